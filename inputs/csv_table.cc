@@ -1,0 +1,150 @@
+#include "inputs/csv_table.h"
+
+#include "inputs/input_error.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <fstream>
+#include <istream>
+#include <iterator>
+
+namespace throughbend
+{
+std::string number_text(const double value)
+{
+  std::array<char, 32> text{};
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), value).ptr;
+  return {text.data(), end};
+}
+
+double number_of(const std::string_view cell)
+{
+  double     value = 0;
+  const auto end   = cell.data() + cell.size();
+  const auto read  = std::from_chars(cell.data(), end, value);
+  if (read.ec != std::errc{} || read.ptr != end)
+    throw InputError("'" + std::string(cell) + "' is not a number");
+  return value;
+}
+
+std::string csv_line(const std::vector<std::string> &cells)
+{
+  std::string line;
+  for (const std::string &cell : cells)
+  {
+    if (&cell != &cells.front())
+      line += ',';
+    if (cell.find_first_of(",\"\r\n") == std::string::npos)
+    {
+      line += cell;
+      continue;
+    }
+    line += '"';
+    for (const char c : cell)
+      line += c == '"' ? std::string("\"\"") : std::string(1, c);
+    line += '"';
+  }
+  return line + '\n';
+}
+
+namespace
+{
+/// Rows of finished lines. Quoted cells may hold commas, doubled quotes and line breaks
+/// (RFC 4180, section 2).
+std::vector<std::vector<std::string>> finished_rows(const std::string &text)
+{
+  std::vector<std::vector<std::string>> rows;
+  std::vector<std::string>              row(1);
+  bool                                  quoted = false;
+  for (std::size_t i = 0; i < text.size(); ++i)
+  {
+    const char c = text[i];
+    if (quoted && c == '"' && i + 1 < text.size() && text[i + 1] == '"')
+      row.back() += text[i++];
+    else if (c == '"')
+      quoted = !quoted;
+    else if (quoted)
+      row.back() += c;
+    else if (c == ',')
+      row.emplace_back();
+    else if (c == '\n')
+    {
+      if (row.size() > 1 || !row.front().empty())
+        rows.push_back(row);
+      row.assign(1, "");
+    }
+    else if (c != '\r')
+      row.back() += c;
+  }
+  return rows;
+}
+} // namespace
+
+CsvTable CsvTable::read(const std::filesystem::path &file)
+{
+  std::ifstream in(file, std::ios::binary);
+  if (!in)
+    throw InputError("cannot read the table " + file.string() +
+                     ". Is the run folder complete, and is it yours to read?");
+  return read(in, file.string());
+}
+
+CsvTable CsvTable::read(std::istream &in, const std::string &name)
+{
+  const std::string text{std::istreambuf_iterator<char>(in),
+                         std::istreambuf_iterator<char>()};
+  CsvTable          table;
+  table.name_ = name;
+  table.rows_ = finished_rows(text);
+  if (table.rows_.empty())
+    throw InputError(name + ": holds no line of heads. Was the run stopped as it started?");
+  table.heads_ = table.rows_.front();
+  table.rows_.erase(table.rows_.begin());
+  for (std::size_t i = 0; i < table.rows_.size(); ++i)
+    if (table.rows_[i].size() != table.heads_.size())
+      throw InputError(name + ": row " + std::to_string(i + 1) + " has " +
+                       std::to_string(table.rows_[i].size()) + " cells where there are " +
+                       std::to_string(table.heads_.size()) +
+                       " heads. Was the file edited by hand?");
+  return table;
+}
+
+std::size_t CsvTable::index_of(const std::string &head) const
+{
+  const auto found = std::find(heads_.begin(), heads_.end(), head);
+  if (found == heads_.end())
+  {
+    std::string known;
+    for (const std::string &other : heads_)
+      known += (known.empty() ? "" : ", ") + other;
+    throw InputError(name_ + ": has no column '" + head + "'. Its columns are: " + known);
+  }
+  return static_cast<std::size_t>(found - heads_.begin());
+}
+
+std::vector<std::string> CsvTable::words(const std::string &head) const
+{
+  const std::size_t        column = index_of(head);
+  std::vector<std::string> result;
+  for (const auto &row : rows_)
+    result.push_back(row[column]);
+  return result;
+}
+
+std::vector<double> CsvTable::numbers(const std::string &head) const
+{
+  std::vector<double> result;
+  for (const std::string &word : words(head))
+    try
+    {
+      result.push_back(number_of(word));
+    }
+    catch (const InputError &error)
+    {
+      throw InputError(name_ + ": column '" + head + "', row " +
+                       std::to_string(result.size() + 1) + ": " + error.what());
+    }
+  return result;
+}
+} // namespace throughbend

@@ -1,0 +1,48 @@
+#pragma once
+// A comma-separated table with one line of heads: how run folders keep numbers. Reads a
+// table back by its heads and writes numbers so that they read back exactly; it knows
+// nothing of what the columns mean.
+
+#include <filesystem>
+#include <iosfwd>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace throughbend
+{
+/// Shortest text that reads back as the same number; "nan", "inf" and "-inf" otherwise.
+std::string number_text(double value);
+
+/// The number a cell holds. Throws InputError when it holds anything else.
+double number_of(std::string_view cell);
+
+/// The cells of one line, joined; those with a comma, quote or line break are quoted.
+std::string csv_line(const std::vector<std::string> &cells);
+
+class CsvTable
+{
+public:
+  /// Reads a whole file. A last line without its line end is that of a killed run and is
+  /// left out. Throws InputError when the file cannot be read or a row has a cell too few
+  /// or too many.
+  static CsvTable read(const std::filesystem::path &file);
+
+  /// Same from a stream; `name` stands for the file in messages.
+  static CsvTable read(std::istream &in, const std::string &name);
+
+  const std::vector<std::string> &heads() const { return heads_; }
+  std::size_t                     rows() const { return rows_.size(); }
+  const std::vector<std::string> &row(std::size_t index) const { return rows_.at(index); }
+
+  /// Place of a column, by its head with its unit. Throws InputError when there is none.
+  std::size_t              index_of(const std::string &head) const;
+  std::vector<std::string> words(const std::string &head) const;
+  std::vector<double>      numbers(const std::string &head) const;
+
+private:
+  std::string                           name_;
+  std::vector<std::string>              heads_;
+  std::vector<std::vector<std::string>> rows_;
+};
+} // namespace throughbend
