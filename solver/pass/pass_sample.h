@@ -1,0 +1,80 @@
+#pragma once
+// What is known after one accepted step, in plain numbers: one row of travel.csv. Forces and
+// energies are those of the whole coupon at its real width, also when a half or a plane
+// model was computed. No mesh types here, so that findings and records need none.
+
+#include "solver/mechanics/tool_role.h"
+
+#include <array>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// How the step came about.
+enum class StepKind
+{
+  push,    ///< the plunger moved down, quasi-static
+  relax,   ///< tools held while the coupon went to its next equilibrium (a jump)
+  release  ///< tools taken away
+};
+std::string to_text(StepKind kind); ///< "push", "relax", "release"
+
+/// Force of a tool on the coupon, and how closely they touch.
+struct ToolContact
+{
+  double force_x  = 0; ///< along the coupon [N]
+  double force_y  = 0; ///< up [N]
+  double normal   = 0; ///< sum of pressures times area [N]
+  double slipping = 0; ///< share of the normal force at points that slip [-]
+  double pressure = 0; ///< largest contact pressure [MPa]
+};
+
+/// Work done and energy held since first touch [N mm], whole coupon.
+struct EnergyBalance
+{
+  double ram_work       = 0; ///< plunger force times travel
+  double elastic        = 0; ///< stored in the coupon
+  double plastic        = 0; ///< dissipated by plastic flow
+  double friction       = 0; ///< dissipated by sliding on the tools
+  double contact        = 0; ///< held by the contact springs (a numerical share)
+  double regularisation = 0; ///< taken by the term that holds a free coupon (numerical)
+  double released       = 0; ///< let go in jumps: what would become motion
+
+  /// |ram work - all of the others| / largest ram work so far [-].
+  double error = 0;
+};
+
+/// One end of the coupon, or one leg.
+struct Leg
+{
+  double angle = 0; ///< leg's mid-line below the horizontal [deg]; 90 = vertical
+  double tip_x = 0; ///< lowest corner of the end [mm], x from the plunger's centre
+  double tip_y = 0; ///< [mm], y from the top of the shoulders
+};
+
+struct PassSample
+{
+  int      step       = 0;
+  StepKind kind       = StepKind::push;
+  double   travel     = 0; ///< of the plunger from first touch [mm]
+  double   ram_force  = 0; ///< the plunger presses down with [N]
+  std::array<ToolContact, n_tool_roles> tools;
+  EnergyBalance energy;
+  Leg           left, right;             ///< a half model mirrors the right leg
+  double        crown_strain = 0;        ///< axial log strain, convex face under the plunger [-]
+  double        outer_strain = 0;        ///< largest axial log strain on the convex face [-]
+  double        outer_strain_at = 0;     ///< where, along the flat coupon from its centre [mm]
+  double        plastic_strain = 0;      ///< largest equivalent plastic strain anywhere [-]
+  double        nose_gap = 0;            ///< largest gap between nose and coupon in the bend [mm]
+  double        wrap = 0;                ///< angle over which the coupon touches the nose [deg]
+  double        walk = 0;                ///< sideways motion of the coupon's middle [mm]
+  double        penetration = 0;         ///< deepest contact point [mm]
+  double        equilibrium_error = 0;   ///< |sum of tool forces| / largest tool force [-]
+  int           iterations = 0;          ///< Newton iterations of this step
+  int           refusals = 0;            ///< smaller attempts refused before this one
+
+  const ToolContact &tool(ToolRole role) const { return tools[static_cast<std::size_t>(role)]; }
+  ToolContact       &tool(ToolRole role) { return tools[static_cast<std::size_t>(role)]; }
+};
+} // namespace throughbend

@@ -1,0 +1,83 @@
+// The words for what a pass records: one spelling for screen, tables and run.json alike.
+
+#include "solver/pass/finding.h"
+#include "solver/pass/pass_sample.h"
+
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+[[noreturn]] void no_such(const char *what)
+{
+  throw std::logic_error(std::string("there is no such ") + what);
+}
+} // namespace
+
+std::string to_text(const Outcome outcome)
+{
+  switch (outcome)
+  {
+  case Outcome::through:
+    return "through";
+  case Outcome::jammed:
+    return "jammed";
+  case Outcome::over_capacity:
+    return "over-capacity";
+  case Outcome::stroke_out:
+    return "stroke-out";
+  case Outcome::dropped:
+    return "dropped";
+  case Outcome::undecided:
+    return "undecided";
+  }
+  no_such("outcome");
+}
+
+std::string to_text(const JamKind kind)
+{
+  switch (kind)
+  {
+  case JamKind::squeezed:
+    return "squeezed";
+  case JamKind::hooked:
+    return "hooked";
+  case JamKind::other:
+    return "other";
+  }
+  no_such("kind of jam");
+}
+
+std::string to_text(const ToolRole role)
+{
+  switch (role)
+  {
+  case ToolRole::plunger:
+    return "plunger";
+  case ToolRole::left_shoulder:
+    return "left shoulder";
+  case ToolRole::right_shoulder:
+    return "right shoulder";
+  case ToolRole::left_frame:
+    return "left frame";
+  case ToolRole::right_frame:
+    return "right frame";
+  }
+  no_such("tool");
+}
+
+std::string to_text(const StepKind kind)
+{
+  switch (kind)
+  {
+  case StepKind::push:
+    return "push";
+  case StepKind::relax:
+    return "relax";
+  case StepKind::release:
+    return "release";
+  }
+  no_such("kind of step");
+}
+} // namespace throughbend
