@@ -1,0 +1,168 @@
+#include "solver/output/travel_record.h"
+
+#include "inputs/input_error.h"
+
+#include <cmath>
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+/// The one list of columns. `visit(head, field)` sees every field of the sample in the
+/// order of the file; heads, rows and reading back all come from here.
+template <typename Sample, typename Visit>
+void for_each_column(Sample &sample, Visit visit)
+{
+  visit("step", sample.step);
+  visit("kind", sample.kind);
+  visit("travel [mm]", sample.travel);
+  visit("ram force [N]", sample.ram_force);
+  visit("crown strain [-]", sample.crown_strain);
+  visit("outer strain [-]", sample.outer_strain);
+  visit("outer strain at [mm]", sample.outer_strain_at);
+  visit("plastic strain [-]", sample.plastic_strain);
+  visit("left leg angle [deg]", sample.left.angle);
+  visit("right leg angle [deg]", sample.right.angle);
+  visit("left tip x [mm]", sample.left.tip_x);
+  visit("left tip y [mm]", sample.left.tip_y);
+  visit("right tip x [mm]", sample.right.tip_x);
+  visit("right tip y [mm]", sample.right.tip_y);
+  visit("nose gap [mm]", sample.nose_gap);
+  visit("wrap [deg]", sample.wrap);
+  visit("walk [mm]", sample.walk);
+  for (int i = 0; i < n_tool_roles; ++i)
+  {
+    const auto        role = static_cast<ToolRole>(i);
+    auto             &tool = sample.tool(role);
+    const std::string name = to_text(role);
+    visit(name + " force x [N]", tool.force_x);
+    visit(name + " force y [N]", tool.force_y);
+    visit(name + " normal force [N]", tool.normal);
+    visit(name + " slipping share [-]", tool.slipping);
+    visit(name + " pressure [MPa]", tool.pressure);
+  }
+  visit("ram work [N mm]", sample.energy.ram_work);
+  visit("elastic energy [N mm]", sample.energy.elastic);
+  visit("plastic work [N mm]", sample.energy.plastic);
+  visit("friction work [N mm]", sample.energy.friction);
+  visit("contact spring energy [N mm]", sample.energy.contact);
+  visit("regularisation work [N mm]", sample.energy.regularisation);
+  visit("released energy [N mm]", sample.energy.released);
+  visit("energy error [-]", sample.energy.error);
+  visit("equilibrium error [-]", sample.equilibrium_error);
+  visit("penetration [mm]", sample.penetration);
+  visit("iterations", sample.iterations);
+  visit("refusals", sample.refusals);
+}
+
+std::string cell(const double value)
+{
+  return number_text(value);
+}
+std::string cell(const int value)
+{
+  return std::to_string(value);
+}
+std::string cell(const StepKind kind)
+{
+  return to_text(kind);
+}
+
+void take(const std::string &word, double &field)
+{
+  field = number_of(word);
+}
+
+void take(const std::string &word, int &field)
+{
+  const double value = number_of(word);
+  if (value != std::floor(value) || std::abs(value) > 2e9)
+    throw InputError("'" + word + "' is not a whole number");
+  field = static_cast<int>(value);
+}
+
+void take(const std::string &word, StepKind &field)
+{
+  for (const StepKind kind : {StepKind::push, StepKind::relax, StepKind::release})
+    if (word == to_text(kind))
+    {
+      field = kind;
+      return;
+    }
+  throw InputError("'" + word + "' is none of push, relax, release");
+}
+} // namespace
+
+std::vector<std::string> travel_heads()
+{
+  std::vector<std::string> heads;
+  const PassSample         sample;
+  for_each_column(sample,
+                  [&](const std::string &head, const auto &) { heads.push_back(head); });
+  return heads;
+}
+
+TravelRecord::TravelRecord(const std::filesystem::path &file)
+    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+{
+  put(csv_line(travel_heads()));
+}
+
+void TravelRecord::add(const PassSample &sample)
+{
+  std::vector<std::string> cells;
+  for_each_column(sample, [&](const std::string &, const auto &field)
+                  { cells.push_back(cell(field)); });
+  put(csv_line(cells));
+}
+
+void TravelRecord::put(const std::string &line)
+{
+  out_ << line << std::flush;
+  if (!out_)
+    throw std::runtime_error("cannot write " + file_.string() +
+                             ". Is the disk full, or the folder gone?");
+}
+
+std::vector<PassSample> read_travel_record(const std::filesystem::path &file)
+{
+  try
+  {
+    return travel_samples(CsvTable::read(file));
+  }
+  catch (const InputError &error)
+  {
+    throw InputError(file.string() + ": " + error.what());
+  }
+}
+
+std::vector<PassSample> travel_samples(const CsvTable &table)
+{
+  std::vector<std::size_t> places;
+  for (const std::string &head : travel_heads())
+    places.push_back(table.index_of(head));
+
+  std::vector<PassSample> samples;
+  for (std::size_t row = 0; row < table.rows(); ++row)
+  {
+    PassSample sample;
+    auto       place = places.begin();
+    for_each_column(sample,
+                    [&](const std::string &head, auto &field)
+                    {
+                      try
+                      {
+                        take(table.row(row)[*place++], field);
+                      }
+                      catch (const InputError &error)
+                      {
+                        throw InputError("column '" + head + "', row " +
+                                         std::to_string(row + 1) + ": " + error.what());
+                      }
+                    });
+    samples.push_back(sample);
+  }
+  return samples;
+}
+} // namespace throughbend

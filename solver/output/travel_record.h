@@ -1,0 +1,41 @@
+#pragma once
+// travel.csv: one row per accepted step, written as the run goes, so that a killed run
+// leaves every step it made. Columns are those of PassSample in N, mm, MPa and degrees
+// whatever the user's display units are; no figure is derived here.
+
+#include "inputs/csv_table.h"
+#include "solver/pass/pass_sample.h"
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+class TravelRecord
+{
+public:
+  /// Starts a new file with the line of heads.
+  explicit TravelRecord(const std::filesystem::path &file);
+
+  /// Adds one row; it is with the operating system when this returns. Throws
+  /// std::runtime_error when the disk does not take it.
+  void add(const PassSample &sample);
+
+private:
+  void put(const std::string &line);
+
+  std::filesystem::path file_;
+  std::ofstream         out_;
+};
+
+/// Heads of travel.csv with their units, in order.
+std::vector<std::string> travel_heads();
+
+/// Reads travel.csv back. Throws InputError when it is not one of this version.
+std::vector<PassSample> read_travel_record(const std::filesystem::path &file);
+
+/// Same from a table that has been read already.
+std::vector<PassSample> travel_samples(const CsvTable &table);
+} // namespace throughbend
