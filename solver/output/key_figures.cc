@@ -1,0 +1,70 @@
+#include "solver/output/key_figures.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace throughbend
+{
+namespace
+{
+/// Keeps the largest value and the place where it was. A value that is no number stays: a
+/// broken figure must show and not hide behind the sound ones.
+void keep_largest(double &largest, double &at, const double value, const double place)
+{
+  if (std::isnan(largest) || value <= largest)
+    return;
+  largest = value;
+  at      = place;
+}
+
+double share(const double part, const double whole)
+{
+  return whole > 0 ? part / whole : std::numeric_limits<double>::quiet_NaN();
+}
+} // namespace
+
+KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
+{
+  KeyFigures figures;
+  double     regularisation = 0, ram_work = 0, unused = 0;
+  for (const PassSample &sample : samples)
+  {
+    keep_largest(figures.peak_force, figures.peak_force_at, sample.ram_force,
+                 sample.travel);
+    keep_largest(figures.energy_error, figures.energy_error_at, sample.energy.error,
+                 sample.travel);
+    keep_largest(figures.equilibrium_error, figures.equilibrium_error_at,
+                 sample.equilibrium_error, sample.travel);
+    keep_largest(figures.penetration, unused, sample.penetration, 0);
+    keep_largest(figures.plastic_strain, unused, sample.plastic_strain, 0);
+    keep_largest(figures.nose_gap, unused, sample.nose_gap, 0);
+    keep_largest(figures.travel, unused, sample.travel, 0);
+    keep_largest(regularisation, unused, std::abs(sample.energy.regularisation), 0);
+    keep_largest(ram_work, unused, std::abs(sample.energy.ram_work), 0);
+    const double strain_before = figures.outer_strain;
+    keep_largest(figures.outer_strain, figures.outer_strain_travel, sample.outer_strain,
+                 sample.travel);
+    if (figures.outer_strain != strain_before)
+      figures.outer_strain_at = sample.outer_strain_at;
+    if (std::abs(sample.walk) > std::abs(figures.walk))
+      figures.walk = sample.walk;
+
+    figures.steps += 1;
+    figures.jumps += sample.kind == StepKind::relax ? 1 : 0;
+    figures.iterations += sample.iterations;
+    figures.refusals += sample.refusals;
+  }
+
+  const double thickness = told.coupon.thickness;
+  figures.capacity       = told.ram.capacity;
+  figures.force_margin   = share(told.ram.capacity - figures.peak_force, told.ram.capacity);
+  figures.stroke         = told.ram.stroke;
+  figures.stroke_margin  = share(told.ram.stroke - figures.travel, told.ram.stroke);
+  figures.outer_elongation     = std::expm1(figures.outer_strain);
+  figures.nominal_elongation   = share(thickness, told.fixture.plunger.width + thickness);
+  figures.penetration_share    = share(figures.penetration, thickness);
+  figures.regularisation_share = share(regularisation, ram_work);
+  return figures;
+}
+} // namespace throughbend

@@ -1,0 +1,46 @@
+#pragma once
+// The few figures of a pass that people compare: peaks, margins and the worst numerical
+// errors, gathered from its steps. Decides nothing: the finding is made in solver/pass.
+
+#include "inputs/case.h"
+#include "solver/pass/pass_sample.h"
+
+#include <vector>
+
+namespace throughbend
+{
+struct KeyFigures
+{
+  double peak_force    = 0; ///< largest ram force [N]
+  double peak_force_at = 0; ///< at this travel [mm]
+  double capacity      = 0; ///< of the ram [N]
+  double force_margin  = 0; ///< (capacity - peak) / capacity [-]; below 0: not enough
+  double stroke        = 0; ///< of the ram [mm]
+  double travel        = 0; ///< furthest travel [mm]
+  double stroke_margin = 0; ///< (stroke - travel) / stroke [-]
+
+  double outer_strain        = 0; ///< largest axial log strain on the convex face [-]
+  double outer_strain_at     = 0; ///< along the flat coupon from its centre [mm]
+  double outer_strain_travel = 0; ///< at this travel [mm]
+  double outer_elongation    = 0; ///< the same as a nominal elongation, exp(strain) - 1 [-]
+  double nominal_elongation  = 0; ///< t / (plunger width + t), as procedures state it [-]
+  double plastic_strain      = 0; ///< largest equivalent plastic strain [-]
+  double nose_gap            = 0; ///< largest gap under the nose [mm]
+  double walk                = 0; ///< largest sideways motion, with its sign [mm]
+
+  double energy_error         = 0; ///< worst [-]
+  double energy_error_at      = 0; ///< at this travel [mm]
+  double equilibrium_error    = 0; ///< worst [-]
+  double equilibrium_error_at = 0; ///< at this travel [mm]
+  double penetration          = 0; ///< deepest [mm]
+  double penetration_share    = 0; ///< deepest / thickness [-]
+  double regularisation_share = 0; ///< largest |regularisation work| / largest ram work [-]
+
+  int steps      = 0; ///< accepted
+  int jumps      = 0; ///< of them, relaxations to another equilibrium
+  int iterations = 0; ///< Newton iterations of accepted steps
+  int refusals   = 0; ///< attempts refused
+};
+
+KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told);
+} // namespace throughbend

@@ -1,0 +1,185 @@
+#include "solver/output/run_summary.h"
+
+#include "solver/output/json.h"
+#include "solver/output/whole_file.h"
+
+#include <array>
+#include <ctime>
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+/// Null rather than an empty text for what is not known.
+Json known(const std::string &text)
+{
+  return text.empty() ? Json() : Json(text);
+}
+
+Json finding_json(const Finding &finding)
+{
+  Json json = Json::object();
+  json.put("outcome", to_text(finding.outcome));
+  json.put("jam", finding.jam ? Json(to_text(*finding.jam)) : Json());
+  json.put("where", known(finding.where));
+  json.put("travel_mm", finding.travel);
+  json.put("ram_force_N", finding.force);
+  json.put("evidence", finding.evidence);
+  return json;
+}
+
+Json figures_json(const KeyFigures &figures)
+{
+  Json json = Json::object();
+  json.put("peak_ram_force_N", figures.peak_force);
+  json.put("peak_ram_force_travel_mm", figures.peak_force_at);
+  json.put("ram_capacity_N", figures.capacity);
+  json.put("capacity_margin", figures.force_margin);
+  json.put("largest_travel_mm", figures.travel);
+  json.put("ram_stroke_mm", figures.stroke);
+  json.put("stroke_margin", figures.stroke_margin);
+  json.put("peak_outer_strain_log", figures.outer_strain);
+  json.put("peak_outer_elongation", figures.outer_elongation);
+  json.put("nominal_elongation", figures.nominal_elongation);
+  json.put("peak_outer_strain_position_mm", figures.outer_strain_at);
+  json.put("peak_outer_strain_travel_mm", figures.outer_strain_travel);
+  json.put("largest_plastic_strain", figures.plastic_strain);
+  json.put("largest_nose_gap_mm", figures.nose_gap);
+  json.put("largest_walk_mm", figures.walk);
+  return json;
+}
+
+Json release_json(const Release &release)
+{
+  Json json = Json::object();
+  json.put("completed", Json::truth(release.completed));
+  json.put("left_angle_loaded_deg", release.left_angle_loaded);
+  json.put("right_angle_loaded_deg", release.right_angle_loaded);
+  json.put("left_angle_free_deg", release.left_angle_free);
+  json.put("right_angle_free_deg", release.right_angle_free);
+  json.put("left_springback_deg", release.left_springback);
+  json.put("right_springback_deg", release.right_springback);
+  json.put("elastic_energy_loaded_N_mm", release.elastic_loaded);
+  json.put("elastic_energy_free_N_mm", release.elastic_free);
+  json.put("ejection_speed_bound_m_per_s", release.speed_bound);
+  return json;
+}
+
+Json quality_json(const KeyFigures &figures)
+{
+  Json json = Json::object();
+  json.put("worst_energy_error", figures.energy_error);
+  json.put("worst_energy_error_travel_mm", figures.energy_error_at);
+  json.put("worst_equilibrium_error", figures.equilibrium_error);
+  json.put("worst_equilibrium_error_travel_mm", figures.equilibrium_error_at);
+  json.put("deepest_penetration_mm", figures.penetration);
+  json.put("deepest_penetration_per_thickness", figures.penetration_share);
+  json.put("regularisation_work_share", figures.regularisation_share);
+  return json;
+}
+
+Json effort_json(const RunSummary &summary)
+{
+  Json json = Json::object();
+  if (summary.figures)
+  {
+    json.put("steps", summary.figures->steps);
+    json.put("jumps", summary.figures->jumps);
+    json.put("iterations", summary.figures->iterations);
+    json.put("refusals", summary.figures->refusals);
+  }
+  if (summary.effort)
+  {
+    const RunEffort &effort = *summary.effort;
+    json.put("factorisations", effort.factorisations);
+    json.put("cells", effort.cells);
+    json.put("dofs", effort.dofs);
+    Json wall = Json::object();
+    wall.put("total", effort.wall.total);
+    wall.put("assembly", effort.wall.assembly);
+    wall.put("contact", effort.wall.contact);
+    wall.put("factorisation", effort.wall.factorisation);
+    wall.put("other", effort.wall.other());
+    json.put("wall_time_s", wall);
+  }
+  return json;
+}
+
+Json origin_json(const RunOrigin &origin)
+{
+  Json json = Json::object();
+  json.put("version", known(origin.version));
+  json.put("git_revision", known(origin.git_revision));
+  json.put("started", known(origin.started));
+  json.put("case_source", known(origin.case_source));
+  json.put("case_hash", known(origin.case_hash));
+  json.put("dimension", origin.dimension);
+  json.put("model", known(origin.model));
+  json.put("ranks", origin.ranks);
+  json.put("blas", known(origin.blas));
+  json.put("blas_threads", origin.blas_threads);
+  Json libraries = Json::object();
+  for (const auto &[name, version] : origin.libraries)
+    libraries.put(name, version);
+  json.put("libraries", libraries);
+  return json;
+}
+} // namespace
+
+std::string to_text(const RunState state)
+{
+  switch (state)
+  {
+  case RunState::running:
+    return "running";
+  case RunState::finished:
+    return "finished";
+  case RunState::interrupted:
+    return "interrupted";
+  case RunState::failed:
+    return "failed";
+  }
+  throw std::logic_error("there is no such state of a run");
+}
+
+std::string summary_text(const RunSummary &summary)
+{
+  Json json = Json::object();
+  json.put("program", "throughbend"); // run_folder knows a run of ours by this member
+  json.put("state", to_text(summary.state));
+  json.put("title", known(summary.origin.title));
+  if (!summary.failure.empty())
+    json.put("failure", summary.failure);
+  if (summary.finding)
+    json.put("finding", finding_json(*summary.finding));
+  if (summary.figures)
+    json.put("key_figures", figures_json(*summary.figures));
+  if (summary.release)
+    json.put("release", release_json(*summary.release));
+  if (summary.figures)
+    json.put("numerical_quality", quality_json(*summary.figures));
+  if (summary.figures || summary.effort)
+    json.put("effort", effort_json(summary));
+  json.put("made_with", origin_json(summary.origin));
+  json.put("note",
+           "A computed estimate, not an acceptance: the governing code and licensed "
+           "practice decide.");
+  return json.text() + '\n';
+}
+
+void write_run_summary(const std::filesystem::path &file, const RunSummary &summary)
+{
+  write_whole_file(file, summary_text(summary));
+}
+
+std::string time_stamp()
+{
+  const std::time_t    now = std::time(nullptr);
+  std::tm              utc{};
+  std::array<char, 32> text{};
+  gmtime_r(&now, &utc);
+  std::strftime(text.data(), text.size(), "%Y-%m-%dT%H:%M:%SZ", &utc);
+  return text.data();
+}
+} // namespace throughbend

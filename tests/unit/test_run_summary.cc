@@ -1,0 +1,224 @@
+// run.json is valid JSON whatever is in it, and its figures are those of the samples.
+
+#include "solver/output/json.h"
+#include "solver/output/run_summary.h"
+#include "tests/unit/scratch_folder.h"
+
+#define BOOST_BIND_GLOBAL_PLACEHOLDERS // the old parser header asks for it
+#include <boost/property_tree/json_parser.hpp>
+#include <catch2/catch.hpp>
+
+#include <cmath>
+#include <limits>
+#include <sstream>
+
+using namespace throughbend;
+using boost::property_tree::ptree;
+using Catch::Matchers::Contains;
+
+namespace
+{
+constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
+
+ptree parsed(const std::string &text)
+{
+  std::istringstream in(text);
+  ptree              tree;
+  read_json(in, tree);
+  return tree;
+}
+
+/// A coupon of 10 mm over a plunger of 40 mm (invented).
+Case invented_case()
+{
+  Case told;
+  told.coupon.thickness      = 10;
+  told.fixture.plunger.width = 40;
+  told.ram                   = {80000, 120};
+  return told;
+}
+
+std::vector<PassSample> invented_samples()
+{
+  std::vector<PassSample> samples(4);
+  const double            travels[] = {10, 30, 50, 50};
+  const double            forces[]  = {20000, 36000, 5000, 0};
+  for (std::size_t i = 0; i < samples.size(); ++i)
+  {
+    samples[i].step       = static_cast<int>(i) + 1;
+    samples[i].travel     = travels[i];
+    samples[i].ram_force  = forces[i];
+    samples[i].iterations = 3;
+  }
+  samples[1].refusals              = 2;
+  samples[2].kind                  = StepKind::relax;
+  samples[3].kind                  = StepKind::release;
+  samples[2].outer_strain          = 0.2;
+  samples[2].outer_strain_at       = -1.5;
+  samples[3].outer_strain          = 0.19;
+  samples[3].outer_strain_at       = 4;
+  samples[1].energy.error          = 0.004;
+  samples[0].equilibrium_error     = 0.002;
+  samples[2].penetration           = 0.008;
+  samples[2].energy.regularisation = -3;
+  samples[2].energy.ram_work       = 1000;
+  samples[1].walk                  = -0.7;
+  samples[2].walk                  = 0.4;
+  return samples;
+}
+} // namespace
+
+TEST_CASE("any text survives the way through JSON", "[unit][output]")
+{
+  std::string words =
+      "quote \" slash \\ tab \t feed \n return \r bell \a umlaut \xc3\xbc /";
+  words += std::string(1, '\x7f');
+  Json json = Json::object();
+  json.put(words, words);
+  const ptree tree = parsed(json.text());
+  REQUIRE(tree.size() == 1);
+  CHECK(tree.front().first == words);
+  CHECK(tree.front().second.data() == words);
+}
+
+TEST_CASE("JSON keeps order, kinds and exact numbers", "[unit][output]")
+{
+  Json list = Json::list();
+  list.add(1).add(Json::object()).add(Json::list());
+  Json json = Json::object();
+  json.put("z", 0.1)
+      .put("a", not_a_number)
+      .put("yes", Json::truth(true))
+      .put("none", Json());
+  json.put("big", 9007199254740993LL).put("many", list).put("third", 1.0 / 3.0);
+  json.put("endless", std::numeric_limits<double>::infinity());
+  CHECK(json.text() ==
+        "{\n  \"z\": 0.1,\n  \"a\": null,\n  \"yes\": true,\n  \"none\": null,\n"
+        "  \"big\": 9007199254740993,\n"
+        "  \"many\": [\n    1,\n    {},\n    []\n  ],\n"
+        "  \"third\": 0.3333333333333333,\n  \"endless\": null\n}");
+  CHECK(parsed(json.text()).get<double>("third") == 1.0 / 3.0);
+}
+
+TEST_CASE("key figures are the peaks, sums and margins of the samples", "[unit][output]")
+{
+  const KeyFigures key = key_figures(invented_samples(), invented_case());
+  CHECK(key.peak_force == 36000);
+  CHECK(key.peak_force_at == 30);
+  CHECK(key.force_margin == Approx((80.0 - 36.0) / 80.0));
+  CHECK(key.travel == 50);
+  CHECK(key.stroke_margin == Approx(70.0 / 120.0));
+  CHECK(key.outer_strain == 0.2);
+  CHECK(key.outer_strain_at == -1.5);
+  CHECK(key.outer_strain_travel == 50);
+  // exp(0.2) from memory.
+  CHECK(key.outer_elongation == Approx(0.2214027582).epsilon(1e-9));
+  // A bar bent round half its plunger's width: t / (A + t), common practice, no source.
+  CHECK(key.nominal_elongation == Approx(0.2));
+  CHECK(key.energy_error == 0.004);
+  CHECK(key.energy_error_at == 30);
+  CHECK(key.equilibrium_error == 0.002);
+  CHECK(key.equilibrium_error_at == 10);
+  CHECK(key.penetration_share == Approx(0.0008));
+  CHECK(key.regularisation_share == Approx(0.003));
+  CHECK(key.walk == -0.7);
+  CHECK(key.steps == 4);
+  CHECK(key.jumps == 1);
+  CHECK(key.iterations == 12);
+  CHECK(key.refusals == 2);
+}
+
+TEST_CASE("an error that is no number is not hidden by the sound ones", "[unit][output]")
+{
+  auto samples               = invented_samples();
+  samples[1].energy.error    = not_a_number;
+  samples[2].outer_strain    = not_a_number;
+  samples[2].outer_strain_at = 7;
+  const KeyFigures key       = key_figures(samples, invented_case());
+  CHECK(std::isnan(key.energy_error));
+  CHECK(std::isnan(key.outer_strain));
+}
+
+TEST_CASE("run.json of a run under way says what it is", "[unit][output]")
+{
+  RunSummary summary;
+  summary.origin.title     = "first \"pass\"";
+  summary.origin.case_hash = "0123abcd";
+  const ptree tree         = parsed(summary_text(summary));
+  CHECK(tree.get<std::string>("program") == "throughbend");
+  CHECK(tree.get<std::string>("state") == "running");
+  CHECK(tree.get<std::string>("title") == "first \"pass\"");
+  CHECK(tree.get<std::string>("made_with.case_hash") == "0123abcd");
+  CHECK(tree.count("finding") == 0);
+  CHECK(tree.count("key_figures") == 0);
+}
+
+TEST_CASE("run.json of a finished run holds the finding and every figure", "[unit][output]")
+{
+  RunSummary summary;
+  summary.state   = RunState::finished;
+  summary.figures = key_figures(invented_samples(), invented_case());
+  summary.finding =
+      Finding{Outcome::over_capacity, JamKind::hooked, "left frame", 33.5, 80000,
+              "The end\nhas caught."};
+  summary.release             = Release{88, 89, 85, 86.5, 3, 2.5, 12000, 2000, 7.25, true};
+  summary.effort              = RunEffort{64, 686, 300, {2.0, 0.75, 0.25, 0.5}};
+  summary.origin.git_revision = "abc";
+  summary.origin.blas         = "OpenBLAS 0.3.21";
+  summary.origin.blas_threads = 1;
+  summary.origin.ranks        = 2;
+  summary.origin.libraries    = {{"boost", "1.74"}};
+
+  const ScratchFolder folder;
+  write_run_summary(folder / "run.json", summary);
+  const ptree tree = parsed(content(folder / "run.json"));
+  const auto  text = [&](const char *key) { return tree.get<std::string>(key); };
+  const auto  real = [&](const char *key) { return tree.get<double>(key); };
+  CHECK(text("state") == "finished");
+  CHECK(text("finding.outcome") == "over-capacity");
+  CHECK(text("finding.jam") == "hooked");
+  CHECK(text("finding.where") == "left frame");
+  CHECK(text("finding.evidence") == "The end\nhas caught.");
+  CHECK(real("finding.travel_mm") == 33.5);
+  CHECK(real("key_figures.peak_ram_force_N") == 36000);
+  CHECK(real("key_figures.peak_ram_force_travel_mm") == 30);
+  CHECK(real("key_figures.capacity_margin") == summary.figures->force_margin);
+  CHECK(real("key_figures.peak_outer_strain_log") == 0.2);
+  CHECK(real("key_figures.peak_outer_strain_position_mm") == -1.5);
+  CHECK(real("key_figures.nominal_elongation") == 0.2);
+  CHECK(real("release.left_springback_deg") == 3);
+  CHECK(real("release.right_angle_free_deg") == 86.5);
+  CHECK(real("release.ejection_speed_bound_m_per_s") == 7.25);
+  CHECK(text("release.completed") == "true");
+  CHECK(real("numerical_quality.worst_energy_error") == 0.004);
+  CHECK(real("numerical_quality.worst_equilibrium_error") == 0.002);
+  CHECK(real("numerical_quality.deepest_penetration_mm") == 0.008);
+  CHECK(tree.get<int>("effort.steps") == 4);
+  CHECK(tree.get<int>("effort.refusals") == 2);
+  CHECK(tree.get<int>("effort.factorisations") == 300);
+  CHECK(tree.get<int>("effort.cells") == 64);
+  CHECK(tree.get<int>("effort.dofs") == 686);
+  CHECK(real("effort.wall_time_s.contact") == 0.25);
+  CHECK(real("effort.wall_time_s.other") == 0.5);
+  CHECK(text("made_with.git_revision") == "abc");
+  CHECK(text("made_with.blas") == "OpenBLAS 0.3.21");
+  CHECK(tree.get<int>("made_with.blas_threads") == 1);
+  CHECK(tree.get<int>("made_with.ranks") == 2);
+  CHECK(text("made_with.libraries.boost") == "1.74");
+  CHECK_THAT(text("note"), Contains("not an acceptance"));
+}
+
+TEST_CASE("a figure that is not known is null in run.json", "[unit][output]")
+{
+  RunSummary summary;
+  summary.figures               = KeyFigures();
+  summary.figures->energy_error = not_a_number;
+  CHECK(parsed(summary_text(summary))
+            .get<std::string>("numerical_quality.worst_energy_error") == "null");
+}
+
+TEST_CASE("a time stamp is ISO 8601 in UTC", "[unit][output]")
+{
+  CHECK_THAT(time_stamp(), Catch::Matchers::Matches("20[0-9]{2}-[01][0-9]-[0-3][0-9]T"
+                                                    "[0-2][0-9]:[0-5][0-9]:[0-6][0-9]Z"));
+}
