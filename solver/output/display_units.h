@@ -1,0 +1,25 @@
+#pragma once
+// The units a person reads results in, and numbers written in them with a sensible number
+// of digits. One way only, from N, mm, MPa: reading quantities is inputs' affair.
+
+#include <string>
+
+namespace throughbend
+{
+enum class UnitSystem
+{
+  metric, ///< mm, kN, MPa, J, m/s
+  us      ///< inch, kip, ksi, ft lbf, ft/s
+};
+
+std::string length_text(double millimetres, UnitSystem units); ///< "71.3 mm", "2.807 in"
+std::string force_text(double newtons, UnitSystem units);      ///< "31.4 kN", "7.06 kip"
+std::string stress_text(double megapascals, UnitSystem units); ///< "250 MPa", "36.3 ksi"
+std::string energy_text(double newton_millimetres, UnitSystem units); ///< "12.3 J"
+std::string speed_text(double metres_per_second, UnitSystem units);   ///< "3.4 m/s"
+std::string angle_text(double degrees);                               ///< "1.8 deg"
+std::string percent_text(double share);                               ///< 0.213: "21.3 %"
+
+/// With this many digits after the point; "unknown" for what is not a number.
+std::string decimal_text(double value, int digits);
+} // namespace throughbend

@@ -1,0 +1,196 @@
+#include "solver/output/finding_text.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <utility>
+#include <vector>
+
+namespace throughbend
+{
+namespace
+{
+std::string jam_words(const JamKind kind)
+{
+  switch (kind)
+  {
+  case JamKind::squeezed:
+    return "squeezed between plunger and shoulder";
+  case JamKind::hooked:
+    return "an end hooked on the frame";
+  case JamKind::other:
+    return "neither squeezed nor hooked";
+  }
+  throw std::logic_error("there is no such kind of jam");
+}
+
+std::string jam_and_place(const Finding &finding)
+{
+  std::string words = finding.jam ? jam_words(*finding.jam) : "";
+  if (!finding.where.empty())
+    words += (words.empty() ? "" : ", ") + finding.where;
+  return words.empty() ? "" : " (" + words + ")";
+}
+
+/// "the convex face, 1.2 mm left of centre".
+std::string place_text(const double position, const UnitSystem units)
+{
+  const double close = 0.05; // [mm], shown as 0.0
+  if (std::abs(position) < close)
+    return "at the coupon's centre";
+  return length_text(std::abs(position), units) + (position < 0 ? " left" : " right") +
+         " of the coupon's centre";
+}
+
+/// Errors span decades: two significant digits rather than a fixed number.
+std::string error_text(const double share)
+{
+  const double percent = 100 * share;
+  const double size    = std::abs(percent);
+  return decimal_text(percent, size >= 1      ? 1
+                               : size >= 0.1  ? 2
+                               : size >= 0.01 ? 3
+                                              : 4) +
+         " %";
+}
+
+using Figure = std::pair<std::string, std::string>;
+
+std::vector<Figure> figures(const RunSummary &summary, const UnitSystem units)
+{
+  std::vector<Figure> lines;
+  if (summary.figures)
+  {
+    const KeyFigures &key = *summary.figures;
+    lines.push_back({"peak ram force", force_text(key.peak_force, units) + " at " +
+                                           length_text(key.peak_force_at, units) +
+                                           " of travel"});
+    lines.push_back({"ram capacity", force_text(key.capacity, units) + ", margin " +
+                                         percent_text(key.force_margin)});
+    lines.push_back({"ram stroke", length_text(key.stroke, units) + ", used " +
+                                       length_text(key.travel, units) + ", margin " +
+                                       percent_text(key.stroke_margin)});
+    lines.push_back({"outer elongation", percent_text(key.outer_elongation) +
+                                             " (log strain " +
+                                             decimal_text(key.outer_strain, 3) + "), " +
+                                             place_text(key.outer_strain_at, units)});
+    lines.push_back(
+        {"nominal elongation", percent_text(key.nominal_elongation) +
+                                   ", thickness / (plunger width + thickness)"});
+    lines.push_back({"plastic strain", decimal_text(key.plastic_strain, 3) + " at most"});
+  }
+  if (summary.release)
+  {
+    const Release &free = *summary.release;
+    if (!free.completed)
+      lines.push_back({"springback", "unknown: the release did not come to rest"});
+    else
+    {
+      lines.push_back({"springback", angle_text(free.left_springback) + " left, " +
+                                         angle_text(free.right_springback) + " right"});
+      lines.push_back({"ejection speed",
+                       "at most " + speed_text(free.speed_bound, units) + ", if all " +
+                           energy_text(free.elastic_loaded - free.elastic_free, units) +
+                           " let go became motion"});
+    }
+  }
+  if (summary.figures)
+  {
+    const KeyFigures &key = *summary.figures;
+    lines.push_back(
+        {"numerical errors", "energy " + error_text(key.energy_error) + ", equilibrium " +
+                                 error_text(key.equilibrium_error) + ", penetration " +
+                                 error_text(key.penetration_share) + " of thickness"});
+  }
+  if (summary.effort && summary.figures)
+    lines.push_back({"effort", std::to_string(summary.effort->dofs) + " unknowns, " +
+                                   std::to_string(summary.figures->steps) + " steps, " +
+                                   std::to_string(summary.figures->iterations) +
+                                   " iterations, " +
+                                   decimal_text(summary.effort->wall.total, 1) + " s"});
+  return lines;
+}
+
+std::string aligned(const std::vector<Figure> &lines)
+{
+  std::size_t width = 0;
+  for (const Figure &line : lines)
+    width = std::max(width, line.first.size());
+  std::string text;
+  for (const auto &[name, value] : lines)
+    text += "  " + name + std::string(width - name.size() + 2, ' ') + value + '\n';
+  return text;
+}
+} // namespace
+
+std::string verdict(const Finding &finding, const UnitSystem units)
+{
+  const std::string travel = length_text(finding.travel, units);
+  const std::string force  = force_text(finding.force, units);
+  switch (finding.outcome)
+  {
+  case Outcome::through:
+    return "THROUGH: the coupon is bent and clear of the shoulders after " + travel +
+           " of travel.";
+  case Outcome::jammed:
+    return "JAMMED: the coupon will not go on from " + travel + " of travel" +
+           jam_and_place(finding) + ", with " + force + " on the ram.";
+  case Outcome::over_capacity:
+    return "OVER CAPACITY: the ram reaches its " + force + " at " + travel + " of travel" +
+           (finding.jam ? ", and the coupon is jammed as well" + jam_and_place(finding)
+                        : ", while the coupon would go on with more force") +
+           ".";
+  case Outcome::stroke_out:
+    return "STROKE OUT: the ram's stroke ends at " + travel +
+           " with the coupon not yet through.";
+  case Outcome::dropped:
+    return "DROPPED: the coupon leaves the shoulders unbent at " + travel + " of travel" +
+           jam_and_place(finding) + ".";
+  case Outcome::undecided:
+    return "UNDECIDED: the computation gave up at " + travel +
+           " of travel; this says nothing about the coupon.";
+  }
+  throw std::logic_error("there is no such outcome");
+}
+
+std::string finding_text(const RunSummary &summary, const std::filesystem::path &folder,
+                         const UnitSystem units)
+{
+  std::string text;
+  if (!summary.origin.title.empty())
+    text += summary.origin.title + '\n';
+  if (summary.finding)
+  {
+    text += verdict(*summary.finding, units) + '\n';
+    if (!summary.finding->evidence.empty())
+      text += summary.finding->evidence + '\n';
+  }
+  else
+    text += "NO FINDING: the run is " + to_text(summary.state) +
+            (summary.failure.empty() ? "" : ": " + summary.failure) + ".\n";
+
+  if (const std::string lines = aligned(figures(summary, units)); !lines.empty())
+    text += '\n' + lines;
+
+  if (!folder.empty())
+    text += "\nFiles in " + folder.string() + '\n' +
+            aligned({{"run.json", "finding and key figures"},
+                     {"travel.csv", "forces, strains and energies, a row per step"},
+                     {"surface.csv", "both faces at the peak force and at the end"},
+                     {"fields/, tools/", "shapes and stresses (.pvd)"},
+                     {"case.ini", "the case as it was run"},
+                     {"log.txt", "how the computation went"}});
+  return text + '\n' + caution_text();
+}
+
+std::string caution_text()
+{
+  return "Caution: a coupon under load can fly out: guard the fixture, stand clear, wear "
+         "eye "
+         "protection.\n"
+         "Never go beyond the rated force or stroke of the jack, whatever is computed "
+         "here.\n"
+         "These are estimates, not an acceptance: the governing code and licensed practice "
+         "decide.\n";
+}
+} // namespace throughbend

@@ -1,0 +1,24 @@
+#pragma once
+// The finding as a person reads it at the end of a run: a verdict in one sentence, what it
+// rests on, the figures with their margins, where the files are, and a short caution. Words
+// only; every number comes from the summary.
+
+#include "solver/output/display_units.h"
+#include "solver/output/run_summary.h"
+
+#include <filesystem>
+#include <string>
+
+namespace throughbend
+{
+/// One sentence: what came of it, where, at which travel.
+std::string verdict(const Finding &finding, UnitSystem units);
+
+/// The whole text, several lines, each ended. `folder` is the run's own as the user
+/// named it; empty when nothing was written.
+std::string finding_text(const RunSummary &summary, const std::filesystem::path &folder,
+                         UnitSystem units);
+
+/// Guarding, eye protection, ejection, jack limits, and what an estimate is not.
+std::string caution_text();
+} // namespace throughbend

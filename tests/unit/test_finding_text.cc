@@ -1,0 +1,138 @@
+// What a person reads at the end: the right verdict, the numbers with units, the caution.
+
+#include "solver/output/finding_text.h"
+
+#include <catch2/catch.hpp>
+
+#include <limits>
+
+using namespace throughbend;
+using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
+
+namespace
+{
+constexpr UnitSystem metric = UnitSystem::metric;
+constexpr UnitSystem us     = UnitSystem::us;
+
+RunSummary invented_summary()
+{
+  RunSummary summary;
+  summary.state        = RunState::finished;
+  summary.origin.title = "Kestrel Haven, sound pass";
+  summary.finding =
+      Finding{Outcome::through, {}, "", 71.12, 1200, "Both tips are past the shoulders."};
+  KeyFigures key;
+  key.peak_force         = 31400;
+  key.peak_force_at      = 30.48;
+  key.capacity           = 80000;
+  key.force_margin       = 0.6075;
+  key.stroke             = 127;
+  key.travel             = 71.12;
+  key.stroke_margin      = 0.44;
+  key.outer_strain       = 0.243;
+  key.outer_elongation   = 0.2751;
+  key.outer_strain_at    = -2.54;
+  key.nominal_elongation = 0.2;
+  key.plastic_strain     = 0.251;
+  key.energy_error       = 0.0012;
+  key.penetration_share  = 0.000034;
+  summary.figures        = key;
+  summary.release        = Release{88, 88, 85, 86.5, 3, 1.5, 13558.2, 0, 3.048, true};
+  return summary;
+}
+} // namespace
+
+TEST_CASE("display units follow their definitions", "[unit][output]")
+{
+  // 1 in = 25.4 mm; 1 ksi = 6.894757 MPa, 1 kip = 4.448222 kN, 1 ft lbf = 1.355818 J:
+  // NIST SP 811 (2008), appendix B.8.
+  CHECK(length_text(25.4, us) == "1.000 in");
+  CHECK(length_text(25.44, metric) == "25.4 mm");
+  CHECK(force_text(44482.22, us) == "10.0 kip");
+  CHECK(force_text(44482.22, metric) == "44.5 kN");
+  CHECK(force_text(123456, metric) == "123 kN");
+  CHECK(force_text(1234, metric) == "1.23 kN");
+  CHECK(force_text(0, metric) == "0.000 kN");
+  CHECK(stress_text(344.73785, us) == "50.0 ksi");
+  CHECK(stress_text(344.73785, metric) == "345 MPa");
+  CHECK(energy_text(13558.18, us) == "10.0 ft lbf");
+  CHECK(energy_text(13558.18, metric) == "13.6 J");
+  CHECK(speed_text(3.048, us) == "10.0 ft/s");
+  CHECK(speed_text(3.048, metric) == "3.05 m/s");
+  CHECK(percent_text(0.2134) == "21.3 %");
+  CHECK(length_text(std::numeric_limits<double>::quiet_NaN(), us) == "unknown in");
+}
+
+TEST_CASE("every outcome has a verdict of its own", "[unit][output]")
+{
+  Finding finding;
+  finding.travel = 45.2;
+  finding.force  = 61000;
+  finding.where  = "left shoulder";
+
+  finding.outcome = Outcome::through;
+  CHECK_THAT(verdict(finding, metric), StartsWith("THROUGH") && Contains("45.2 mm"));
+  finding.outcome = Outcome::stroke_out;
+  CHECK_THAT(verdict(finding, metric), StartsWith("STROKE OUT") && Contains("45.2 mm"));
+  finding.outcome = Outcome::dropped;
+  CHECK_THAT(verdict(finding, us), StartsWith("DROPPED") && Contains("1.780 in"));
+
+  finding.outcome = Outcome::over_capacity;
+  CHECK_THAT(verdict(finding, metric), StartsWith("OVER CAPACITY") && Contains("61.0 kN") &&
+                                           Contains("would go on") && !Contains("jammed"));
+  finding.jam = JamKind::squeezed;
+  CHECK_THAT(verdict(finding, metric),
+             StartsWith("OVER CAPACITY") && Contains("jammed as well") &&
+                 Contains("left shoulder") && !Contains("would go on"));
+  finding.outcome = Outcome::jammed;
+  CHECK_THAT(verdict(finding, metric),
+             StartsWith("JAMMED") && Contains("squeezed between plunger and shoulder") &&
+                 Contains("left shoulder"));
+  finding.jam = JamKind::hooked;
+  CHECK_THAT(verdict(finding, metric), Contains("hooked on the frame"));
+
+  finding.outcome = Outcome::undecided;
+  CHECK_THAT(verdict(finding, metric), StartsWith("UNDECIDED") &&
+                                           Contains("says nothing about the coupon") &&
+                                           !Contains("JAM") && !Contains("jam"));
+}
+
+TEST_CASE("the finding shows figures, margins, files and the caution", "[unit][output]")
+{
+  const std::string text = finding_text(invented_summary(), "runs/sound-pass", metric);
+  CHECK_THAT(text, StartsWith("Kestrel Haven, sound pass\nTHROUGH") &&
+                       Contains("Both tips are past the shoulders."));
+  CHECK_THAT(text, Contains("31.4 kN at 30.5 mm") && Contains("margin 60.8 %"));
+  CHECK_THAT(text, Contains("127.0 mm, used 71.1 mm, margin 44.0 %"));
+  CHECK_THAT(text, Contains("27.5 %") && Contains("0.243") &&
+                       Contains("2.5 mm left of the coupon's centre"));
+  CHECK_THAT(text, Contains("20.0 %, thickness / (plunger width + thickness)"));
+  CHECK_THAT(text, Contains("3.0 deg left, 1.5 deg right"));
+  CHECK_THAT(text, Contains("at most 3.05 m/s") && Contains("13.6 J"));
+  CHECK_THAT(text, Contains("energy 0.12 %") && Contains("penetration 0.0034 %"));
+  CHECK_THAT(text, Contains("Files in runs/sound-pass") && Contains("travel.csv"));
+  CHECK_THAT(text, Contains("eye protection") && Contains("rated force") &&
+                       Contains("not an acceptance") && Contains("governing code"));
+
+  const std::string foreign = finding_text(invented_summary(), "", us);
+  CHECK_THAT(foreign, Contains("7.06 kip at 1.200 in") && Contains("10.0 ft/s") &&
+                          Contains("10.0 ft lbf"));
+  CHECK_THAT(foreign, !Contains(" kN") && !Contains(" mm") && !Contains("Files in"));
+}
+
+TEST_CASE("what is not known is not shown as a figure", "[unit][output]")
+{
+  RunSummary summary          = invented_summary();
+  summary.release->completed  = false;
+  const std::string unsettled = finding_text(summary, "", metric);
+  CHECK_THAT(unsettled, Contains("springback") && Contains("unknown: the release did not"));
+  CHECK_THAT(unsettled, !Contains("3.0 deg") && !Contains("ejection speed"));
+
+  RunSummary broken;
+  broken.state           = RunState::failed;
+  broken.failure         = "out of memory";
+  const std::string text = finding_text(broken, "", metric);
+  CHECK_THAT(text, StartsWith("NO FINDING: the run is failed: out of memory.") &&
+                       !Contains("peak ram force"));
+}
