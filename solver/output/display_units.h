@@ -1,17 +1,14 @@
 #pragma once
 // The units a person reads results in, and numbers written in them with a sensible number
-// of digits. One way only, from N, mm, MPa: reading quantities is inputs' affair.
+// of digits: mm, kN, MPa, J, m/s or inch, kip, ksi, ft lbf, ft/s. For reading only;
+// numbers that must be read back are written by inputs/units.
+
+#include "inputs/units.h"
 
 #include <string>
 
 namespace throughbend
 {
-enum class UnitSystem
-{
-  metric, ///< mm, kN, MPa, J, m/s
-  us      ///< inch, kip, ksi, ft lbf, ft/s
-};
-
 std::string length_text(double millimetres, UnitSystem units); ///< "71.3 mm", "2.807 in"
 std::string force_text(double newtons, UnitSystem units);      ///< "31.4 kN", "7.06 kip"
 std::string stress_text(double megapascals, UnitSystem units); ///< "250 MPa", "36.3 ksi"
