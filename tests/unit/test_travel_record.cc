@@ -151,6 +151,12 @@ TEST_CASE("every row is on disk as soon as it is added", "[unit][output]")
   CHECK(read_travel_record(folder / "killed.csv").size() == 1);
 }
 
+TEST_CASE("a full disk is an error, not a missing row", "[unit][output]")
+{
+  if (std::filesystem::exists("/dev/full")) // where every write fails for want of space
+    CHECK_THROWS_WITH(TravelRecord("/dev/full"), Contains("disk full"));
+}
+
 TEST_CASE("a travel.csv of another make is refused with the reason", "[unit][output]")
 {
   const ScratchFolder folder;
