@@ -28,8 +28,8 @@ std::string to_text(JamKind kind); ///< "squeezed", "hooked", "other"
 struct Finding
 {
   Outcome                outcome = Outcome::undecided;
-  std::optional<JamKind> jam;        ///< set when jammed, also when over-capacity came of a jam
-  std::string            where;      ///< which side and tool, empty when it does not apply
+  std::optional<JamKind> jam;   ///< set when jammed, also when over-capacity came of a jam
+  std::string            where; ///< which side and tool, empty when it does not apply
   double                 travel = 0; ///< at which it was decided [mm]
   double                 force  = 0; ///< ram force then [N]
   std::string            evidence;   ///< one or two plain sentences with the numbers
@@ -41,9 +41,9 @@ struct Release
   double left_angle_loaded = 0, right_angle_loaded = 0; ///< leg below the horizontal [deg]
   double left_angle_free = 0, right_angle_free = 0;     ///< same after release [deg]
   double left_springback = 0, right_springback = 0;     ///< loaded minus free [deg]
-  double elastic_loaded = 0;   ///< elastic energy before release [N mm]
-  double elastic_free   = 0;   ///< locked in afterwards [N mm]
-  double speed_bound    = 0;   ///< if all released energy became motion [m/s]; an upper bound
-  bool   completed = false;    ///< false: the release did not reach equilibrium
+  double elastic_loaded = 0; ///< elastic energy before release [N mm]
+  double elastic_free   = 0; ///< locked in afterwards [N mm]
+  double speed_bound    = 0; ///< if all released energy became motion [m/s]; an upper bound
+  bool   completed      = false; ///< false: the release did not reach equilibrium
 };
 } // namespace throughbend

@@ -1,6 +1,6 @@
 #pragma once
-// What is known after one accepted step, in plain numbers: one row of travel.csv. Forces and
-// energies are those of the whole coupon at its real width, also when a half or a plane
+// What is known after one accepted step, in plain numbers: one row of travel.csv. Forces
+// and energies are those of the whole coupon at its real width, also when a half or a plane
 // model was computed. No mesh types here, so that findings and records need none.
 
 #include "solver/mechanics/tool_role.h"
@@ -14,9 +14,9 @@ namespace throughbend
 /// How the step came about.
 enum class StepKind
 {
-  push,    ///< the plunger moved down, quasi-static
-  relax,   ///< tools held while the coupon went to its next equilibrium (a jump)
-  release  ///< tools taken away
+  push,   ///< the plunger moved down, quasi-static
+  relax,  ///< tools held while the coupon went to its next equilibrium (a jump)
+  release ///< tools taken away
 };
 std::string to_text(StepKind kind); ///< "push", "relax", "release"
 
@@ -48,33 +48,36 @@ struct EnergyBalance
 /// One end of the coupon, or one leg.
 struct Leg
 {
-  double angle = 0; ///< leg's mid-line below the horizontal [deg]; 90 = vertical
-  double tip_x = 0; ///< lowest corner of the end [mm], x from the plunger's centre
-  double tip_y = 0; ///< [mm], y from the top of the shoulders
+  double angle = 0; ///< leg's mid-line against the horizontal [deg]; 90 = vertical
+  double tip_x = 0; ///< outermost corner of the end [mm], x from the plunger's centre
+  double tip_y = 0; ///< highest corner of the end [mm], y from the top of the shoulders
 };
 
 struct PassSample
 {
-  int      step       = 0;
-  StepKind kind       = StepKind::push;
-  double   travel     = 0; ///< of the plunger from first touch [mm]
-  double   ram_force  = 0; ///< the plunger presses down with [N]
+  int      step      = 0;
+  StepKind kind      = StepKind::push;
+  double   travel    = 0; ///< of the plunger from first touch [mm]
+  double   ram_force = 0; ///< the plunger presses down with [N]
   std::array<ToolContact, n_tool_roles> tools;
-  EnergyBalance energy;
-  Leg           left, right;             ///< a half model mirrors the right leg
-  double        crown_strain = 0;        ///< axial log strain, convex face under the plunger [-]
-  double        outer_strain = 0;        ///< largest axial log strain on the convex face [-]
-  double        outer_strain_at = 0;     ///< where, along the flat coupon from its centre [mm]
-  double        plastic_strain = 0;      ///< largest equivalent plastic strain anywhere [-]
-  double        nose_gap = 0;            ///< largest gap between nose and coupon in the bend [mm]
-  double        wrap = 0;                ///< angle over which the coupon touches the nose [deg]
-  double        walk = 0;                ///< sideways motion of the coupon's middle [mm]
-  double        penetration = 0;         ///< deepest contact point [mm]
-  double        equilibrium_error = 0;   ///< |sum of tool forces| / largest tool force [-]
-  int           iterations = 0;          ///< Newton iterations of this step
-  int           refusals = 0;            ///< smaller attempts refused before this one
+  EnergyBalance                         energy;
+  Leg                                   left, right; ///< a half model mirrors the right leg
+  double crown_strain      = 0; ///< axial log strain, convex face under the plunger [-]
+  double outer_strain      = 0; ///< largest axial log strain on the convex face [-]
+  double outer_strain_at   = 0; ///< where, along the flat coupon from its centre [mm]
+  double plastic_strain    = 0; ///< largest equivalent plastic strain anywhere [-]
+  double nose_gap          = 0; ///< largest gap between nose and coupon in the bend [mm]
+  double wrap              = 0; ///< angle over which the coupon touches the nose [deg]
+  double walk              = 0; ///< sideways motion of the coupon's middle [mm]
+  double penetration       = 0; ///< deepest contact point [mm]
+  double equilibrium_error = 0; ///< |sum of tool forces| / largest tool force [-]
+  int    iterations        = 0; ///< Newton iterations of this step
+  int    refusals          = 0; ///< smaller attempts refused before this one
 
-  const ToolContact &tool(ToolRole role) const { return tools[static_cast<std::size_t>(role)]; }
-  ToolContact       &tool(ToolRole role) { return tools[static_cast<std::size_t>(role)]; }
+  const ToolContact &tool(ToolRole role) const
+  {
+    return tools[static_cast<std::size_t>(role)];
+  }
+  ToolContact &tool(ToolRole role) { return tools[static_cast<std::size_t>(role)]; }
 };
 } // namespace throughbend

@@ -11,13 +11,13 @@ enum class Face
 
 struct SurfaceRow
 {
-  Face   face = Face::convex;
+  Face   face     = Face::convex;
   double position = 0;       ///< along the flat coupon from its centre [mm]
   double x = 0, y = 0;       ///< where it is now [mm]
-  double axial_strain = 0;   ///< logarithmic, along the face [-]
+  double axial_strain   = 0; ///< logarithmic, along the face [-]
   double plastic_strain = 0; ///< equivalent [-]
-  double axial_stress = 0;   ///< Cauchy, along the face [MPa]
-  double pressure = 0;       ///< contact [MPa]
-  int    zone = 0;           ///< 0 base, 1 HAZ, 2 weld
+  double axial_stress   = 0; ///< Cauchy, along the face [MPa]
+  double pressure       = 0; ///< contact [MPa]
+  int    zone           = 0; ///< 0 base, 1 HAZ, 2 weld
 };
 } // namespace throughbend

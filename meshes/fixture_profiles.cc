@@ -1,0 +1,97 @@
+#include "meshes/fixture_profiles.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+RigidProfile mirrored_if_left(std::vector<Corner> corners, Side side)
+{
+  if (side == Side::left)
+  {
+    for (Corner &c : corners)
+      c.point.x = -c.point.x;
+    std::reverse(corners.begin(), corners.end()); // keep it counter-clockwise
+  }
+  return RigidProfile::rounded(corners);
+}
+} // namespace
+
+RigidProfile plunger_profile(const Plunger &plunger, double touch, double reach)
+{
+  const double half = plunger.width / 2, top = touch + plunger.nose_radius + reach;
+  return RigidProfile::rounded({{{-half, top}, 0},
+                                {{-half, touch}, plunger.nose_radius},
+                                {{half, touch}, plunger.nose_radius},
+                                {{half, top}, 0}});
+}
+
+RigidProfile shoulder_profile(const Fixture &fixture, Side side)
+{
+  const Shoulders &s    = fixture.shoulders;
+  const double     half = s.opening / 2;
+  if (s.kind == ShoulderKind::rollers)
+  {
+    const double x = half + s.radius;
+    return RigidProfile::disc({side == Side::right ? x : -x, -s.radius}, s.radius);
+  }
+  double outer = half + 1.5 * s.radius;
+  if (fixture.frame.present())
+    outer = std::min(outer, fixture.frame.distance);
+  const double outer_radius = 0.4 * (outer - half - s.radius);
+  return mirrored_if_left({{{outer, -s.depth}, 0},
+                           {{outer, 0}, outer_radius},
+                           {{half, 0}, s.radius},
+                           {{half, -s.depth}, s.bottom_radius}},
+                          side);
+}
+
+std::vector<RigidProfile> frame_profiles(const Frame &frame, double coupon_thickness,
+                                         Side side)
+{
+  constexpr double tall = 400; // [mm] plates end farther away than any coupon reaches
+  const double     in = frame.distance, out = in + frame.plate_thickness;
+  const double     above = coupon_thickness + frame.clearance_above;
+  const double     below = -frame.clearance_below;
+  const double     r     = frame.edge_radius;
+  return {mirrored_if_left({{{in, above + tall}, 0},
+                            {{in, above}, r},
+                            {{out, above}, r},
+                            {{out, above + tall}, 0}},
+                           side),
+          mirrored_if_left({{{out, below - tall}, 0},
+                            {{out, below}, r},
+                            {{in, below}, r},
+                            {{in, below - tall}, 0}},
+                           side)};
+}
+
+double resting_height(const Case &c)
+{
+  const double half = c.coupon.length / 2, radius = c.fixture.shoulders.radius;
+  const double centre = c.fixture.shoulders.opening / 2 + radius;
+  const auto   height = [&](double reach)
+  {
+    const double short_by = centre - reach;
+    if (short_by <= 0)
+      return 0.;
+    return short_by < radius ? std::sqrt(radius * radius - short_by * short_by) - radius
+                             : -radius;
+  };
+  return std::max(height(half + c.coupon.offset), height(half - c.coupon.offset));
+}
+
+double last_tangent_level(const Shoulders &shoulders)
+{
+  return shoulders.kind == ShoulderKind::rollers
+             ? -shoulders.radius
+             : -(shoulders.depth - shoulders.bottom_radius);
+}
+
+double arc_end_level(const Shoulders &shoulders)
+{
+  return -shoulders.radius;
+}
+} // namespace throughbend

@@ -1,0 +1,45 @@
+#pragma once
+// From the shop's dimensions to the outlines that the coupon touches, and to the few
+// heights that say when a coupon is in or out. The plane's origin lies on the plunger's
+// centre line at the level of the shoulders' tops; the plunger is drawn where it first
+// touches.
+
+#include "inputs/case.h"
+#include "meshes/rigid_profile.h"
+
+#include <vector>
+
+namespace throughbend
+{
+enum class Side
+{
+  left,
+  right
+};
+
+/// Plunger with its nose at height `touch` [mm]; tall enough for any travel up to `reach`
+/// [mm].
+RigidProfile plunger_profile(const Plunger &plunger, double touch, double reach);
+
+/// One solid shoulder or one roller. A solid block reaches outward half a radius past its
+/// arc or to the frame, whichever is nearer.
+RigidProfile shoulder_profile(const Fixture &fixture, Side side);
+
+/// One side plate: the part above the opening and the part below it.
+/// `coupon_thickness` [mm] sets the opening, which clears the flat coupon.
+std::vector<RigidProfile> frame_profiles(const Frame &frame, double coupon_thickness,
+                                         Side side);
+
+/// Height of the flat coupon's lower face when it first lies on the shoulders [mm]: 0 when
+/// both ends reach over the tops; below 0 when a short one hangs by its lower corners on
+/// the arcs (then the side that reaches further decides, so that nothing overlaps).
+double resting_height(const Case &c);
+
+/// Level below which nothing touches a shoulder that is as wide as the opening [mm, < 0]:
+/// the last point with a vertical tangent, i.e. the upper end of the bottom fillet, or a
+/// roller's centre.
+double last_tangent_level(const Shoulders &shoulders);
+
+/// Lower end of the shoulder's arc, where wall or roller face stand vertical [mm, < 0].
+double arc_end_level(const Shoulders &shoulders);
+} // namespace throughbend

@@ -1,0 +1,92 @@
+#include "solver/fem/compressed_columns.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+template <int dim>
+CompressedColumns::CompressedColumns(const CouponModel<dim> &model)
+    : held_(model.held()), cell_size_(dim * model.n_nodes_per_cell())
+{
+  const unsigned                n = model.n_dofs();
+  std::vector<std::vector<int>> columns(n);
+  for (unsigned j = 0; j < n; ++j)
+    columns[j].push_back(static_cast<int>(j));
+  for (const auto &cell : model.cells())
+    for (const unsigned j : cell.dofs)
+      if (!held_[j])
+        for (const unsigned i : cell.dofs)
+          if (!held_[i])
+            columns[j].push_back(static_cast<int>(i));
+  starts_.assign(1, 0);
+  for (unsigned j = 0; j < n; ++j)
+  {
+    std::sort(columns[j].begin(), columns[j].end());
+    columns[j].erase(std::unique(columns[j].begin(), columns[j].end()), columns[j].end());
+    const auto at =
+        std::lower_bound(columns[j].begin(), columns[j].end(), static_cast<int>(j));
+    diagonal_.push_back(starts_.back() + static_cast<int>(at - columns[j].begin()));
+    rows_.insert(rows_.end(), columns[j].begin(), columns[j].end());
+    starts_.push_back(static_cast<int>(rows_.size()));
+  }
+  values_.assign(rows_.size() + 1, 0.);
+
+  const int dropped = static_cast<int>(rows_.size());
+  place_.reserve(model.cells().size() * cell_size_ * cell_size_);
+  for (const auto &cell : model.cells())
+    for (const unsigned i : cell.dofs)
+      for (const unsigned j : cell.dofs)
+        if (held_[i] || held_[j])
+          place_.push_back(dropped);
+        else
+        {
+          const auto first = rows_.begin() + starts_[j],
+                     last  = rows_.begin() + starts_[j + 1];
+          place_.push_back(static_cast<int>(
+              std::lower_bound(first, last, static_cast<int>(i)) - rows_.begin()));
+        }
+}
+
+void CompressedColumns::clear()
+{
+  std::fill(values_.begin(), values_.end(), 0.);
+  for (std::size_t j = 0; j < held_.size(); ++j)
+    if (held_[j])
+      values_[static_cast<std::size_t>(diagonal_[j])] = 1;
+}
+
+void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,
+                            const double *matrix)
+{
+  const int *const place =
+      &place_[static_cast<std::size_t>(cell) * cell_size_ * cell_size_];
+  const std::size_t n = rows.size();
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t j = 0; j < n; ++j)
+      values_[static_cast<std::size_t>(place[rows[i] * cell_size_ + rows[j]])] +=
+          matrix[i * n + j];
+}
+
+void CompressedColumns::add_diagonal(double factor, const Vector &diagonal)
+{
+  for (std::size_t j = 0; j < held_.size(); ++j)
+    if (!held_[j])
+      values_[static_cast<std::size_t>(diagonal_[j])] +=
+          factor * diagonal[static_cast<unsigned>(j)];
+}
+
+double CompressedColumns::relative_residual(const Vector &x, const Vector &right) const
+{
+  Vector rest(right);
+  for (unsigned j = 0; j + 1 < starts_.size(); ++j)
+    for (int k = starts_[j]; k < starts_[j + 1]; ++k)
+      rest[static_cast<unsigned>(rows_[static_cast<std::size_t>(k)])] -=
+          values_[static_cast<std::size_t>(k)] * x[j];
+  const double size = right.linfty_norm();
+  return size > 0 ? rest.linfty_norm() / size : 0.;
+}
+
+template CompressedColumns::CompressedColumns(const CouponModel<2> &);
+template CompressedColumns::CompressedColumns(const CouponModel<3> &);
+} // namespace throughbend

@@ -1,0 +1,38 @@
+#pragma once
+// The serial system matrix: compressed columns with a fixed pattern, and for each cell the
+// place of every entry, so that assembly is one addition per entry. Solves nothing.
+
+#include "solver/fem/coupon_model.h"
+
+#include <vector>
+
+namespace throughbend
+{
+class CompressedColumns
+{
+public:
+  template <int dim>
+  explicit CompressedColumns(const CouponModel<dim> &model);
+
+  void clear();
+  void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix);
+  void add_diagonal(double factor, const Vector &diagonal);
+
+  int                      size() const { return static_cast<int>(starts_.size()) - 1; }
+  std::vector<int>        &starts() { return starts_; }
+  std::vector<int>        &rows() { return rows_; }
+  std::vector<double>     &values() { return values_; }
+  const std::vector<bool> &held() const { return held_; }
+
+  /// right - matrix * x, largest entry by size relative to that of `right`.
+  double relative_residual(const Vector &x, const Vector &right) const;
+
+private:
+  std::vector<int> starts_, rows_, diagonal_;
+  std::vector<double>
+                    values_; ///< one more entry than rows_: where held entries are dropped
+  std::vector<bool> held_;
+  unsigned          cell_size_ = 0; ///< unknowns per cell
+  std::vector<int>  place_;         ///< [(cell * cell_size_ + i) * cell_size_ + j]
+};
+} // namespace throughbend

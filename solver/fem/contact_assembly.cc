@@ -1,0 +1,260 @@
+#include "solver/fem/contact_assembly.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+template <int dim>
+ContactAssembly<dim>::ContactAssembly(const CouponModel<dim> &model,
+                                      std::vector<RigidTool>  tools,
+                                      ContactStiffness        stiffness)
+    : model_(model), tools_(std::move(tools)), stiffness_(stiffness),
+      n_points_(model.faces().empty() ? 0 : model.faces().front().weight.size()),
+      accepted_(model.faces().size() * n_points_ * tools_.size()),
+      latest_(accepted_.size()), spring_(model.faces().size() * n_points_ * dim * dim),
+      active_(model.faces().size(), false)
+{
+  // Feet on the flat coupon before first touch, so that the first slip starts from there.
+  const Vector none(model.n_dofs());
+  Vector       unused(model.n_dofs());
+  add_forces(none, 0, unused);
+  accept();
+  for (ContactState &state : accepted_)
+    state.stress = {};
+}
+
+template <int dim>
+dealii::Point<dim> ContactAssembly<dim>::place(const FaceData<dim> &face, std::size_t q,
+                                               const Vector &u) const
+{
+  const CellData<dim> &cell = model_.cells()[face.cell];
+  const std::size_t    n    = face.nodes.size();
+  dealii::Point<dim>   x    = face.position[q];
+  for (int c = 0; c < dim; ++c)
+    for (std::size_t i = 0; i < n; ++i)
+      x[c] += face.shape[q * n + i] * u[cell.dofs[face.dofs[c * n + i]]];
+  return x;
+}
+
+/// Force per reference area on the coupon and its derivative by the point's place, with the
+/// outline's frame n, t turning along it: dn = k t (t . dx), dt = -k n (t . dx),
+/// k = curvature / (1 + curvature gap); the foot runs by (t . dx) / (1 + curvature gap).
+template <int dim>
+void ContactAssembly<dim>::touch(const RigidTool &tool, const dealii::Point<dim> &x,
+                                 double travel, const ContactState &old,
+                                 ContactState &state, double *force,
+                                 double *stiffness) const
+{
+  const Vec2 local = Vec2{x[0], x[1]} - tool.shift(travel);
+  // Far away the foot point is not needed; near enough, it must be known for the next slip.
+  constexpr double reach = 3.; // [mm]
+  state                  = {};
+  if (!tool.profile.within_reach(local, reach))
+    return;
+  const Proximity near = tool.profile.proximity(local);
+  state.gap            = near.gap;
+  state.normal         = near.normal;
+  state.foot           = {near.arc_length, dim == 3 ? x[dim - 1] : 0.};
+  if (near.gap >= 0)
+    return;
+
+  const NormalResponse normal = normal_response(-near.gap, stiffness_);
+  const Tangential     slip =
+      old.gap < 1e29 ? Tangential{state.foot[0] - old.foot[0], state.foot[1] - old.foot[1]}
+                         : Tangential{};
+  const FrictionResponse friction =
+      friction_response(old.stress, slip, normal.pressure, tool.friction, stiffness_);
+  state.pressure = normal.pressure;
+  state.stress   = friction.stress;
+  state.slipping = friction.slipping;
+
+  const Vec2   n = near.normal, t = {-n.y, n.x};
+  const double stretch = 1 + near.curvature * near.gap;
+  const double turn    = near.curvature / stretch;
+  // Rows of the local frame: n, t (and z): force = P n + S t + Z z.
+  const double nd[3] = {n.x, n.y, 0}, td[3] = {t.x, t.y, 0}, zd[3] = {0, 0, 1};
+  const double P = normal.pressure, S = friction.stress[0], Z = friction.stress[1];
+  for (int i = 0; i < dim; ++i)
+  {
+    force[i] += P * nd[i] + S * td[i] + Z * zd[i];
+    for (int j = 0; j < dim; ++j)
+    {
+      const double dP       = -normal.slope * nd[j];
+      const double dfoot[2] = {td[j] / stretch, zd[j]};
+      const double dS = friction.by_pressure[0] * dP + friction.by_slip[0][0] * dfoot[0] +
+                        friction.by_slip[0][1] * dfoot[1];
+      const double dZ = friction.by_pressure[1] * dP + friction.by_slip[1][0] * dfoot[0] +
+                        friction.by_slip[1][1] * dfoot[1];
+      stiffness[i * dim + j] += dP * nd[i] + P * turn * td[i] * td[j] + dS * td[i] -
+                                S * turn * nd[i] * td[j] + dZ * zd[i];
+    }
+  }
+}
+
+template <int dim>
+void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &force)
+{
+  if (separated_)
+    return;
+  std::fill(spring_.begin(), spring_.end(), 0.);
+  for (std::size_t f = 0; f < model_.faces().size(); ++f)
+  {
+    const FaceData<dim> &face = model_.faces()[f];
+    const CellData<dim> &cell = model_.cells()[face.cell];
+    const std::size_t    n    = face.nodes.size();
+    active_[f]                = false;
+    for (std::size_t q = 0; q < n_points_; ++q)
+    {
+      const dealii::Point<dim> x = place(face, q, u);
+      std::array<double, dim>  pull{};
+      double *const            spring   = &spring_[(f * n_points_ + q) * dim * dim];
+      bool                     touching = false;
+      for (std::size_t k = 0; k < tools_.size(); ++k)
+      {
+        const std::size_t index = (f * n_points_ + q) * tools_.size() + k;
+        touch(tools_[k], x, travel, accepted_[index], latest_[index], pull.data(), spring);
+        touching |= latest_[index].gap < 0;
+      }
+      if (!touching)
+        continue;
+      active_[f] = true;
+      for (int c = 0; c < dim; ++c)
+        for (std::size_t i = 0; i < n; ++i)
+          force[cell.dofs[face.dofs[c * n + i]]] +=
+              face.weight[q] * face.shape[q * n + i] * pull[c];
+    }
+  }
+}
+
+template <int dim>
+void ContactAssembly<dim>::add_tangent(LinearSystem &system) const
+{
+  if (separated_)
+    return;
+  std::vector<double> matrix;
+  for (std::size_t f = 0; f < model_.faces().size(); ++f)
+  {
+    if (!active_[f])
+      continue;
+    const FaceData<dim> &face = model_.faces()[f];
+    const std::size_t    n = face.nodes.size(), size = dim * n;
+    matrix.assign(size * size, 0.);
+    for (std::size_t q = 0; q < n_points_; ++q)
+    {
+      const double *const spring = &spring_[(f * n_points_ + q) * dim * dim];
+      const double *const shape  = &face.shape[q * n];
+      for (int c = 0; c < dim; ++c)
+        for (int d = 0; d < dim; ++d)
+        {
+          const double factor = -face.weight[q] * spring[c * dim + d];
+          if (factor == 0)
+            continue;
+          for (std::size_t i = 0; i < n; ++i)
+            for (std::size_t j = 0; j < n; ++j)
+              matrix[(c * n + i) * size + d * n + j] += factor * shape[i] * shape[j];
+        }
+    }
+    system.add(face.cell, face.dofs, matrix.data());
+  }
+}
+
+template <int dim>
+std::array<ToolForce, n_tool_roles> ContactAssembly<dim>::tool_forces() const
+{
+  std::array<ToolForce, n_tool_roles> sums;
+  if (separated_)
+    return sums;
+  for (std::size_t f = 0; f < model_.faces().size(); ++f)
+    for (std::size_t q = 0; q < n_points_; ++q)
+      for (std::size_t k = 0; k < tools_.size(); ++k)
+      {
+        const ContactState &state = latest(f, q, k);
+        if (state.pressure <= 0)
+          continue;
+        const double area = model_.faces()[f].weight[q];
+        ToolForce   &sum  = sums[static_cast<std::size_t>(tools_[k].role)];
+        const Vec2   t    = {-state.normal.y, state.normal.x};
+        sum.force_x += area * (state.pressure * state.normal.x + state.stress[0] * t.x);
+        sum.force_y += area * (state.pressure * state.normal.y + state.stress[0] * t.y);
+        sum.normal += area * state.pressure;
+        sum.slipping += state.slipping ? area * state.pressure : 0.;
+        sum.pressure = std::max(sum.pressure, state.pressure);
+      }
+  for (ToolForce &sum : sums)
+  {
+    sum.force_x  = model_.sum_over_ranks(sum.force_x);
+    sum.force_y  = model_.sum_over_ranks(sum.force_y);
+    sum.normal   = model_.sum_over_ranks(sum.normal);
+    sum.slipping = model_.sum_over_ranks(sum.slipping);
+    sum.pressure = model_.max_over_ranks(sum.pressure);
+  }
+  return sums;
+}
+
+template <int dim>
+ContactEnergy ContactAssembly<dim>::energy() const
+{
+  ContactEnergy energy;
+  if (separated_)
+    return energy;
+  for (std::size_t f = 0; f < model_.faces().size(); ++f)
+    for (std::size_t q = 0; q < n_points_; ++q)
+      for (std::size_t k = 0; k < tools_.size(); ++k)
+      {
+        const std::size_t   index = (f * n_points_ + q) * tools_.size() + k;
+        const ContactState &now = latest_[index], &old = accepted_[index];
+        const double        area = model_.faces()[f].weight[q];
+        const auto          held = [&](const ContactState &state)
+        {
+          return (state.stress[0] * state.stress[0] + state.stress[1] * state.stress[1]) /
+                 (2 * stiffness_.tangential);
+        };
+        energy.springs += area * (normal_response(-now.gap, stiffness_).energy + held(now));
+        if (now.gap > 1e29 || old.gap > 1e29)
+          continue;
+        // The spring's share of the slip is not lost but stored (or given back).
+        double work = 0;
+        for (int i = 0; i < 2; ++i)
+          work -= (now.stress[i] + old.stress[i]) / 2 * (now.foot[i] - old.foot[i]);
+        energy.friction_step += area * (work - held(now) + held(old));
+      }
+  return {model_.sum_over_ranks(energy.springs),
+          model_.sum_over_ranks(energy.friction_step)};
+}
+
+template <int dim>
+double ContactAssembly<dim>::deepest() const
+{
+  double deepest = 0;
+  if (!separated_)
+    for (const ContactState &state : latest_)
+      deepest = std::max(deepest, -state.gap);
+  return model_.max_over_ranks(deepest);
+}
+
+template <int dim>
+void ContactAssembly<dim>::accept()
+{
+  accepted_ = latest_;
+}
+
+template <int dim>
+void ContactAssembly<dim>::separate()
+{
+  separated_ = true;
+  for (ContactState &state : latest_)
+    state = {};
+  accepted_ = latest_;
+}
+
+template <int dim>
+void ContactAssembly<dim>::stiffen(double factor)
+{
+  stiffness_.normal *= factor;
+  stiffness_.tangential *= factor;
+}
+
+template class ContactAssembly<2>;
+template class ContactAssembly<3>;
+} // namespace throughbend

@@ -1,0 +1,89 @@
+#pragma once
+// Forces between coupon and tools, and their exact tangent, at the surface points that this
+// rank owns. Keeps, per point and tool, the friction stress and the foot point of the last
+// accepted step. Decides nothing about steps.
+
+#include "solver/fem/coupon_model.h"
+#include "solver/fem/linear_system.h"
+#include "solver/mechanics/contact_law.h"
+#include "solver/mechanics/rigid_tool.h"
+
+namespace throughbend
+{
+/// State of one surface point against one tool.
+struct ContactState
+{
+  double     gap      = 1e30; ///< [mm]
+  double     pressure = 0;    ///< per reference area [MPa]
+  Tangential stress{};        ///< friction stress on the coupon [MPa]
+  Tangential foot{};          ///< foot point along the outline and across the width [mm]
+  bool       slipping = false;
+  Vec2       normal; ///< out of the tool
+};
+
+/// Sums over one tool, this model's share (not yet the whole coupon's).
+struct ToolForce
+{
+  double force_x = 0, force_y = 0; ///< on the coupon [N], a plane model: per mm width
+  double normal   = 0;             ///< [N]
+  double slipping = 0;             ///< normal force at slipping points [N]
+  double pressure = 0;             ///< largest [MPa]
+};
+
+struct ContactEnergy
+{
+  double springs       = 0; ///< held by normal and tangential springs [N mm]
+  double friction_step = 0; ///< dissipated by slip since the last accepted state [N mm]
+};
+
+template <int dim>
+class ContactAssembly
+{
+public:
+  ContactAssembly(const CouponModel<dim> &model, std::vector<RigidTool> tools,
+                  ContactStiffness stiffness);
+
+  /// Adds the contact forces on the coupon at displacement u, with the plunger at `travel`
+  /// [mm], to `force` (this rank's share). Slip is counted from the last accepted state.
+  void add_forces(const Vector &u, double travel, Vector &force);
+
+  /// Adds minus the derivative of the forces at the last add_forces().
+  void add_tangent(LinearSystem &system) const;
+
+  std::array<ToolForce, n_tool_roles> tool_forces() const; ///< summed over ranks
+  ContactEnergy                       energy() const;      ///< summed over ranks
+  double deepest() const; ///< largest penetration [mm] over all ranks
+
+  void accept();               ///< the latest state becomes history
+  void separate();             ///< from now on no tool touches (release)
+  void stiffen(double factor); ///< multiplies the normal and tangential springs
+  const ContactStiffness       &stiffness() const { return stiffness_; }
+  const std::vector<RigidTool> &tools() const { return tools_; }
+
+  /// Points are numbered face by face as in the model; state against tool k of point q.
+  const ContactState &latest(std::size_t face, std::size_t q, std::size_t tool) const
+  {
+    return latest_[(face * n_points_ + q) * tools_.size() + tool];
+  }
+  const std::vector<ContactState> &all_accepted() const { return accepted_; }
+  void                             restore(std::vector<ContactState> states)
+  {
+    latest_ = accepted_ = std::move(states);
+  }
+
+private:
+  dealii::Point<dim> place(const FaceData<dim> &face, std::size_t q, const Vector &u) const;
+  void touch(const RigidTool &tool, const dealii::Point<dim> &x, double travel,
+             const ContactState &old, ContactState &state, double *force,
+             double *stiffness) const;
+
+  const CouponModel<dim>   &model_;
+  std::vector<RigidTool>    tools_;
+  ContactStiffness          stiffness_;
+  std::size_t               n_points_  = 0; ///< per face
+  bool                      separated_ = false;
+  std::vector<ContactState> accepted_, latest_;
+  std::vector<double> spring_; ///< d force / d place of each point [point * dim * dim]
+  std::vector<bool>   active_; ///< faces with any contact at the last evaluation
+};
+} // namespace throughbend

@@ -1,0 +1,200 @@
+#include "solver/fem/coupon_model.h"
+
+#include "meshes/fixture_profiles.h"
+
+#include <deal.II/base/quadrature_lib.h>
+#include <deal.II/dofs/dof_renumbering.h>
+#include <deal.II/dofs/dof_tools.h>
+#include <deal.II/fe/fe_q.h>
+#include <deal.II/fe/fe_values.h>
+#include <deal.II/fe/mapping_q1.h>
+
+namespace throughbend
+{
+namespace
+{
+// Quadratic displacements with a linear dilatation: no volumetric locking and no hourglass
+// in bending (Simo, Taylor & Pister 1985, Comput. Methods Appl. Mech. Eng. 51, 177; order
+// pair as in Brezzi & Fortin 1991, sec. VI.3).
+constexpr unsigned degree = 2;
+
+// Many points per face: with few, points entering and leaving contact make the force ripple
+// and Newton chatter.
+template <int dim>
+constexpr unsigned face_points = dim == 2 ? 8 : 5;
+
+/// Gram-Schmidt on {1, x - x0, ...} in the inner product of the cell's weights.
+template <int dim>
+std::vector<double> linear_basis(const std::vector<dealii::Point<dim>> &points,
+                                 const std::vector<double>             &weight)
+{
+  const std::size_t   n = points.size();
+  std::vector<double> basis((dim + 1) * n);
+  for (unsigned m = 0; m <= dim; ++m)
+  {
+    double *const row = &basis[m * n];
+    for (std::size_t q = 0; q < n; ++q)
+      row[q] = m == 0 ? 1. : points[q][m - 1] - points[0][m - 1];
+    for (unsigned before = 0; before <= m; ++before)
+    {
+      double overlap = 0;
+      for (std::size_t q = 0; q < n; ++q)
+        overlap += weight[q] * row[q] * (before == m ? row[q] : basis[before * n + q]);
+      for (std::size_t q = 0; q < n; ++q)
+        if (before == m)
+          row[q] /= std::sqrt(overlap);
+        else
+          row[q] -= overlap * basis[before * n + q];
+    }
+  }
+  return basis;
+}
+} // namespace
+
+template <int dim>
+CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
+    : communicator_(communicator), extent_(model_extent(c)),
+      factor_((extent_ == Extent::half ? 2. : 1.) * (dim == 2 ? c.coupon.width : 2.)),
+      level_(resting_height(c)),
+      mesh_(communicator, dealii::Triangulation<dim>::none, /*artificial cells*/ false,
+            dealii::parallel::shared::Triangulation<dim>::partition_zorder),
+      element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(mesh_)
+{
+  make_coupon_mesh(mesh_, coupon_grid(c, extent_), c, level_);
+  number_unknowns();
+  collect_cells();
+  collect_faces();
+}
+
+template <int dim>
+void CouponModel<dim>::number_unknowns()
+{
+  dof_handler_.distribute_dofs(element_);
+  nodes_.resize(n_dofs());
+  dealii::DoFTools::map_dofs_to_support_points(dealii::MappingQ1<dim>(), dof_handler_,
+                                               nodes_);
+
+  held_.assign(n_dofs(), false);
+  const auto hold = [&](CouponFace face, unsigned component)
+  {
+    dealii::ComponentMask mask(dim, false);
+    mask.set(component, true);
+    const dealii::IndexSet found = dealii::DoFTools::extract_boundary_dofs(
+        dof_handler_, mask, {static_cast<dealii::types::boundary_id>(face)});
+    for (const auto dof : found)
+      held_[dof] = true;
+  };
+  if (extent_ == Extent::half)
+    hold(CouponFace::left_end, 0);
+  if (dim == 3)
+    hold(CouponFace::mid_plane, 2);
+}
+
+template <int dim>
+void CouponModel<dim>::collect_cells()
+{
+  const dealii::QGauss<dim> quadrature(degree + 1);
+  dealii::FEValues<dim>     values(element_, quadrature,
+                                   dealii::update_gradients | dealii::update_JxW_values |
+                                       dealii::update_quadrature_points);
+  n_points_        = quadrature.size();
+  n_nodes_         = element_.n_dofs_per_cell() / dim;
+  const unsigned n = element_.n_dofs_per_cell();
+  volume_.reinit(n_dofs());
+
+  std::vector<dealii::types::global_dof_index> global(n);
+  for (const auto &cell : dof_handler_.active_cell_iterators())
+  {
+    if (!cell->is_locally_owned())
+      continue;
+    values.reinit(cell);
+    cell->get_dof_indices(global);
+    CellData<dim> data;
+    data.cell = cell;
+    data.zone = static_cast<int>(cell->material_id());
+    data.dofs.resize(n);
+    data.gradient.resize(n_points_ * dim * n_nodes_);
+    data.weight = values.get_JxW_values();
+    for (unsigned i = 0; i < n; ++i)
+    {
+      const auto [component, node]           = element_.system_to_component_index(i);
+      data.dofs[component * n_nodes_ + node] = static_cast<unsigned>(global[i]);
+      if (component == 0)
+        for (unsigned q = 0; q < n_points_; ++q)
+          for (unsigned k = 0; k < dim; ++k)
+            data.gradient[(q * dim + k) * n_nodes_ + node] = values.shape_grad(i, q)[k];
+    }
+    data.dilatation_basis = linear_basis<dim>(values.get_quadrature_points(), data.weight);
+
+    double volume = 0;
+    for (const double w : data.weight)
+      volume += w;
+    for (const unsigned dof : data.dofs)
+      volume_[dof] += volume / n_nodes_;
+    cells_.push_back(std::move(data));
+  }
+  sum_over_ranks(volume_);
+}
+
+template <int dim>
+void CouponModel<dim>::collect_faces()
+{
+  const dealii::QGauss<dim - 1> quadrature(face_points<dim>);
+  dealii::FEFaceValues<dim>     values(element_, quadrature,
+                                       dealii::update_values | dealii::update_JxW_values |
+                                           dealii::update_quadrature_points);
+  for (unsigned index = 0; index < cells_.size(); ++index)
+    for (const unsigned f : cells_[index].cell->face_indices())
+    {
+      const auto face = cells_[index].cell->face(f);
+      if (!face->at_boundary())
+        continue;
+      const auto name = static_cast<CouponFace>(face->boundary_id());
+      if (name == CouponFace::mid_plane || name == CouponFace::side ||
+          (name == CouponFace::left_end && extent_ == Extent::half))
+        continue;
+      values.reinit(cells_[index].cell, f);
+      FaceData<dim> data;
+      data.cell     = index;
+      data.name     = name;
+      data.weight   = values.get_JxW_values();
+      data.position = values.get_quadrature_points();
+      std::vector<unsigned> first; // element numbering of component 0 of each face node
+      for (unsigned i = 0; i < element_.n_dofs_per_cell(); ++i)
+        if (element_.system_to_component_index(i).first == 0 &&
+            element_.has_support_on_face(i, f))
+        {
+          first.push_back(i);
+          data.nodes.push_back(element_.system_to_component_index(i).second);
+        }
+      for (unsigned c = 0; c < dim; ++c)
+        for (const unsigned node : data.nodes)
+          data.dofs.push_back(c * n_nodes_ + node);
+      for (unsigned q = 0; q < quadrature.size(); ++q)
+        for (const unsigned i : first)
+          data.shape.push_back(values.shape_value(i, q));
+      faces_.push_back(std::move(data));
+    }
+}
+
+template <int dim>
+void CouponModel<dim>::sum_over_ranks(Vector &vector) const
+{
+  dealii::Utilities::MPI::sum(vector, communicator_, vector);
+}
+
+template <int dim>
+double CouponModel<dim>::sum_over_ranks(double value) const
+{
+  return dealii::Utilities::MPI::sum(value, communicator_);
+}
+
+template <int dim>
+double CouponModel<dim>::max_over_ranks(double value) const
+{
+  return dealii::Utilities::MPI::max(value, communicator_);
+}
+
+template class CouponModel<2>;
+template class CouponModel<3>;
+} // namespace throughbend

@@ -1,0 +1,103 @@
+#pragma once
+// The coupon as unknowns: mesh, quadratic displacements, and everything about cells and
+// faces that does not change during a pass, laid out for fast assembly. Every rank holds
+// the whole mesh and whole vectors and works on the cells it owns; one rank is simply the
+// case where it owns them all. Holds no loads, no history, no solution.
+
+#include "meshes/coupon_mesh.h"
+
+#include <deal.II/base/mpi.h>
+#include <deal.II/distributed/shared_tria.h>
+#include <deal.II/dofs/dof_handler.h>
+#include <deal.II/fe/fe_system.h>
+#include <deal.II/lac/vector.h>
+
+#include <memory>
+#include <vector>
+
+namespace throughbend
+{
+using Vector = dealii::Vector<double>;
+
+/// Reference data of one owned cell. Local unknowns are component-major: component c of
+/// node a has the local number c * n_nodes + a.
+template <int dim>
+struct CellData
+{
+  typename dealii::DoFHandler<dim>::active_cell_iterator cell;
+  std::vector<unsigned>                                  dofs; ///< local to global
+  int                                                    zone = 0;
+  std::vector<double>
+      gradient; ///< dN_a/dX_k at point q: [(q * dim + k) * n_nodes + a] [1/mm]
+  std::vector<double> weight; ///< reference volume of point q [mm^dim]
+  /// Functions that span {1, x, y(, z)}, orthonormal in the weights: [m * n_points + q].
+  std::vector<double> dilatation_basis;
+};
+
+/// One owned face that can touch a tool.
+template <int dim>
+struct FaceData
+{
+  unsigned              cell = 0; ///< index into CouponModel::cells
+  CouponFace            name = CouponFace::convex;
+  std::vector<unsigned> nodes;  ///< the cell's nodes on the face
+  std::vector<unsigned> dofs;   ///< cell-local unknowns, component-major over `nodes`
+  std::vector<double>   shape;  ///< N of face node i at point q: [q * nodes + i]
+  std::vector<double>   weight; ///< reference area of point q [mm^(dim-1)]
+  std::vector<dealii::Point<dim>> position; ///< of point q on the flat coupon in place [mm]
+};
+
+template <int dim>
+class CouponModel
+{
+public:
+  /// Uses the whole communicator. Throws nothing of its own; deal.II's exceptions pass.
+  CouponModel(const Case &c, MPI_Comm communicator);
+
+  const dealii::DoFHandler<dim> &dof_handler() const { return dof_handler_; }
+  unsigned                       n_dofs() const { return dof_handler_.n_dofs(); }
+  unsigned                       n_nodes_per_cell() const { return n_nodes_; }
+  unsigned                       n_points_per_cell() const { return n_points_; }
+  MPI_Comm                       communicator() const { return communicator_; }
+  Extent                         extent() const { return extent_; }
+
+  /// What a force of this model is multiplied with to be that of the whole coupon [-]: the
+  /// mirrored halves, and in a plane model the width in mm.
+  double whole_coupon_factor() const { return factor_; }
+
+  const std::vector<CellData<dim>> &cells() const { return cells_; }
+  const std::vector<FaceData<dim>> &faces() const { return faces_; }
+  const std::vector<bool>          &held() const { return held_; } ///< unknowns fixed at 0
+  const Vector &lumped_volume() const { return volume_; }          ///< per unknown
+  const std::vector<dealii::Point<dim>> &nodes() const
+  {
+    return nodes_;
+  }                                       ///< per unknown [mm]
+  double level() const { return level_; } ///< of the flat coupon's convex face [mm]
+
+  /// Sums entries over the ranks, in place.
+  void   sum_over_ranks(Vector &vector) const;
+  double sum_over_ranks(double value) const;
+  double max_over_ranks(double value) const;
+
+private:
+  void number_unknowns();
+  void collect_cells();
+  void collect_faces();
+
+  MPI_Comm                                     communicator_;
+  Extent                                       extent_;
+  double                                       factor_ = 1;
+  double                                       level_  = 0;
+  dealii::parallel::shared::Triangulation<dim> mesh_;
+  dealii::FESystem<dim>                        element_;
+  dealii::DoFHandler<dim>                      dof_handler_;
+  unsigned                                     n_nodes_  = 0;
+  unsigned                                     n_points_ = 0;
+  std::vector<CellData<dim>>                   cells_;
+  std::vector<FaceData<dim>>                   faces_;
+  std::vector<bool>                            held_;
+  Vector                                       volume_;
+  std::vector<dealii::Point<dim>>              nodes_;
+};
+} // namespace throughbend

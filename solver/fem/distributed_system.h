@@ -1,0 +1,28 @@
+#pragma once
+// The linear system on several ranks: a PETSc matrix by rows, factorised by MUMPS. Vectors
+// stay whole on every rank; only the matrix and the factorisation are shared out.
+
+#include "solver/fem/linear_system.h"
+
+#include <deal.II/lac/petsc_sparse_matrix.h>
+#include <deal.II/lac/petsc_vector.h>
+
+namespace throughbend
+{
+template <int dim>
+class DistributedSystem : public LinearSystem
+{
+public:
+  explicit DistributedSystem(const CouponModel<dim> &model);
+  void clear() override;
+  void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix) override;
+  void add_diagonal(double factor, const Vector &diagonal) override;
+  bool solve(const Vector &right_side, Vector &solution) override;
+  std::string solver_name() const override { return "MUMPS"; }
+
+private:
+  const CouponModel<dim>                  &model_;
+  dealii::IndexSet                         rows_; ///< owned by this rank
+  dealii::PETScWrappers::MPI::SparseMatrix matrix_;
+};
+} // namespace throughbend

@@ -1,0 +1,83 @@
+#pragma once
+// Internal forces of the coupon and their exact tangent, on the cells this rank owns. The
+// dilatation of a cell is replaced by its projection on linear functions, so that plastic
+// flow does not lock; stress, history and tangent follow from that. Knows no tools.
+//
+// With u the displacement, F = I + du/dX, J = det F and Pi the projection (weights dX):
+//   theta = Pi[J],  F_bar = (theta / J)^(1/d) F (in the d modelled directions),
+//   force on unknown i:  int tau(F_bar) : l_i + (p* - p) div_i,
+//   l_i = dN_i/dx,  div_i = tr l_i,  p = tr_d tau / d,  p* = J Pi[p / theta],
+// which is the derivative of the stored energy whenever there is one, so the tangent is
+// symmetric (Simo, Taylor & Pister 1985; de Souza Neto et al. 1996, Int. J. Solids Struct.
+// 33, 3277, for the F_bar idea with a constant dilatation).
+
+#include "solver/fem/coupon_model.h"
+#include "solver/fem/linear_system.h"
+#include "solver/fem/plastic_history.h"
+
+namespace throughbend
+{
+/// Energy of the whole model since the start, this rank's cells [N mm].
+struct StrainEnergy
+{
+  double elastic      = 0; ///< stored
+  double plastic_step = 0; ///< dissipated since the last accepted state
+};
+
+template <int dim>
+class Equilibrium
+{
+public:
+  Equilibrium(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones);
+
+  /// Adds the internal forces at displacement u to `force` (this rank's share) and leaves
+  /// the latest state in the history. False when a cell is turned inside out or a number is
+  /// not finite; then `force` is of no use.
+  bool add_forces(const Vector &u, Vector &force);
+
+  /// Adds the tangent at the u of the last add_forces() to the system.
+  void add_tangent(LinearSystem &system);
+
+  StrainEnergy energy() const { return energy_; } ///< at the last add_forces()
+
+  PlasticHistory       &history() { return history_; }
+  const PlasticHistory &history() const { return history_; }
+
+  /// Kirchhoff stress and F_bar at a quadrature point as last evaluated.
+  const Matrix3 &kirchhoff(std::size_t point) const { return points_[point].kirchhoff; }
+  double         dilatation(std::size_t point) const { return points_[point].theta; }
+  std::size_t point(std::size_t cell, std::size_t q) const { return cell * n_points_ + q; }
+
+private:
+  static constexpr int n_x = dim * dim + 1; ///< velocity gradient and rate of dilatation
+
+  /// What the tangent needs of the last evaluation at one quadrature point.
+  struct Point
+  {
+    Matrix3 kirchhoff{};
+    Matrix3 inverse_gradient{};                              ///< F^-1
+    double  jacobian = 1, theta = 1, projected_pressure = 0; ///< J, theta, p*
+    std::array<std::array<double, dim * dim>, dim * dim> tangent{};
+  };
+
+  bool evaluate_cell(std::size_t cell, const std::vector<double> &u_cell);
+  void spatial_gradients(std::size_t cell, std::size_t q);
+  void dilatation_rates(std::size_t cell);
+  void form_modulus(const Point &point);
+
+  const CouponModel<dim>   &model_;
+  std::vector<ZoneMaterial> zones_;
+  std::size_t               n_nodes_, n_points_, n_local_;
+  PlasticHistory            history_;
+  std::vector<Point>        points_;
+  StrainEnergy              energy_;
+
+  // Scratch of one cell, kept to avoid allocation.
+  std::vector<double>                      u_cell_, force_cell_, matrix_;
+  std::vector<double>                      gradient_; ///< dN_a/dx_k [k * n_nodes + a]
+  std::vector<double>                      rate_;     ///< D_i [q * n_local + i]
+  std::vector<double>                      column_;   ///< of M X
+  std::array<std::array<double, n_x>, n_x> modulus_{};
+  std::vector<unsigned>                    all_rows_;
+};
+} // namespace throughbend

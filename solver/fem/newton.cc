@@ -1,0 +1,118 @@
+#include "solver/fem/newton.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double enough    = 0.8; // |G(a)| / |G(0)| at which the search stops
+constexpr int    max_tries = 6;
+
+/// Moves u along du by the searched share. False when no share gives a possible shape.
+template <int dim>
+bool search(PassEquations<dim> &equations, Vector &u, const Vector &du,
+            const LoadPoint &load)
+{
+  const Vector start = u;
+  const double slope = equations.residual() * du;
+  const auto   go    = [&](double share)
+  {
+    u = start;
+    u.add(share, du);
+    return equations.evaluate(u, load);
+  };
+
+  double share    = 1;
+  bool   possible = go(share);
+  for (int i = 0; i < 10 && !possible; ++i)
+  {
+    share /= 3;
+    possible = go(share);
+  }
+  if (!possible)
+    return false;
+
+  double now = equations.residual() * du;
+  if (std::abs(now) <= enough * std::abs(slope) || now * slope > 0)
+    return true;
+  // The energy's slope changed sign: its minimum lies between. Regula falsi, Illinois
+  // style.
+  double low = 0, low_slope = slope, high = share, high_slope = now;
+  for (int i = 0; i < max_tries && std::abs(now) > enough * std::abs(slope); ++i)
+  {
+    share = low + (high - low) * low_slope / (low_slope - high_slope);
+    share = std::clamp(share, low + 0.05 * (high - low), high - 0.05 * (high - low));
+    if (!go(share))
+      return false;
+    now = equations.residual() * du;
+    if (now * slope > 0)
+    {
+      low       = share;
+      low_slope = now;
+      high_slope /= 2;
+    }
+    else
+    {
+      high       = share;
+      high_slope = now;
+      low_slope /= 2;
+    }
+  }
+  return true;
+}
+} // namespace
+
+template <int dim>
+NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPoint &load,
+                          const NewtonSettings &settings)
+{
+  NewtonReport report;
+  if (!equations.evaluate(u, load))
+  {
+    report.end = NewtonEnd::inside_out;
+    return report;
+  }
+  Vector du(u.size());
+  double best    = 1e300;
+  int    best_at = 0;
+  for (;; ++report.iterations)
+  {
+    const double measure = std::max(equations.contact_norm(), settings.least_force);
+    report.residual      = equations.residual().l2_norm() / measure;
+    if (report.residual <= settings.tolerance)
+    {
+      report.end = NewtonEnd::converged;
+      return report;
+    }
+    if (report.residual < 0.5 * best)
+    {
+      best    = report.residual;
+      best_at = report.iterations;
+    }
+    constexpr int patience = 6;
+    if (report.iterations - best_at >= patience ||
+        report.iterations >= settings.max_iterations)
+      return report;
+
+    Vector right(equations.residual());
+    right *= -1;
+    if (!equations.solve(right, du))
+    {
+      report.end = NewtonEnd::singular;
+      return report;
+    }
+    const double move = du.linfty_norm();
+    if (move > settings.largest_move)
+      du *= settings.largest_move / move;
+    if (!search(equations, u, du, load))
+      return report;
+  }
+}
+
+template NewtonReport solve_newton<2>(PassEquations<2> &, Vector &, const LoadPoint &,
+                                      const NewtonSettings &);
+template NewtonReport solve_newton<3>(PassEquations<3> &, Vector &, const LoadPoint &,
+                                      const NewtonSettings &);
+} // namespace throughbend

@@ -1,0 +1,41 @@
+#pragma once
+// Newton's method with a line search on the energy. Failure is a value, the same on every
+// rank; what to do about it is the caller's affair.
+
+#include "solver/fem/pass_equations.h"
+
+namespace throughbend
+{
+struct NewtonSettings
+{
+  double tolerance      = 1e-3; ///< unbalanced force / contact force [-]
+  double least_force    = 0;    ///< contact force below which this one is the measure [N]
+  double largest_move   = 0;    ///< of any unknown in one iteration [mm]
+  int    max_iterations = 20;
+};
+
+enum class NewtonEnd
+{
+  converged,
+  inside_out, ///< the start itself is not a possible shape
+  singular,
+  stagnated, ///< the residual no longer falls, or too many iterations
+};
+
+struct NewtonReport
+{
+  NewtonEnd end        = NewtonEnd::stagnated;
+  int       iterations = 0;
+  double    residual   = 0; ///< unbalanced force / measure at the end [-]
+
+  bool converged() const { return end == NewtonEnd::converged; }
+};
+
+/// Improves u until the equations hold at `load`; on success they stand evaluated at u.
+/// The search accepts a step once |R(u + a du) . du| has fallen enough; the residual's size
+/// misleads in contact, where it may have to rise first (Matthies & Strang 1979, Int. J.
+/// Numer. Methods Eng. 14, 1613; Crisfield 1991, sec. 9.2).
+template <int dim>
+NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPoint &load,
+                          const NewtonSettings &settings);
+} // namespace throughbend

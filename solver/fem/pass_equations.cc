@@ -1,0 +1,105 @@
+#include "solver/fem/pass_equations.h"
+
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+/// Adds the time of its own life to a counter.
+class Timed
+{
+public:
+  explicit Timed(double &seconds) : seconds_(seconds), start_(clock::now()) {}
+  ~Timed() { seconds_ += std::chrono::duration<double>(clock::now() - start_).count(); }
+  Timed(const Timed &)            = delete;
+  Timed &operator=(const Timed &) = delete;
+
+private:
+  using clock = std::chrono::steady_clock;
+  double           &seconds_;
+  clock::time_point start_;
+};
+} // namespace
+
+template <int dim>
+PassEquations<dim>::PassEquations(const CouponModel<dim>   &model,
+                                  std::vector<ZoneMaterial> zones,
+                                  std::vector<RigidTool> tools, ContactStiffness stiffness)
+    : model_(model), equilibrium_(model, std::move(zones)),
+      contact_(model, std::move(tools), stiffness), system_(make_linear_system(model)),
+      residual_(model.n_dofs()), contact_force_(model.n_dofs()), base_(model.n_dofs()),
+      latest_(model.n_dofs())
+{
+}
+
+template <int dim>
+bool PassEquations<dim>::evaluate(const Vector &u, const LoadPoint &load)
+{
+  ++work_.evaluations;
+  load_ = load;
+  bool good;
+  {
+    const Timed timed(work_.assembly);
+    residual_ = 0;
+    good      = equilibrium_.add_forces(u, residual_);
+    good      = model_.max_over_ranks(good ? 0. : 1.) == 0.;
+    if (!good)
+      return false;
+    model_.sum_over_ranks(residual_);
+  }
+  const Timed timed(work_.contact);
+  contact_force_ = 0;
+  contact_.add_forces(u, load.travel, contact_force_);
+  model_.sum_over_ranks(contact_force_);
+  residual_ -= contact_force_;
+  latest_ = u;
+  for (unsigned i = 0; i < residual_.size(); ++i)
+    if (model_.held()[i])
+      residual_[i] = 0;
+    else
+      residual_[i] += load.regularisation * model_.lumped_volume()[i] * (u[i] - base_[i]);
+  return std::isfinite(residual_.l2_norm());
+}
+
+template <int dim>
+bool PassEquations<dim>::solve(const Vector &right_side, Vector &solution)
+{
+  ++work_.factorisations;
+  {
+    const Timed timed(work_.assembly);
+    system_->clear();
+    equilibrium_.add_tangent(*system_);
+  }
+  {
+    const Timed timed(work_.contact);
+    contact_.add_tangent(*system_);
+    system_->add_diagonal(load_.regularisation, model_.lumped_volume());
+  }
+  const Timed timed(work_.solution);
+  return system_->solve(right_side, solution);
+}
+
+template <int dim>
+void PassEquations<dim>::accept(const Vector &u)
+{
+  equilibrium_.history().accept();
+  contact_.accept();
+  base_ = u;
+}
+
+template <int dim>
+double PassEquations<dim>::regularisation_work() const
+{
+  double work = 0;
+  for (unsigned i = 0; i < base_.size(); ++i)
+  {
+    const double moved = latest_[i] - base_[i];
+    work += load_.regularisation * model_.lumped_volume()[i] * moved * moved;
+  }
+  return work;
+}
+
+template class PassEquations<2>;
+template class PassEquations<3>;
+} // namespace throughbend

@@ -1,0 +1,69 @@
+#pragma once
+// The equations of one step put together: internal forces, contact, and the tiny viscous
+// term that holds a coupon nothing holds. Evaluates a residual, then (only when asked)
+// assembles and solves with its tangent. Takes no decision on steps or convergence.
+
+#include "solver/fem/contact_assembly.h"
+#include "solver/fem/equilibrium.h"
+#include "solver/fem/linear_system.h"
+
+#include <array>
+#include <chrono>
+
+namespace throughbend
+{
+/// Where the tools stand and how strongly the last accepted place is held on to.
+struct LoadPoint
+{
+  double travel         = 0; ///< of the plunger from first touch [mm]
+  double regularisation = 0; ///< viscous force per volume and displacement [N/mm^4]
+};
+
+/// Seconds spent, and how often.
+struct WorkCount
+{
+  double assembly = 0, contact = 0, solution = 0; ///< [s]
+  int    evaluations = 0, factorisations = 0;
+};
+
+template <int dim>
+class PassEquations
+{
+public:
+  PassEquations(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones,
+                std::vector<RigidTool> tools, ContactStiffness stiffness);
+
+  /// Residual (out-of-balance force) at u. False when u turns a cell inside out or is not
+  /// finite, on any rank.
+  bool evaluate(const Vector &u, const LoadPoint &load);
+
+  /// tangent at the last evaluate() times `solution` = right_side. False when singular.
+  bool solve(const Vector &right_side, Vector &solution);
+
+  const Vector &residual() const { return residual_; } ///< 0 at held unknowns
+  double        contact_norm() const { return contact_force_.l2_norm(); } ///< [N]
+
+  /// Takes the last evaluated state, at u, as history.
+  void accept(const Vector &u);
+
+  const Vector &base() const { return base_; } ///< displacement at the last accepted state
+  double        regularisation_work() const;   ///< of the last evaluation [N mm]
+
+  Equilibrium<dim>           &equilibrium() { return equilibrium_; }
+  const Equilibrium<dim>     &equilibrium() const { return equilibrium_; }
+  ContactAssembly<dim>       &contact() { return contact_; }
+  const ContactAssembly<dim> &contact() const { return contact_; }
+  const CouponModel<dim>     &model() const { return model_; }
+  const WorkCount            &work() const { return work_; }
+  std::string                 solver_name() const { return system_->solver_name(); }
+
+private:
+  const CouponModel<dim>       &model_;
+  Equilibrium<dim>              equilibrium_;
+  ContactAssembly<dim>          contact_;
+  std::unique_ptr<LinearSystem> system_;
+  Vector                        residual_, contact_force_, base_, latest_;
+  LoadPoint                     load_;
+  WorkCount                     work_;
+};
+} // namespace throughbend

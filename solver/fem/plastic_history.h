@@ -1,0 +1,33 @@
+#pragma once
+// The plastic state at every quadrature point of the owned cells: as it was at the last
+// accepted step, and as the latest evaluation left it. Decides nothing about acceptance.
+
+#include "solver/mechanics/j2_update.h"
+
+#include <vector>
+
+namespace throughbend
+{
+class PlasticHistory
+{
+public:
+  explicit PlasticHistory(std::size_t n_points = 0) : accepted_(n_points), latest_(n_points)
+  {
+  }
+
+  const PlasticState &accepted(std::size_t point) const { return accepted_[point]; }
+  const PlasticState &latest(std::size_t point) const { return latest_[point]; }
+  PlasticState       &latest(std::size_t point) { return latest_[point]; }
+
+  void accept() { accepted_ = latest_; } ///< the latest state becomes history
+
+  const std::vector<PlasticState> &all_accepted() const { return accepted_; }
+  void                             restore(std::vector<PlasticState> states)
+  {
+    latest_ = accepted_ = std::move(states);
+  }
+
+private:
+  std::vector<PlasticState> accepted_, latest_;
+};
+} // namespace throughbend

@@ -1,0 +1,46 @@
+#pragma once
+// Pressure from penetration and friction stress from slip at one contact point, with their
+// derivatives. A stiff spring with a smooth onset stands for rigid contact; a return map
+// for Coulomb friction. Knows neither tool nor mesh; slip has one component in a plane
+// model and a second one, across the width, in 3D.
+
+#include <array>
+
+namespace throughbend
+{
+struct ContactStiffness
+{
+  double normal     = 0; ///< pressure per penetration once firm [N/mm^3]
+  double tangential = 0; ///< friction stress per slip while sticking [N/mm^3]
+  double onset      = 0; ///< penetration over which the spring becomes firm [mm]
+};
+
+/// Spring pressure at a penetration, its slope and the energy per area held by it.
+struct NormalResponse
+{
+  double pressure = 0; ///< [MPa], >= 0
+  double slope    = 0; ///< d pressure / d penetration [N/mm^3]
+  double energy   = 0; ///< [N mm/mm^2]
+};
+
+/// p = k d^2 / (2 onset) up to d = onset, then a straight line of slope k.
+NormalResponse normal_response(double penetration, const ContactStiffness &stiffness);
+
+/// Slip and friction stress: [0] along the outline, [1] across the width.
+using Tangential = std::array<double, 2>;
+
+struct FrictionResponse
+{
+  Tangential stress{}; ///< on the coupon [MPa]
+  bool       slipping = false;
+  /// d stress[i] / d slip[j] at fixed pressure [N/mm^3].
+  std::array<Tangential, 2> by_slip{};
+  Tangential                by_pressure{}; ///< d stress[i] / d pressure [-]
+};
+
+/// Coulomb return mapping (Giannakopoulos 1989, Comput. Struct. 32, 157; Wriggers 2006,
+/// Computational Contact Mechanics, sec. 5.2): trial = old - k slip, cut to mu p.
+FrictionResponse friction_response(const Tangential &old_stress, const Tangential &slip,
+                                   double pressure, double friction,
+                                   const ContactStiffness &stiffness);
+} // namespace throughbend

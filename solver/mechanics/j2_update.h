@@ -1,0 +1,47 @@
+#pragma once
+// One step of finite-strain J2 plasticity with isotropic hardening at one point: from the
+// new deformation gradient and the old plastic state to stress, new state and the exact
+// tangent. Works on 3x3 matrices always; dim = 2 says only that F has no out-of-plane shear
+// (plane strain is a lift to 3D, never a 2D deviator). Knows no element.
+
+#include "inputs/material.h"
+#include "solver/mechanics/small_matrix.h"
+
+namespace throughbend
+{
+/// What plastic flow has left behind at a point.
+struct PlasticState
+{
+  Symmetric3 inverse_plastic_metric    = unit_symmetric3; ///< C_p^-1 [-]
+  double     equivalent_plastic_strain = 0;               ///< [-]
+};
+
+/// Elastic constants and the flow curve of the zone that a point belongs to.
+struct ZoneMaterial
+{
+  double    shear = 0, bulk = 0; ///< G, K [MPa]
+  FlowCurve flow;
+};
+
+template <int dim>
+struct J2Result
+{
+  Matrix3      kirchhoff{}; ///< tau [MPa]
+  PlasticState state;
+  double       elastic_energy = 0; ///< per reference volume [N mm/mm^3]
+  double       plastic_work   = 0; ///< of this step, per reference volume [N mm/mm^3]
+
+  /// Material part of the tangent: g : a[h] = sum g_ij tangent[i*dim+j][k*dim+l] h_kl for
+  /// velocity gradients g, h in the first dim directions, where a[h] = d tau along h [MPa].
+  std::array<std::array<double, dim * dim>, dim * dim> tangent{};
+};
+
+/// Sources: multiplicative split with logarithmic elastic strain and exponential map: Weber
+/// & Anand (1990) Comput. Methods Appl. Mech. Eng. 79, 173; Simo (1992) ibid. 99, 61;
+/// return mapping and its tangent in principal logs: de Souza Neto, Peric & Owen (2008)
+/// Computational Methods for Plasticity, Box 7.5 and sec. 14.5.
+/// Requires det F > 0. The plastic work is taken with the mean of old and new flow stress.
+template <int dim>
+J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old,
+                        const ZoneMaterial &zone);
+} // namespace throughbend

@@ -1,0 +1,136 @@
+#include "solver/pass/coupon_probe.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double degrees = 180 / 3.14159265358979323846;
+}
+
+template <int dim>
+CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
+    : half_(model.extent() == Extent::half), length_(c.coupon.length),
+      offset_(c.coupon.offset)
+{
+  const double                                 t = c.coupon.thickness, low = model.level();
+  const double                                 close   = 1e-6 * t;
+  const auto                                  &element = model.dof_handler().get_fe();
+  std::vector<dealii::types::global_dof_index> dofs(element.n_dofs_per_cell());
+  for (const auto &cell : model.dof_handler().active_cell_iterators())
+  {
+    cell->get_dof_indices(dofs);
+    std::vector<std::array<unsigned, dim>> nodes(model.n_nodes_per_cell());
+    for (unsigned i = 0; i < dofs.size(); ++i)
+    {
+      const auto [component, node] = element.system_to_component_index(i);
+      nodes[node][component]       = static_cast<unsigned>(dofs[i]);
+    }
+    for (const auto &node : nodes)
+    {
+      const dealii::Point<dim> &X = model.nodes()[node[0]];
+      if (dim == 3 && std::abs(X[dim - 1]) > close)
+        continue;
+      const Station station{X[0], X[1], node[0], node[1]};
+      if (std::abs(X[1] - low) < close)
+        convex_.push_back(station);
+      else if (std::abs(X[1] - low - t) < close)
+        concave_.push_back(station);
+      else if (std::abs(X[1] - low - t / 2) < close)
+        middle_.push_back(station);
+    }
+  }
+  for (Row *row : {&convex_, &middle_, &concave_})
+  {
+    std::sort(row->begin(), row->end(),
+              [](const Station &a, const Station &b) { return a.position < b.position; });
+    row->erase(std::unique(row->begin(), row->end(),
+                           [](const Station &a, const Station &b)
+                           { return a.x_dof == b.x_dof; }),
+               row->end());
+  }
+}
+
+template <int dim>
+Vec2 CouponProbe<dim>::place(const Station &station, const Vector &u) const
+{
+  return {station.position + u[station.x_dof], station.height + u[station.y_dof]};
+}
+
+template <int dim>
+Vec2 CouponProbe<dim>::place_at(const Row &row, double position, const Vector &u) const
+{
+  std::size_t i = 1;
+  while (i + 1 < row.size() && row[i].position < position)
+    ++i;
+  const Vec2   a = place(row[i - 1], u), b = place(row[i], u);
+  const double share =
+      (position - row[i - 1].position) / (row[i].position - row[i - 1].position);
+  return a + share * (b - a);
+}
+
+template <int dim>
+Leg CouponProbe<dim>::leg(const Vector &u, Side side) const
+{
+  const bool   left = side == Side::left && !half_;
+  const double sign = left ? -1 : 1;
+  const Vec2   in   = place_at(middle_, offset_ + sign * 0.75 * length_ / 2, u);
+  const Vec2   out  = place_at(middle_, offset_ + sign * 0.9375 * length_ / 2, u);
+  const Vec2   low  = place(left ? convex_.front() : convex_.back(), u);
+  const Vec2   high = place(left ? concave_.front() : concave_.back(), u);
+  Leg          leg;
+  leg.angle = std::atan2(out.y - in.y, sign * (out.x - in.x)) * degrees;
+  leg.tip_x = sign * std::max(sign * low.x, sign * high.x);
+  leg.tip_y = std::max(low.y, high.y);
+  if (half_ && side == Side::left)
+    leg.tip_x = -leg.tip_x;
+  return leg;
+}
+
+template <int dim>
+std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face face) const
+{
+  const Row              &row = face == Face::convex ? convex_ : concave_;
+  std::vector<FaceStrain> strains;
+  for (std::size_t i = 0; i + 2 < row.size(); i += 2)
+  {
+    const Vec2   a = place(row[i], u), m = place(row[i + 1], u), b = place(row[i + 2], u);
+    const double size = row[i + 2].position - row[i].position;
+    for (const double xi : {-1 / std::sqrt(3.), 1 / std::sqrt(3.)})
+    {
+      const Vec2 slope = (2 / size) * ((xi - 0.5) * a + (-2 * xi) * m + (xi + 0.5) * b);
+      const Vec2 x = (xi * (xi - 1) / 2) * a + (1 - xi * xi) * m + (xi * (xi + 1) / 2) * b;
+      strains.push_back({(row[i].position + row[i + 2].position + xi * size) / 2 - offset_,
+                         x.x, x.y, std::log(length(slope))});
+    }
+  }
+  return strains;
+}
+
+template <int dim>
+double CouponProbe<dim>::walk(const Vector &u) const
+{
+  return half_ ? 0. : place_at(middle_, offset_, u).x - offset_;
+}
+
+template <int dim>
+double CouponProbe<dim>::outermost_x(const Vector &u) const
+{
+  double outermost = 0;
+  for (const Row *row : {&convex_, &concave_})
+    for (const Station &station : *row)
+      outermost = std::max(outermost, std::abs(place(station, u).x));
+  return outermost;
+}
+
+template <int dim>
+double CouponProbe<dim>::highest_y(const Vector &u) const
+{
+  return std::max(leg(u, Side::left).tip_y, leg(u, Side::right).tip_y);
+}
+
+template class CouponProbe<2>;
+template class CouponProbe<3>;
+} // namespace throughbend

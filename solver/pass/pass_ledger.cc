@@ -1,0 +1,187 @@
+#include "solver/pass/pass_ledger.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double degrees = 180 / 3.14159265358979323846;
+}
+
+template <int dim>
+PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
+                            const CouponProbe<dim> &probe)
+    : case_(c), equations_(equations), probe_(probe),
+      factor_(equations.model().whole_coupon_factor())
+{
+}
+
+template <int dim>
+double PassLedger<dim>::ram_force() const
+{
+  const auto forces = equations_.contact().tool_forces();
+  return -factor_ * forces[static_cast<std::size_t>(ToolRole::plunger)].force_y;
+}
+
+template <int dim>
+void PassLedger<dim>::book(const Vector &, double travel, StepKind kind)
+{
+  const CouponModel<dim> &model   = equations_.model();
+  const StrainEnergy      strain  = equations_.equilibrium().energy();
+  const ContactEnergy     contact = equations_.contact().energy();
+  const double            force   = kind == StepKind::release ? 0. : ram_force();
+  const EnergyBalance     before  = energy_;
+
+  energy_.ram_work += (ram_force_ + force) / 2 * (travel - travel_);
+  energy_.elastic = factor_ * model.sum_over_ranks(strain.elastic);
+  energy_.contact = factor_ * contact.springs;
+  energy_.plastic += factor_ * model.sum_over_ranks(strain.plastic_step);
+  energy_.friction += factor_ * contact.friction_step;
+  if (kind == StepKind::push)
+    energy_.regularisation += factor_ * equations_.regularisation_work();
+  else
+    energy_.released +=
+        energy_.ram_work - before.ram_work -
+        (energy_.elastic - before.elastic + energy_.contact - before.contact +
+         energy_.plastic - before.plastic + energy_.friction - before.friction);
+  largest_work_      = std::max(largest_work_, energy_.ram_work);
+  const double spent = energy_.elastic + energy_.plastic + energy_.friction +
+                       energy_.contact + energy_.regularisation + energy_.released;
+  energy_.error =
+      largest_work_ > 0 ? std::abs(energy_.ram_work - spent) / largest_work_ : 0.;
+  travel_    = travel;
+  ram_force_ = force;
+}
+
+template <int dim>
+PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
+{
+  const CouponModel<dim> &model = equations_.model();
+  PassSample              sample;
+  sample.kind      = kind;
+  sample.travel    = travel_;
+  sample.ram_force = ram_force_;
+  sample.energy    = energy_;
+
+  const auto forces = equations_.contact().tool_forces();
+  double     sum_x = 0, sum_y = 0, largest = 0;
+  for (std::size_t k = 0; k < n_tool_roles; ++k)
+  {
+    const ToolForce &tool = forces[k];
+    ToolContact     &out  = sample.tools[k];
+    out.force_x           = factor_ * tool.force_x;
+    out.force_y           = factor_ * tool.force_y;
+    out.normal            = factor_ * tool.normal;
+    out.slipping          = tool.normal > 0 ? tool.slipping / tool.normal : 0.;
+    out.pressure          = tool.pressure;
+    sum_x += out.force_x;
+    sum_y += out.force_y;
+    largest = std::max(largest, std::hypot(out.force_x, out.force_y));
+  }
+  if (model.extent() == Extent::half)
+  {
+    // The modelled half's shoulder and frame carry half each of the whole coupon's force,
+    // and the plane of symmetry whatever acts along x.
+    const auto halve = [&](ToolRole right, ToolRole left)
+    {
+      ToolContact &r = sample.tool(right);
+      r.force_x /= 2;
+      r.force_y /= 2;
+      r.normal /= 2;
+      sample.tool(left)         = r;
+      sample.tool(left).force_x = -r.force_x;
+    };
+    halve(ToolRole::right_shoulder, ToolRole::left_shoulder);
+    halve(ToolRole::right_frame, ToolRole::left_frame);
+    sample.tool(ToolRole::plunger).force_x = 0;
+    sum_x                                  = 0;
+  }
+  sample.equilibrium_error = largest > 0 ? std::hypot(sum_x, sum_y) / largest : 0.;
+  sample.penetration       = equations_.contact().deepest();
+
+  sample.left         = probe_.leg(u, Side::left);
+  sample.right        = probe_.leg(u, Side::right);
+  sample.walk         = probe_.walk(u);
+  double nearest      = 1e300;
+  sample.outer_strain = -1e300;
+  for (const FaceStrain &point : probe_.face_strains(u, Face::convex))
+  {
+    if (point.strain > sample.outer_strain)
+    {
+      sample.outer_strain    = point.strain;
+      sample.outer_strain_at = point.position;
+    }
+    if (std::abs(point.x) < nearest)
+    {
+      nearest             = std::abs(point.x);
+      sample.crown_strain = point.strain;
+    }
+  }
+  double largest_plastic = 0;
+  for (std::size_t p = 0; p < model.cells().size() * model.n_points_per_cell(); ++p)
+    largest_plastic =
+        std::max(largest_plastic,
+                 equations_.equilibrium().history().latest(p).equivalent_plastic_strain);
+  sample.plastic_strain = model.max_over_ranks(largest_plastic);
+  look_at_nose(u, sample);
+  return sample;
+}
+
+template <int dim>
+void PassLedger<dim>::look_at_nose(const Vector &, PassSample &sample) const
+{
+  const CouponModel<dim>     &model   = equations_.model();
+  const ContactAssembly<dim> &contact = equations_.contact();
+  std::size_t                 plunger = 0;
+  while (contact.tools()[plunger].role != ToolRole::plunger)
+    ++plunger;
+
+  // Outermost touching points on either side, by the angle of the nose's normal and by
+  // place.
+  constexpr double none       = -1e300;
+  double           left_angle = none, right_angle = none, left_x = none, right_x = none;
+  const auto       each = [&](auto &&look)
+  {
+    for (std::size_t f = 0; f < model.faces().size(); ++f)
+      if (model.faces()[f].name == CouponFace::concave)
+        for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
+          look(model.faces()[f].position[q][0], contact.latest(f, q, plunger));
+  };
+  each(
+      [&](double x, const ContactState &state)
+      {
+        if (state.pressure <= 0)
+          return;
+        const double angle = std::atan2(state.normal.x, -state.normal.y) * degrees;
+        left_angle         = std::max(left_angle, -angle);
+        right_angle        = std::max(right_angle, angle);
+        left_x             = std::max(left_x, -x);
+        right_x            = std::max(right_x, x);
+      });
+  left_angle  = model.max_over_ranks(left_angle);
+  right_angle = model.max_over_ranks(right_angle);
+  left_x      = model.max_over_ranks(left_x);
+  right_x     = model.max_over_ranks(right_x);
+  if (right_angle == none)
+    return;
+  if (model.extent() == Extent::half)
+  {
+    left_angle = right_angle;
+    left_x     = right_x;
+  }
+  sample.wrap    = std::max(0., left_angle + right_angle);
+  double largest = 0;
+  each(
+      [&](double x, const ContactState &state)
+      {
+        if (x > -left_x && x < right_x && state.gap < 1e29)
+          largest = std::max(largest, state.gap);
+      });
+  sample.nose_gap = model.max_over_ranks(largest);
+}
+
+template class PassLedger<2>;
+template class PassLedger<3>;
+} // namespace throughbend

@@ -1,0 +1,35 @@
+#pragma once
+// What the simulation tells those who watch it: records, fields, progress. The pass knows
+// nothing of files; whoever wants one implements this.
+
+#include "solver/fem/pass_equations.h"
+#include "solver/pass/coupon_probe.h"
+#include "solver/pass/finding.h"
+#include "solver/pass/pass_sample.h"
+
+namespace throughbend
+{
+/// The state at an accepted step, valid during the call only. The same on every rank except
+/// that the equations hold the owned cells.
+template <int dim>
+struct PassView
+{
+  const Case               &c;
+  const CouponModel<dim>   &model;
+  const PassEquations<dim> &equations;
+  const CouponProbe<dim>   &probe;
+  const Vector             &u;
+};
+
+template <int dim>
+class PassObserver
+{
+public:
+  virtual ~PassObserver() = default;
+  virtual void began(const PassView<dim> &) {}
+  virtual void step_accepted(const PassView<dim> &view, const PassSample &sample) = 0;
+  /// One line worth keeping in a log: a refusal, a jump, a change of the contact springs.
+  virtual void noted(const std::string &) {}
+  virtual void ended(const PassView<dim> &, const Finding &, const Release &) {}
+};
+} // namespace throughbend

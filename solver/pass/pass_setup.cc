@@ -1,0 +1,49 @@
+#include "solver/pass/pass_setup.h"
+
+#include <algorithm>
+
+namespace throughbend
+{
+std::vector<ZoneMaterial> zone_materials(const Case &c)
+{
+  const double G = c.material.shear_modulus(), K = c.material.bulk_modulus();
+  return {{G, K, c.material.flow},
+          {G, K, c.material.flow.scaled(c.weld.haz_ratio)},
+          {G, K, c.material.flow.scaled(c.weld.strength_ratio)}};
+}
+
+ContactStiffness contact_stiffness(const Case &c)
+{
+  // Stiff enough to keep penetration below a thousandth of the thickness at the pressures
+  // of bending, soft enough for Newton; raised during the pass where that does not hold.
+  const double     t = c.coupon.thickness;
+  ContactStiffness stiffness;
+  stiffness.normal     = 5 * c.material.young / t;
+  stiffness.tangential = 0.5 * stiffness.normal;
+  stiffness.onset      = 0.2 * c.solver.penetration_tolerance * t;
+  return stiffness;
+}
+
+double bending_force_scale(const Case &c, double whole_coupon_factor)
+{
+  const double t      = c.coupon.thickness;
+  const double moment = c.material.flow.initial_stress() * t * t / 4 * c.coupon.width;
+  return 4 * moment / c.fixture.shoulders.opening / whole_coupon_factor;
+}
+
+double largest_step(const Case &c)
+{
+  if (c.solver.largest_step > 0)
+    return c.solver.largest_step;
+  return (c.fixture.plunger.nose_radius + c.coupon.thickness) / 15;
+}
+
+NewtonSettings newton_settings(const Case &c, double whole_coupon_factor)
+{
+  NewtonSettings settings;
+  settings.tolerance    = c.solver.residual_tolerance;
+  settings.least_force  = 1e-3 * bending_force_scale(c, whole_coupon_factor);
+  settings.largest_move = c.coupon.thickness / 2;
+  return settings;
+}
+} // namespace throughbend

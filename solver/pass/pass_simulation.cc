@@ -1,0 +1,290 @@
+#include "solver/pass/pass_simulation.h"
+
+#include "meshes/fixture_profiles.h"
+#include "solver/pass/pass_setup.h"
+#include "solver/pass/pass_tools.h"
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+
+namespace throughbend
+{
+namespace
+{
+template <typename... Values>
+std::string line(const char *format, Values... values)
+{
+  char buffer[240];
+  std::snprintf(buffer, sizeof buffer, format, values...);
+  return buffer;
+}
+} // namespace
+
+template <int dim>
+PassSimulation<dim>::PassSimulation(const Case &c, MPI_Comm communicator)
+    : case_(c), model_(c, communicator), probe_(model_, c),
+      equations_(model_, zone_materials(c), pass_tools(c, model_.extent()),
+                 contact_stiffness(c)),
+      ledger_(case_, equations_, probe_),
+      newton_(newton_settings(c, model_.whole_coupon_factor())),
+      step_(0.05 * largest_step(c), 1e-3 * largest_step(c), largest_step(c)),
+      u_(model_.n_dofs()),
+      drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness))
+{
+  drag_ = case_.solver.regularisation * drag_scale_;
+}
+
+template <int dim>
+void PassSimulation<dim>::attach(PassObserver<dim> &observer)
+{
+  observers_.push_back(&observer);
+}
+
+template <int dim>
+PassView<dim> PassSimulation<dim>::view() const
+{
+  return {case_, model_, equations_, probe_, u_};
+}
+
+template <int dim>
+void PassSimulation<dim>::note(const std::string &text)
+{
+  for (PassObserver<dim> *observer : observers_)
+    observer->noted(text);
+}
+
+template <int dim>
+Finding PassSimulation<dim>::run()
+{
+  const auto start = std::chrono::steady_clock::now();
+  for (PassObserver<dim> *observer : observers_)
+    observer->began(view());
+
+  std::optional<StopReason> stop;
+  while (!stop)
+    stop = next_step();
+
+  const Finding finding = decide(case_, samples_, *stop);
+  if (finding.outcome != Outcome::undecided)
+    take_tools_away();
+  counts_.seconds =
+      std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  for (PassObserver<dim> *observer : observers_)
+    observer->ended(view(), finding, release_);
+  return finding;
+}
+
+/// Newton at `travel`, stiffening the contact springs until nothing penetrates too deep.
+template <int dim>
+NewtonReport PassSimulation<dim>::attempt(double travel, Vector &u)
+{
+  const LoadPoint load{travel, drag_};
+  NewtonReport    report = solve_newton(equations_, u, load, newton_);
+  const double    limit  = case_.solver.penetration_tolerance * case_.coupon.thickness;
+  for (int i = 0; i < 4 && report.converged() && equations_.contact().deepest() > limit;
+       ++i)
+  {
+    const double factor = std::clamp(1.5 * equations_.contact().deepest() / limit, 1.5, 4.);
+    equations_.contact().stiffen(factor);
+    note(line("travel %.3f mm: penetration %.4f mm, contact springs stiffened %.1f times",
+              travel, equations_.contact().deepest(), factor));
+    const NewtonReport again = solve_newton(equations_, u, load, newton_);
+    report.end               = again.end;
+    report.residual          = again.residual;
+    report.iterations += again.iterations;
+  }
+  return report;
+}
+
+template <int dim>
+std::optional<StopReason> PassSimulation<dim>::next_step()
+{
+  if (counts_.steps + counts_.refusals >= case_.solver.step_limit)
+    return StopReason::step_limit;
+  if (asked_to_stop_ && asked_to_stop_())
+    return StopReason::failed;
+
+  const double capacity = case_.ram.capacity;
+  double       size = std::min({step_.size(), case_.ram.stroke - travel_, room_to_exit()});
+  int          refusals = 0, iterations = 0;
+  Vector       u(u_);
+  for (int bracketing = 0;;)
+  {
+    const double travel       = travel_ + size;
+    u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
+    const NewtonReport report = attempt(travel, u);
+    iterations += report.iterations;
+    counts_.iterations += report.iterations;
+    if (!report.converged())
+    {
+      ++refusals;
+      ++counts_.refusals;
+      step_.refused(size);
+      size = step_.size();
+      if (!step_.too_small())
+        continue;
+      const bool jumped = jump();
+      if (!jumped)
+        return StopReason::stuck;
+      return out();
+    }
+    // The force limit is hit, not stepped over.
+    const double force = ledger_.ram_force(),
+                 last  = samples_.empty() ? 0. : samples_.back().ram_force;
+    if (force > 1.002 * capacity && bracketing < 12)
+    {
+      ++bracketing;
+      size *= std::clamp((capacity - last) / (force - last), 0.05, 0.95);
+      if (size > 1e-6 * case_.coupon.thickness)
+        continue;
+    }
+    accept(u, travel, StepKind::push);
+    step_.accepted(size, report.iterations);
+    record(StepKind::push, iterations, refusals);
+    if (force >= 0.998 * capacity)
+      return StopReason::force_limit;
+    if (travel_ >= case_.ram.stroke * (1 - 1e-9))
+      return StopReason::stroke_end;
+    return out();
+  }
+}
+
+template <int dim>
+void PassSimulation<dim>::accept(const Vector &u, double travel, StepKind kind)
+{
+  ledger_.book(u, travel, kind);
+  equations_.accept(u);
+  u_      = u;
+  travel_ = travel;
+  if (kind == StepKind::push)
+    trail_.add(travel, u);
+}
+
+template <int dim>
+void PassSimulation<dim>::record(StepKind kind, int iterations, int refusals)
+{
+  PassSample sample = ledger_.sample(u_, kind);
+  sample.step       = ++counts_.steps;
+  sample.iterations = iterations;
+  sample.refusals   = refusals;
+  samples_.push_back(sample);
+  for (PassObserver<dim> *observer : observers_)
+    observer->step_accepted(view(), sample);
+}
+
+/// Travel until the highest corner reaches the last point where a shoulder can touch it;
+/// the legs are nearly upright there and go down with the plunger.
+template <int dim>
+double PassSimulation<dim>::room_to_exit() const
+{
+  if (samples_.empty())
+    return case_.ram.stroke;
+  const PassSample &now = samples_.back();
+  if (std::min(now.left.angle, now.right.angle) < 60)
+    return case_.ram.stroke;
+  const double room = std::max(now.left.tip_y, now.right.tip_y) -
+                      last_tangent_level(case_.fixture.shoulders);
+  return std::max(room, 0.) + 0.005 * case_.coupon.thickness;
+}
+
+template <int dim>
+std::optional<StopReason> PassSimulation<dim>::out() const
+{
+  const PassSample &now = samples_.back();
+  if (std::max(now.left.tip_y, now.right.tip_y) <
+      last_tangent_level(case_.fixture.shoulders))
+    return StopReason::out;
+  // Nothing holds it, and it is narrower than the opening: it falls.
+  double held = 0;
+  for (const ToolRole role : {ToolRole::left_shoulder, ToolRole::right_shoulder,
+                              ToolRole::left_frame, ToolRole::right_frame})
+    held += now.tool(role).normal;
+  if (now.travel > case_.coupon.thickness && held == 0 &&
+      probe_.outermost_x(u_) < case_.fixture.shoulders.opening / 2)
+    return StopReason::out;
+  return std::nullopt;
+}
+
+/// Where no neighbouring equilibrium exists the coupon jumps: a leg slips off an edge, or
+/// the whole is squeezed out. Pushes a little further against a strong drag, then lets the
+/// drag fade until the next equilibrium is reached.
+template <int dim>
+bool PassSimulation<dim>::jump()
+{
+  ++counts_.jumps;
+  note(line("travel %.3f mm: no equilibrium close by, letting the coupon go to the next",
+            travel_));
+  const double nudge = 2e-3 * largest_step(case_);
+  trail_.clear();
+  if (!settle(std::min(travel_ + nudge, case_.ram.stroke), 1e-3 * drag_scale_,
+              1e-4 * case_.coupon.thickness))
+    return false;
+  step_.restart();
+  record(StepKind::relax, 0, 0);
+  return true;
+}
+
+/// Implicit steps of u' = -R / (drag M) at held tools, drag fading as the coupon calms down
+/// and rising where Newton fails. True when it has come to rest at the standing drag.
+template <int dim>
+bool PassSimulation<dim>::settle(double travel, double first_drag, double least_move)
+{
+  const StepKind kind = StepKind::relax;
+  double         drag = first_drag;
+  Vector         u(u_);
+  constexpr int  limit = 150;
+  for (int i = 0; i < limit; ++i)
+  {
+    u                         = u_;
+    const NewtonReport report = solve_newton(equations_, u, {travel, drag}, newton_);
+    counts_.iterations += report.iterations;
+    if (!report.converged())
+    {
+      ++counts_.refusals;
+      if (drag > 1e4 * first_drag)
+        return false;
+      drag *= 5;
+      continue;
+    }
+    Vector moved(u);
+    moved -= u_;
+    const double move = moved.linfty_norm();
+    accept(u, travel, kind);
+    if (drag <= drag_)
+      return true;
+    drag *= move < least_move ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
+    drag = std::max(drag, drag_);
+  }
+  return false;
+}
+
+template <int dim>
+void PassSimulation<dim>::take_tools_away()
+{
+  const PassSample loaded = samples_.back();
+  equations_.contact().separate();
+  trail_.clear();
+  release_.completed = settle(travel_, 1e-4 * drag_scale_, 1e-4 * case_.coupon.thickness);
+  record(StepKind::release, 0, 0);
+  const PassSample free = samples_.back();
+
+  release_.left_angle_loaded  = loaded.left.angle;
+  release_.right_angle_loaded = loaded.right.angle;
+  release_.left_angle_free    = free.left.angle;
+  release_.right_angle_free   = free.right.angle;
+  release_.left_springback    = loaded.left.angle - free.left.angle;
+  release_.right_springback   = loaded.right.angle - free.right.angle;
+  release_.elastic_loaded     = loaded.energy.elastic;
+  release_.elastic_free       = free.energy.elastic;
+  // m v^2 / 2 = released; N mm = 1e-3 J, mm^3 = 1e-9 m^3.
+  const double mass = case_.material.density * case_.coupon.length * case_.coupon.width *
+                      case_.coupon.thickness * 1e-9;
+  const double joule   = 1e-3 * std::max(0., loaded.energy.elastic - free.energy.elastic);
+  release_.speed_bound = mass > 0 ? std::sqrt(2 * joule / mass) : 0.;
+}
+
+template class PassSimulation<2>;
+template class PassSimulation<3>;
+} // namespace throughbend

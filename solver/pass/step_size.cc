@@ -1,0 +1,21 @@
+#include "solver/pass/step_size.h"
+
+#include <algorithm>
+
+namespace throughbend
+{
+void StepSize::accepted(double taken, int iterations)
+{
+  constexpr int easy = 6, hard = 9;
+  // A step shortened by an event says nothing against the size that was meant.
+  if (iterations <= easy)
+    size_ = std::min(largest_, std::max(size_, 1.6 * taken));
+  else if (iterations > hard)
+    size_ = std::max(least_, 0.7 * taken);
+}
+
+void StepSize::refused(double tried)
+{
+  size_ = 0.4 * tried;
+}
+} // namespace throughbend

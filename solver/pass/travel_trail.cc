@@ -1,0 +1,27 @@
+#include "solver/pass/travel_trail.h"
+
+namespace throughbend
+{
+void TravelTrail::add(double travel, const Vector &u)
+{
+  if (!points_.empty() && travel <= points_.back().travel)
+    points_.clear();
+  points_.push_back({travel, u});
+  if (points_.size() > 3)
+    points_.pop_front();
+}
+
+Vector TravelTrail::guess(double travel) const
+{
+  Vector guess(points_.back().u.size());
+  for (std::size_t i = 0; i < points_.size(); ++i)
+  {
+    double share = 1; // Lagrange
+    for (std::size_t j = 0; j < points_.size(); ++j)
+      if (j != i)
+        share *= (travel - points_[j].travel) / (points_[i].travel - points_[j].travel);
+    guess.add(share, points_[i].u);
+  }
+  return guess;
+}
+} // namespace throughbend

@@ -1,0 +1,29 @@
+#pragma once
+// The last few accepted shapes along the travel, and the guess they give for the next.
+// Without such a guess every step would start from tools driven deep into the coupon.
+
+#include "solver/fem/coupon_model.h"
+
+#include <deque>
+
+namespace throughbend
+{
+class TravelTrail
+{
+public:
+  void add(double travel, const Vector &u);
+  void clear() { points_.clear(); } ///< after a jump the past says nothing
+  bool can_guess() const { return points_.size() >= 2; }
+
+  /// Polynomial through the last three (or two) points, taken at `travel` [mm].
+  Vector guess(double travel) const;
+
+private:
+  struct Point
+  {
+    double travel = 0;
+    Vector u;
+  };
+  std::deque<Point> points_; ///< oldest first, at most three
+};
+} // namespace throughbend
