@@ -1,0 +1,64 @@
+#pragma once
+// Everything one pass needs to be told, as plain structs. No field here holds a unit other
+// than N, mm, MPa, s (and kg/m^3 for density); text and units are the reader's affair.
+
+#include "inputs/coupon.h"
+#include "inputs/fixture.h"
+#include "inputs/material.h"
+
+#include <string>
+
+namespace throughbend
+{
+/// How finely the coupon is cut. A size of 0 asks for the size that the level gives.
+enum class MeshLevel
+{
+  quick,    ///< about 1 % in force, for a first look
+  standard, ///< the default, errors as README states
+  fine      ///< half the standard cell size
+};
+
+/// Half model where the case is symmetric, or always the full coupon.
+enum class ModelChoice
+{
+  automatic,
+  full
+};
+
+struct MeshSettings
+{
+  MeshLevel   level     = MeshLevel::standard;
+  ModelChoice model     = ModelChoice::automatic;
+  int         dimension = 2; ///< 2 = plane strain per mm width, 3 = the coupon's real width
+  int         layers    = 0; ///< cells through the thickness; 0 = by level
+  double      cell_size = 0; ///< along x in the bend [mm]; 0 = by level
+};
+
+struct SolverSettings
+{
+  double largest_step          = 0; ///< of travel [mm]; 0 = chosen from the fixture
+  double residual_tolerance    = 0; ///< unbalanced force / contact force [-]
+  double penetration_tolerance = 0; ///< / thickness [-]
+  double regularisation        = 0; ///< viscous share that holds a free coupon, / (E/t^2) [-]
+  int    step_limit            = 0; ///< accepted and refused steps before giving up
+};
+
+struct OutputSettings
+{
+  double field_spacing = 0; ///< travel between field files [mm]; 0 = no fields
+};
+
+struct Case
+{
+  std::string    title;
+  Coupon         coupon;
+  Weld           weld;
+  Material       material;
+  Fixture        fixture;
+  Friction       friction;
+  Ram            ram;
+  MeshSettings   mesh;
+  SolverSettings solver;
+  OutputSettings output;
+};
+} // namespace throughbend
