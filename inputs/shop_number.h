@@ -1,0 +1,20 @@
+#pragma once
+// The number at the front of a text, decimal or as a workshop fraction: `9.5`, `3/8`,
+// `1-1/2`, `1 1/2`. What stands after the number, a unit or junk, is the caller's affair.
+
+#include <string>
+#include <string_view>
+
+namespace throughbend
+{
+/// A number that was read, or the reason why it could not be.
+struct ShopNumber
+{
+  double           value = 0;
+  std::string_view rest;  ///< what stands after the number, blanks included
+  std::string      error; ///< empty if the value is good
+};
+
+/// Never nan or infinite, never minus zero. The text must outlive the result's rest.
+ShopNumber read_shop_number(std::string_view text);
+} // namespace throughbend
