@@ -1,0 +1,188 @@
+#include "inputs/option.h"
+
+#include "inputs/flow_points.h"
+#include "inputs/plain_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr std::size_t longest_title = 200;
+
+/// Calls the visitor that fits the slot's type.
+template <class... Visitors>
+struct Overloaded : Visitors...
+{
+  using Visitors::operator()...;
+};
+template <class... Visitors>
+Overloaded(Visitors...) -> Overloaded<Visitors...>;
+
+std::string joined(const std::vector<std::string> &words, const std::string &between)
+{
+  std::string list;
+  for (const std::string &word : words)
+    list += (list.empty() ? "" : between) + word;
+  return list;
+}
+
+std::string range_complaint(double value, const Range &range)
+{
+  const bool too_low =
+      value < range.low || (value == range.low && range.low_edge == Edge::open);
+  if (!too_low)
+    return "is too large";
+  return value < 0 && range.low >= 0 ? "must not be negative" : "is too small";
+}
+
+Setting set_number(const NumberSlot &slot, std::string_view text, Case &into)
+{
+  const Quantity quantity = read_quantity(text, slot.kind);
+  Setting        setting{quantity.error, quantity.note, quantity.system};
+  if (setting.error.empty() && !slot.range.contains(quantity.value))
+    setting.error = range_complaint(quantity.value, slot.range);
+  if (setting.error.empty())
+    slot.at(into) = quantity.value;
+  return setting;
+}
+
+Setting set_count(const CountSlot &slot, std::string_view text, Case &into)
+{
+  const Quantity quantity = read_quantity(text, UnitKind::count);
+  Setting        setting{quantity.error, quantity.note, quantity.system};
+  if (setting.error.empty() && !slot.range.contains(quantity.value))
+    setting.error = range_complaint(quantity.value, slot.range);
+  if (setting.error.empty())
+    slot.at(into) = static_cast<int>(quantity.value);
+  return setting;
+}
+
+Setting set_choice(const ChoiceSlot &slot, std::string_view text, Case &into)
+{
+  const std::string word  = std::string(trimmed(text));
+  const auto        found = std::find(slot.names.begin(), slot.names.end(), word);
+  if (found != slot.names.end())
+  {
+    slot.set(into, static_cast<std::size_t>(found - slot.names.begin()));
+    return {};
+  }
+  Setting setting;
+  setting.error = word.empty() ? "has no value" : "is not one of the choices";
+  if (const auto nearest = nearest_name(word, slot.names); nearest && !word.empty())
+    setting.error += ", did you mean '" + *nearest + "'?";
+  return setting;
+}
+
+Setting set_text(const TextSlot &slot, std::string_view text, Case &into)
+{
+  const std::string line(trimmed(text));
+  Setting           setting;
+  // '#' begins a comment in a case file, so a text with one could not be written down
+  // again.
+  if (find_binary_byte(line) || line.find_first_of("#\n\r") != std::string::npos)
+    setting.error = "must be one line of plain UTF-8 text without '#'";
+  else if (line.size() > longest_title)
+    setting.error = "is longer than " + std::to_string(longest_title) + " bytes";
+  else
+    slot.at(into) = line;
+  return setting;
+}
+
+Setting set_table(const TableSlot &slot, std::string_view text, Case &into)
+{
+  const FlowTable table = read_flow_points(text);
+  if (table.error.empty())
+    slot.at(into) = table.points;
+  Setting setting;
+  setting.error = table.error;
+  return setting;
+}
+} // namespace
+
+bool Range::contains(double value) const
+{
+  const bool above = low_edge == Edge::closed ? value >= low : value > low;
+  const bool below = high_edge == Edge::closed ? value <= high : value < high;
+  return above && below;
+}
+
+std::string Range::text(UnitKind kind, UnitSystem system) const
+{
+  if (low_edge == Edge::closed && high_edge == Edge::closed && std::isfinite(low) &&
+      std::isfinite(high))
+    return to_text(low, kind, system) + " to " + to_text(high, kind, system);
+  std::string words;
+  if (std::isfinite(low))
+    words = (low_edge == Edge::open ? "above " : "from ") + to_text(low, kind, system);
+  if (std::isfinite(high))
+    words += (words.empty() ? "" : ", ") +
+             std::string(high_edge == Edge::open ? "below " : "up to ") +
+             to_text(high, kind, system);
+  return words;
+}
+
+Setting set_option(const Option &option, std::string_view text, Case &into)
+{
+  return std::visit(
+      Overloaded{[&](const NumberSlot &slot) { return set_number(slot, text, into); },
+                 [&](const CountSlot &slot) { return set_count(slot, text, into); },
+                 [&](const ChoiceSlot &slot) { return set_choice(slot, text, into); },
+                 [&](const TextSlot &slot) { return set_text(slot, text, into); },
+                 [&](const TableSlot &slot) { return set_table(slot, text, into); }},
+      option.slot);
+}
+
+bool set_default(const Option &option, Case &into)
+{
+  if (!option.default_text.empty())
+    return set_option(option, option.default_text, into).error.empty();
+  if (const auto *text = std::get_if<TextSlot>(&option.slot))
+  {
+    text->at(into).clear();
+    return true;
+  }
+  const std::optional<double> value = option.rule ? option.rule(into) : std::nullopt;
+  const auto                 *slot  = std::get_if<NumberSlot>(&option.slot);
+  if (!value || !slot)
+    return false;
+  slot->at(into) = *value;
+  return true;
+}
+
+std::string value_text(const Option &option, Case from)
+{
+  return std::visit(
+      Overloaded{[&](const NumberSlot &slot)
+                 { return exact_text(slot.at(from), slot.kind); },
+                 [&](const CountSlot &slot) { return std::to_string(slot.at(from)); },
+                 [&](const ChoiceSlot &slot) { return slot.names.at(slot.get(from)); },
+                 [&](const TextSlot &slot) { return slot.at(from); },
+                 [&](const TableSlot &slot) { return exact_text(slot.at(from)); }},
+      option.slot);
+}
+
+std::string allowed_text(const Option &option, UnitSystem system)
+{
+  return std::visit(
+      Overloaded{[&](const NumberSlot &slot) { return slot.range.text(slot.kind, system); },
+                 [&](const CountSlot &slot)
+                 { return slot.range.text(UnitKind::count, system); },
+                 [&](const ChoiceSlot &slot) { return joined(slot.names, " | "); },
+                 [&](const TextSlot &) { return std::string("one line of text"); },
+                 [&](const TableSlot &)
+                 { return std::string("strain:stress, strain:stress, ..."); }},
+      option.slot);
+}
+
+std::string default_in_words(const Option &option)
+{
+  if (!option.default_text.empty())
+    return "default " + option.default_text;
+  if (!option.rule_text.empty())
+    return "default " + option.rule_text;
+  return std::holds_alternative<TextSlot>(option.slot) ? "default empty" : "required";
+}
+} // namespace throughbend
