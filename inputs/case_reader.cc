@@ -1,0 +1,267 @@
+#include "inputs/case_reader.h"
+
+#include "inputs/case_entries.h"
+#include "inputs/option_table.h"
+#include "inputs/plain_text.h"
+#include "inputs/validation.h"
+
+#include <algorithm>
+#include <limits>
+#include <map>
+#include <set>
+
+namespace throughbend
+{
+namespace
+{
+constexpr std::size_t shown_of_value = 60; // bytes of a value in a message
+
+std::string section_of(const std::string &key)
+{
+  const std::size_t dot = key.find('.');
+  return dot == std::string::npos ? "" : key.substr(0, dot);
+}
+
+/// One reading of one case, step by step.
+class Reading
+{
+public:
+  explicit Reading(const std::string &name) : name_(name) {}
+
+  void take_file(std::string_view text)
+  {
+    const CaseEntries entries = entries_of_text(text, name_);
+    is_text_                  = entries.is_text;
+    take(entries, Layer::file);
+  }
+  void take_words(const std::vector<std::string> &words)
+  {
+    take(entries_of_words(words), Layer::command_line);
+  }
+  CaseReading finish();
+
+private:
+  enum class Layer
+  {
+    file,
+    command_line
+  };
+  struct Given
+  {
+    CaseEntry entry;
+    Layer     layer;
+  };
+
+  void take(const CaseEntries &entries, Layer layer);
+  void take_known(const CaseEntry &entry, Layer layer);
+  void refuse_unknown(const CaseEntry &entry);
+  void set(const Option &option);
+  void set_given(const Option &option, const CaseEntry &entry);
+  void derive_yield();
+  void cross_check();
+  bool any_failed(const std::vector<std::string> &keys) const;
+
+  std::string                  name_;
+  bool                         is_text_ = true;
+  std::map<std::string, Given> given_;
+  std::set<std::string>        meant_;  ///< keys that a mistyped one probably stands for
+  std::set<std::string>        failed_; ///< keys without a good value
+  std::set<std::string>        unknown_sections_;
+  Case                         case_;
+  CaseReading                  result_;
+};
+
+void Reading::take(const CaseEntries &entries, Layer layer)
+{
+  for (const NotationFault &fault : entries.faults)
+    result_.errors.push_back(
+        {fault.place, "", fault.text, fault.problem, "", "", fault.line});
+  for (const CaseEntry &entry : entries.entries)
+    if (find_option(entry.key))
+      take_known(entry, layer);
+    else
+      refuse_unknown(entry);
+}
+
+void Reading::take_known(const CaseEntry &entry, Layer layer)
+{
+  const auto before = given_.find(entry.key);
+  if (before != given_.end() && before->second.layer == layer)
+  {
+    result_.errors.push_back({entry.place, entry.key, clipped(entry.value, shown_of_value),
+                              "is given twice, first at " + before->second.entry.place,
+                              "one value per key", "", entry.line});
+    return;
+  }
+  given_[entry.key] = {entry, layer};
+}
+
+void Reading::refuse_unknown(const CaseEntry &entry)
+{
+  const std::vector<std::string> sections = option_sections();
+  const std::string              section  = section_of(entry.key);
+  CaseError error{entry.place, entry.key, clipped(entry.value, shown_of_value), "", "",
+                  "",          entry.line};
+  if (section.empty())
+    error.problem = "unknown key outside of any section";
+  else if (std::find(sections.begin(), sections.end(), section) == sections.end())
+    error.problem = "unknown section '" + section + "'";
+  else
+    error.problem = "unknown key";
+
+  if (const auto nearest = nearest_key(entry.key))
+  {
+    error.nearest = *nearest;
+    meant_.insert(*nearest);
+  }
+  else
+    error.allowed = "throughbend --help lists all keys";
+  result_.errors.push_back(error);
+}
+
+bool Reading::any_failed(const std::vector<std::string> &keys) const
+{
+  return std::any_of(keys.begin(), keys.end(),
+                     [&](const std::string &key) { return failed_.count(key) > 0; });
+}
+
+void Reading::set_given(const Option &option, const CaseEntry &entry)
+{
+  const Setting setting = set_option(option, entry.value, case_);
+  if (!setting.note.empty())
+    result_.remarks.push_back(entry.place + ": " + entry.key + ": " + setting.note);
+  if (setting.error.empty())
+    return;
+  failed_.insert(entry.key);
+  result_.errors.push_back(
+      {entry.place, entry.key, clipped(entry.value, shown_of_value), setting.error,
+       "allowed: " + allowed_text(option, setting.system), "", entry.line});
+}
+
+void Reading::set(const Option &option)
+{
+  const std::string key   = option.key();
+  const auto        given = given_.find(key);
+  // Whether the key applies, and what it is by default, cannot be said without the keys it
+  // looks at. What was typed can still be judged by itself.
+  const bool open = any_failed(option.looks_at);
+  if (!open && option.applies && !option.applies(case_))
+  {
+    if (given != given_.end())
+      result_.remarks.push_back(given->second.entry.place + ": " + key +
+                                " has no effect here (only: " + option.applies_text + ")");
+    return;
+  }
+  if (given != given_.end())
+    set_given(option, given->second.entry);
+  else if (open)
+    failed_.insert(key);
+  else if (!set_default(option, case_))
+  {
+    failed_.insert(key);
+    if (meant_.count(key) == 0)
+      result_.errors.push_back({name_, key, "", "is required but missing",
+                                "allowed: " + allowed_text(option, UnitSystem::metric),
+                                ""});
+  }
+}
+
+/// Swift and table curves carry no yield key; whoever reads the field finds s(0) in it.
+void Reading::derive_yield()
+{
+  FlowCurve &flow = case_.material.flow;
+  if (flow.law == HardeningLaw::swift || flow.law == HardeningLaw::table)
+    flow.yield = flow.initial_stress();
+}
+
+void Reading::cross_check()
+{
+  for (const Objection &objection : find_objections(case_))
+  {
+    if (any_failed(objection.keys))
+      continue;
+    // Blame a key the user wrote, not a default.
+    const auto typed =
+        std::find_if(objection.keys.begin(), objection.keys.end(),
+                     [&](const std::string &key) { return given_.count(key) > 0; });
+    const std::string key = typed == objection.keys.end() ? objection.keys.front() : *typed;
+    CaseError error{name_, key, "", objection.problem, "allowed: " + objection.cure, "", 0};
+    if (typed != objection.keys.end())
+    {
+      error.place = given_.at(key).entry.place;
+      error.line  = given_.at(key).entry.line;
+      error.value = clipped(given_.at(key).entry.value, shown_of_value);
+    }
+    result_.errors.push_back(error);
+  }
+}
+
+CaseReading Reading::finish()
+{
+  // All keys missing from a picture or a program is no news.
+  if (!is_text_)
+    return result_;
+  for (const Option &option : option_table())
+    set(option);
+  derive_yield();
+  cross_check();
+  // In the order in which the user meets them: down the file, then what stands nowhere in
+  // it.
+  const auto place = [](const CaseError &error)
+  { return error.line > 0 ? error.line : std::numeric_limits<std::size_t>::max(); };
+  std::stable_sort(result_.errors.begin(), result_.errors.end(),
+                   [&](const CaseError &a, const CaseError &b)
+                   { return place(a) < place(b); });
+  if (result_.errors.empty())
+  {
+    for (const std::string &remark : find_remarks(case_))
+      result_.remarks.push_back(remark);
+    result_.value = case_;
+  }
+  return result_;
+}
+} // namespace
+
+std::string CaseError::text() const
+{
+  std::string words = place + ": ";
+  if (key.empty())
+    words += value.empty() ? "" : "'" + value + "'; ";
+  else
+    words += key + (value.empty() ? "" : " = " + value) + "; ";
+  words += problem;
+  if (!allowed.empty())
+    words += "; " + allowed;
+  if (!nearest.empty())
+    words += "; did you mean '" + nearest + "'?";
+  return words;
+}
+
+CaseReading read_case_text(std::string_view text, const std::string &name,
+                           const std::vector<std::string> &overrides)
+{
+  Reading reading(name);
+  reading.take_file(text);
+  reading.take_words(overrides);
+  return reading.finish();
+}
+
+CaseReading read_case(const std::string &path, const std::vector<std::string> &overrides)
+{
+  const FileText file = read_file_text(path);
+  if (file.problem.empty())
+    return read_case_text(file.text, path, overrides);
+  CaseReading reading;
+  reading.errors.push_back({path.empty() ? "command line" : path, "", "", file.problem,
+                            "throughbend starter prints a case to begin from", "", 0});
+  return reading;
+}
+
+std::string error_list(const std::vector<CaseError> &errors)
+{
+  std::string list;
+  for (const CaseError &error : errors)
+    list += error.text() + "\n";
+  return list;
+}
+} // namespace throughbend

@@ -1,0 +1,218 @@
+#include "inputs/validation.h"
+
+#include "inputs/units.h"
+
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+// A yield strain beyond this is a slip in a unit, not a metal.
+constexpr double largest_yield_strain = 0.05;
+
+std::string mm(double length)
+{
+  return to_text(length, UnitKind::length, UnitSystem::metric);
+}
+
+std::string mpa(double stress)
+{
+  return to_text(stress, UnitKind::stress, UnitSystem::metric);
+}
+
+using Objections = std::vector<Objection>;
+
+/// How far the coupon reaches from the plunger's centre on its shorter side [mm].
+double shorter_reach(const Coupon &coupon)
+{
+  return coupon.length / 2 - std::abs(coupon.offset);
+}
+
+void check_weld(const Case &c, Objections &found)
+{
+  const double reach = c.weld.total_width() / 2 + std::abs(c.weld.offset);
+  if (c.weld.present() && reach > c.coupon.length / 2)
+    found.push_back({{"weld.width", "weld.haz_width", "weld.offset", "coupon.length"},
+                     "weld and heat-affected bands reach " + mm(reach) +
+                         " from the coupon's centre, but the coupon ends at " +
+                         mm(c.coupon.length / 2),
+                     "(weld.width + 2 weld.haz_width) / 2 + |weld.offset| up to "
+                     "coupon.length / 2"});
+}
+
+void check_coupon(const Case &c, Objections &found)
+{
+  const Coupon    &coupon    = c.coupon;
+  const Shoulders &shoulders = c.fixture.shoulders;
+  if (coupon.thickness >= coupon.length)
+    found.push_back({{"coupon.thickness", "coupon.length"},
+                     "the coupon is thicker (" + mm(coupon.thickness) + ") than long (" +
+                         mm(coupon.length) + ")",
+                     "coupon.thickness below coupon.length"});
+  if (shorter_reach(coupon) <= shoulders.opening / 2)
+    found.push_back(
+        {{"coupon.length", "coupon.offset", "shoulders.opening"},
+         "the coupon would fall through unbent: it reaches " + mm(shorter_reach(coupon)) +
+             " from the plunger's centre on its shorter side, but the shoulders begin at " +
+             mm(shoulders.opening / 2),
+         "coupon.length / 2 - |coupon.offset| above shoulders.opening / 2"});
+}
+
+void check_plunger(const Case &c, Objections &found)
+{
+  const Plunger   &plunger   = c.fixture.plunger;
+  const Shoulders &shoulders = c.fixture.shoulders;
+  if (plunger.width >= shoulders.opening)
+    found.push_back({{"plunger.width", "shoulders.opening"},
+                     "the plunger (" + mm(plunger.width) +
+                         ") does not fit between the shoulders (" + mm(shoulders.opening) +
+                         ")",
+                     "plunger.width below shoulders.opening"});
+  if (plunger.nose_radius > plunger.width / 2)
+    found.push_back(
+        {{"plunger.nose_radius", "plunger.width"},
+         "a nose radius of " + mm(plunger.nose_radius) + " does not fit on a plunger " +
+             mm(plunger.width) + " wide",
+         "plunger.nose_radius up to plunger.width / 2 = " + mm(plunger.width / 2)});
+}
+
+void check_shoulders(const Case &c, Objections &found)
+{
+  const Shoulders &s = c.fixture.shoulders;
+  if (s.kind == ShoulderKind::solid && s.depth < s.radius + s.bottom_radius)
+    found.push_back({{"shoulders.depth", "shoulders.radius", "shoulders.bottom_radius"},
+                     "a wall " + mm(s.depth) +
+                         " deep has no room for its edges of radius " + mm(s.radius) +
+                         " above and " + mm(s.bottom_radius) + " below",
+                     "shoulders.depth from shoulders.radius + shoulders.bottom_radius = " +
+                         mm(s.radius + s.bottom_radius)});
+}
+
+void check_frame(const Case &c, Objections &found)
+{
+  const Frame &frame = c.fixture.frame;
+  if (!frame.present())
+    return;
+  const double rest = c.fixture.shoulders.opening / 2 + c.fixture.shoulders.radius;
+  if (frame.distance <= rest)
+    found.push_back({{"frame.distance", "shoulders.opening", "shoulders.radius"},
+                     "the frame plate at " + mm(frame.distance) +
+                         " stands where the shoulder carries the coupon, " + mm(rest) +
+                         " from the centre",
+                     "frame.distance above shoulders.opening / 2 + shoulders.radius"});
+  if (frame.edge_radius > frame.plate_thickness / 2)
+    found.push_back({{"frame.edge_radius", "frame.plate_thickness"},
+                     "an edge radius of " + mm(frame.edge_radius) +
+                         " does not fit on a plate " + mm(frame.plate_thickness) + " thick",
+                     "frame.edge_radius up to frame.plate_thickness / 2 = " +
+                         mm(frame.plate_thickness / 2)});
+}
+
+void check_table(const FlowCurve &flow, Objections &found)
+{
+  const auto object = [&](const std::string &problem, const std::string &cure) {
+    found.push_back({{"material.table", "material.law"}, problem, cure});
+  };
+  const std::vector<FlowPoint> &points = flow.points;
+  if (points.size() < 2)
+    return object("a flow curve needs at least two points",
+                  "two or more strain:stress pairs");
+  if (points.front().plastic_strain != 0)
+    object("the first point is at strain " +
+               exact_text(points.front().plastic_strain, UnitKind::ratio),
+           "strains that begin at 0, where yielding begins");
+  for (std::size_t i = 0; i < points.size(); ++i)
+  {
+    const std::string point = "point " + std::to_string(i + 1) + ": ";
+    if (points[i].stress <= 0)
+      object(point + "the stress is " + mpa(points[i].stress), "stresses above 0 MPa");
+    if (i == 0)
+      continue;
+    if (points[i].plastic_strain <= points[i - 1].plastic_strain)
+      object(point + "strain " + exact_text(points[i].plastic_strain, UnitKind::ratio) +
+                 " does not rise above " +
+                 exact_text(points[i - 1].plastic_strain, UnitKind::ratio),
+             "strains that rise from point to point");
+    if (points[i].stress < points[i - 1].stress)
+      object(point + "stress falls from " + mpa(points[i - 1].stress) + " to " +
+                 mpa(points[i].stress),
+             "stresses that never fall: softening is not part of this model");
+  }
+}
+
+void check_material(const Case &c, Objections &found)
+{
+  const FlowCurve         &flow      = c.material.flow;
+  const std::size_t        before    = found.size();
+  std::vector<std::string> flow_keys = {"material.yield", "material.law"};
+  if (flow.law == HardeningLaw::table)
+  {
+    flow_keys = {"material.table", "material.law"};
+    check_table(flow, found);
+  }
+  if (flow.law == HardeningLaw::swift)
+    flow_keys = {"material.prestrain", "material.strength", "material.exponent",
+                 "material.law"};
+  if (found.size() > before)
+    return;
+
+  const double yield = flow.initial_stress();
+  if (flow.law == HardeningLaw::swift && yield < 1)
+    found.push_back({flow_keys,
+                     "the curve begins at strength prestrain^exponent = " + mpa(yield) +
+                         ", which is no yield stress",
+                     "a yield stress from 1 MPa"});
+  std::vector<std::string> keys = {"material.young"};
+  keys.insert(keys.end(), flow_keys.begin(), flow_keys.end());
+  if (yield > largest_yield_strain * c.material.young)
+    found.push_back(
+        {keys,
+         "a yield stress of " + mpa(yield) + " with Young's modulus " +
+             mpa(c.material.young) + " is a yield strain of " +
+             to_text(100 * yield / c.material.young, UnitKind::ratio, UnitSystem::metric) +
+             " %",
+         "a yield strain up to 5 %; look at the units"});
+}
+
+void check_mesh(const Case &c, Objections &found)
+{
+  if (c.mesh.cell_size > c.coupon.thickness)
+    found.push_back(
+        {{"mesh.cell_size", "coupon.thickness"},
+         "cells " + mm(c.mesh.cell_size) + " long in a coupon " + mm(c.coupon.thickness) +
+             " thick show nothing of its bending",
+         "mesh.cell_size up to coupon.thickness, or 0 mm for the level's size"});
+}
+} // namespace
+
+std::vector<Objection> find_objections(const Case &c)
+{
+  Objections found;
+  check_weld(c, found);
+  check_coupon(c, found);
+  check_plunger(c, found);
+  check_shoulders(c, found);
+  check_frame(c, found);
+  check_material(c, found);
+  check_mesh(c, found);
+  return found;
+}
+
+std::vector<std::string> find_remarks(const Case &c)
+{
+  std::vector<std::string> remarks;
+  const double rest = c.fixture.shoulders.opening / 2 + c.fixture.shoulders.radius;
+  if (shorter_reach(c.coupon) <= rest)
+    remarks.push_back("coupon.length: the coupon reaches " + mm(shorter_reach(c.coupon)) +
+                      " from the plunger's centre on its shorter side and so lies on the "
+                      "round of the shoulder, whose top is at " +
+                      mm(rest) + "; it may slip off early");
+  if (c.fixture.frame.present() &&
+      shorter_reach(c.coupon) + 2 * std::abs(c.coupon.offset) < c.fixture.frame.distance)
+    remarks.push_back(
+        "frame.distance: the coupon ends short of the frame, which has nothing "
+        "to hold");
+  return remarks;
+}
+} // namespace throughbend
