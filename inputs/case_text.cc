@@ -1,0 +1,52 @@
+#include "inputs/case_text.h"
+
+#include "inputs/option_table.h"
+
+#include <array>
+#include <cinttypes>
+#include <cstdint>
+#include <cstdio>
+
+namespace throughbend
+{
+std::string effective_text(const Case &c)
+{
+  std::string text = "# Every key of this pass with the value in force.\n";
+  std::string section;
+  for (const Option &option : option_table())
+  {
+    if (option.section != section)
+    {
+      section = option.section;
+      text += "\n[" + section + "]\n";
+    }
+    if (option.applies && !option.applies(c))
+      text += "# " + option.name + ": no effect here (only: " + option.applies_text + ")\n";
+    else
+      text += option.name + " = " + value_text(option, c) + "\n";
+  }
+  return text;
+}
+
+std::string case_hash(const Case &c)
+{
+  std::string lines;
+  for (const Option &option : option_table())
+    if (!option.applies || option.applies(c))
+      lines += option.key() + "=" + value_text(option, c) + "\n";
+  return fnv1a_hex(lines);
+}
+
+std::string fnv1a_hex(const std::string &text)
+{
+  std::uint64_t hash = 0xcbf29ce484222325u; // offset basis of the 64-bit variant
+  for (const char c : text)
+  {
+    hash ^= static_cast<unsigned char>(c);
+    hash *= 0x100000001b3u; // its prime
+  }
+  std::array<char, 17> digits{};
+  std::snprintf(digits.data(), digits.size(), "%016" PRIx64, hash);
+  return digits.data();
+}
+} // namespace throughbend

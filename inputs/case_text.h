@@ -1,0 +1,22 @@
+#pragma once
+// A case written down in full: every key with the value in force, defaults included, in
+// metric units and with enough digits that reading it gives the very same case. Also the
+// case's fingerprint, by which a resumed or repeated run knows its own.
+
+#include "inputs/case.h"
+
+#include <string>
+
+namespace throughbend
+{
+/// The effective case as an INI text. Keys without meaning in this case stand as comments.
+std::string effective_text(const Case &);
+
+/// 16 hexadecimal digits over all keys and values in force, independent of comments, of the
+/// units typed and of the order of keys. FNV-1a, 64 bit: Fowler, Noll, Vo, Eastlake,
+/// "The FNV Non-Cryptographic Hash Algorithm", IETF draft-eastlake-fnv.
+std::string case_hash(const Case &);
+
+/// FNV-1a of any text, as 16 hexadecimal digits.
+std::string fnv1a_hex(const std::string &text);
+} // namespace throughbend

@@ -1,0 +1,91 @@
+#include "inputs/starter_case.h"
+
+#include "inputs/case_reader.h"
+#include "inputs/option_table.h"
+#include "inputs/plain_text.h"
+
+#include <map>
+
+namespace throughbend
+{
+namespace
+{
+constexpr std::size_t columns = 92;
+
+/// Invented: the training yard at Kestrel Haven.
+const std::map<std::string, std::string> &yard_values()
+{
+  static const std::map<std::string, std::string> values = {
+      {"case.title", "Kestrel Haven training yard: sound pass, 10 mm coupon"},
+      {"coupon.length", "160 mm"},
+      {"coupon.width", "38 mm"},
+      {"coupon.thickness", "10 mm"},
+      {"material.law", "voce"},
+      {"material.yield", "250 MPa"},
+      {"material.saturation", "200 MPa"},
+      {"material.rate", "12"},
+      {"material.hardening", "150 MPa"},
+      {"plunger.width", "40 mm"},
+      {"shoulders.radius", "20 mm"},
+      {"shoulders.opening", "63.2 mm"},
+      {"friction.plunger", "0.12"},
+      {"friction.shoulders", "0.12"},
+      {"ram.capacity", "80 kN"},
+      {"ram.stroke", "120 mm"},
+  };
+  return values;
+}
+
+/// The yard's case with all defaults in force.
+Case yard_case()
+{
+  std::string lines;
+  for (const auto &[key, value] : yard_values())
+    lines += key + " = " + value + "\n";
+  return read_case_text(lines, "starter", {}).value.value();
+}
+
+std::string comment_for(const Option &option)
+{
+  std::string words = option.help + " (" + allowed_text(option, UnitSystem::metric) + "; " +
+                      default_in_words(option);
+  if (!option.applies_text.empty())
+    words += "; only: " + option.applies_text;
+  return words + ")";
+}
+} // namespace
+
+std::string starter_text()
+{
+  std::string text =
+      wrapped(
+          "A case to begin from: one coupon, pushed once through a fixture. Change what "
+          "differs in your shop, then run: throughbend check CASE, throughbend push "
+          "CASE. Lengths, forces and stresses carry a unit: 9.5 mm, 3/8 in, 1-1/2 in, "
+          "80 kN, 18 kip, 250 MPa, 50 ksi. A line with '#' in front is a comment; keys "
+          "that stand as comments show their default.",
+          "# ", columns) +
+      "#\n" +
+      wrapped("The result is an estimate, never an acceptance of a weld.", "# ", columns);
+  const Case  yard = yard_case();
+  std::string section;
+  for (const Option &option : option_table())
+  {
+    if (option.section != section)
+    {
+      section = option.section;
+      text += "\n[" + section + "]\n";
+    }
+    text += wrapped(comment_for(option), "# ", columns);
+    const auto typed = yard_values().find(option.key());
+    if (typed != yard_values().end())
+      text += option.name + " = " + typed->second + "\n";
+    else if (!option.applies || option.applies(yard))
+      text += "# " + option.name + " = " + value_text(option, yard) + "\n";
+    else
+      text += "# " + option.name + " =" +
+              (option.default_text.empty() ? "" : " " + option.default_text) + "\n";
+  }
+  return text;
+}
+} // namespace throughbend

@@ -1,0 +1,193 @@
+#include "inputs/case_text.h"
+
+#include "inputs/case_reader.h"
+#include "inputs/option_table.h"
+#include "inputs/starter_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <random>
+#include <sstream>
+#include <string>
+#include <vector>
+
+using namespace throughbend;
+using Catch::Matchers::Contains;
+
+namespace
+{
+Case read(const std::string &text, const std::vector<std::string> &words = {})
+{
+  const CaseReading reading = read_case_text(text, "text", words);
+  INFO(error_list(reading.errors));
+  REQUIRE(reading.value.has_value());
+  return *reading.value;
+}
+
+bool same_points(const std::vector<FlowPoint> &a, const std::vector<FlowPoint> &b)
+{
+  bool same = a.size() == b.size();
+  for (std::size_t i = 0; same && i < a.size(); ++i)
+    same = a[i].plastic_strain == b[i].plastic_strain && a[i].stress == b[i].stress;
+  return same;
+}
+
+/// Every field that the option table knows, compared to the last bit.
+void check_identical(Case a, Case b)
+{
+  for (const Option &o : option_table())
+  {
+    INFO(o.key());
+    if (const auto *number = std::get_if<NumberSlot>(&o.slot))
+      CHECK(number->at(a) == number->at(b));
+    else if (const auto *count = std::get_if<CountSlot>(&o.slot))
+      CHECK(count->at(a) == count->at(b));
+    else if (const auto *choice = std::get_if<ChoiceSlot>(&o.slot))
+      CHECK(choice->get(a) == choice->get(b));
+    else if (const auto *table = std::get_if<TableSlot>(&o.slot))
+      CHECK(same_points(table->at(a), table->at(b)));
+    else
+      CHECK(std::get<TextSlot>(o.slot).at(a) == std::get<TextSlot>(o.slot).at(b));
+  }
+}
+} // namespace
+
+TEST_CASE("the starter is a valid case with the yard's values", "[unit][case_text]")
+{
+  const CaseReading reading = read_case_text(starter_text(), "starter", {});
+  INFO(error_list(reading.errors));
+  REQUIRE(reading.value.has_value());
+  CHECK(reading.remarks.empty());
+  const Case &c = *reading.value;
+  CHECK(c.coupon.thickness == 10);
+  CHECK(c.coupon.width == 38);
+  CHECK(c.coupon.length == 160);
+  CHECK(c.fixture.plunger.width == 40);
+  CHECK(c.fixture.shoulders.opening == 63.2);
+  CHECK(c.fixture.shoulders.radius == 20);
+  CHECK(c.ram.capacity == 80000);
+  CHECK(c.ram.stroke == 120);
+  CHECK(c.friction.plunger == 0.12);
+  CHECK(c.friction.shoulders == 0.12);
+  CHECK(c.material.flow.law == HardeningLaw::voce);
+  CHECK(c.material.flow.yield == 250);
+  CHECK(c.material.flow.saturation == 200);
+  CHECK(c.material.flow.rate == 12);
+  CHECK(c.material.flow.hardening == 150);
+}
+
+TEST_CASE("the starter names every key, and its commented keys show what is in force",
+          "[unit][case_text]")
+{
+  const std::string text = starter_text();
+  for (const Option &o : option_table())
+    CHECK((text.find("\n" + o.name + " =") != std::string::npos ||
+           text.find("\n# " + o.name + " =") != std::string::npos));
+
+  // With the comment marks taken off all keys that have a value, it is the same case still.
+  std::string        bare;
+  std::size_t        taken = 0;
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);)
+  {
+    const std::size_t equals = line.find(" = ");
+    if (line.rfind("# ", 0) == 0 && equals != std::string::npos && equals > 2 &&
+        line.find(' ', 2) == equals)
+    {
+      line = line.substr(2);
+      ++taken;
+    }
+    bare += line + "\n";
+  }
+  CHECK(taken > 20);
+  check_identical(read(bare), read(text));
+}
+
+TEST_CASE("the example of the sound pass is the starter's case", "[unit][case_text]")
+{
+  const CaseReading example = read_case(std::string(THROUGHBEND_SOURCE_DIR) +
+                                            "/examples/kestrel-haven/sound-pass/case.ini",
+                                        {});
+  INFO(error_list(example.errors));
+  REQUIRE(example.value.has_value());
+  CHECK(example.remarks.empty());
+  check_identical(*example.value, read(starter_text()));
+}
+
+TEST_CASE("an effective case reads back as the identical case without remarks",
+          "[unit][case_text]")
+{
+  const std::vector<std::vector<std::string>> variants = {
+      {},
+      {"--coupon.thickness", "3/8 in", "--coupon.offset=-1/3 in", "--ram.capacity",
+       "8.1 tonf"},
+      {"--material.law=swift", "--material.strength=101.7 ksi",
+       "--material.prestrain=0.7 %", "--material.exponent=0.213"},
+      {"--material.law=ludwik", "--material.strength=90 ksi", "--material.exponent=1/3"},
+      {"--material.law=table", "--material.table=0:36.1 ksi, 1/3:77.7 ksi",
+       "--material.extrapolation=flat"},
+      {"--shoulders.kind=rollers", "--shoulders.rollers_turn=yes"},
+      {"--frame.distance=3-1/7 in", "--frame.edge_radius=1/64 in", "--weld.width=1/2 in",
+       "--weld.haz_width=1/7 in", "--weld.haz_ratio=0.87", "--case.title=a = b, \"c\""},
+      {"--mesh.level=fine", "--mesh.model=full", "--mesh.dimension=3", "--mesh.layers=6",
+       "--mesh.cell_size=1/32 in", "--solver.regularisation=3.3e-9"}};
+  for (const std::vector<std::string> &words : variants)
+  {
+    const Case        first   = read(starter_text(), words);
+    const std::string text    = effective_text(first);
+    const CaseReading reading = read_case_text(text, "effective", {});
+    INFO(text << error_list(reading.errors));
+    REQUIRE(reading.value.has_value());
+    CHECK(reading.remarks.empty());
+    check_identical(*reading.value, first);
+    CHECK(effective_text(*reading.value) == text);
+    CHECK(case_hash(*reading.value) == case_hash(first));
+  }
+}
+
+TEST_CASE("random numbers survive the effective case to the last bit", "[unit][case_text]")
+{
+  std::mt19937                           random(7);
+  std::uniform_real_distribution<double> part(0, 1);
+  Case                                   c = read(starter_text());
+  for (int i = 0; i < 200; ++i)
+  {
+    c.coupon.thickness      = 3 + 22 * part(random);
+    c.coupon.length         = 120 + 100 * part(random);
+    c.ram.capacity          = 1e3 + 1e6 * part(random);
+    c.material.young        = 1e5 + 1e5 * part(random);
+    c.material.flow.yield   = 150 + 700 * part(random);
+    c.friction.shoulders    = 0.4 * part(random);
+    c.solver.regularisation = 1e-9 + 1e-6 * part(random);
+    check_identical(read(effective_text(c)), c);
+  }
+}
+
+TEST_CASE("the effective case names every key of the table", "[unit][case_text]")
+{
+  const std::string text = effective_text(read(starter_text()));
+  for (const Option &o : option_table())
+    CHECK((text.find("\n" + o.name + " = ") != std::string::npos ||
+           text.find("\n# " + o.name + ": no effect") != std::string::npos));
+}
+
+TEST_CASE("FNV-1a agrees with its published test vectors", "[unit][case_text]")
+{
+  // Fowler, Noll, Vo, Eastlake: draft-eastlake-fnv, appendix with test values (from
+  // memory): the 64-bit FNV-1a of "", "a" and "foobar".
+  CHECK(fnv1a_hex("") == "cbf29ce484222325");
+  CHECK(fnv1a_hex("a") == "af63dc4c8601ec8c");
+  CHECK(fnv1a_hex("foobar") == "85944171f73967e8");
+}
+
+TEST_CASE("the hash knows the case and nothing of its spelling", "[unit][case_text]")
+{
+  const Case        c    = read(starter_text());
+  const std::string hash = case_hash(c);
+  CHECK(hash.size() == 16);
+  CHECK(case_hash(read(starter_text(), {"--coupon.thickness", "1 cm"})) == hash);
+  CHECK(case_hash(read(starter_text(), {"--coupon.thickness", "10.000000000000002 mm"})) !=
+        hash);
+  CHECK(case_hash(read(starter_text(), {"--mesh.level", "fine"})) != hash);
+  CHECK(case_hash(read("# more words\n" + starter_text())) == hash);
+}
