@@ -39,8 +39,8 @@ struct SolverSettings
   double largest_step          = 0; ///< of travel [mm]; 0 = chosen from the fixture
   double residual_tolerance    = 0; ///< unbalanced force / contact force [-]
   double penetration_tolerance = 0; ///< / thickness [-]
-  double regularisation        = 0; ///< viscous share that holds a free coupon, / (E/t^2) [-]
-  int    step_limit            = 0; ///< accepted and refused steps before giving up
+  double regularisation = 0; ///< viscous share that holds a free coupon, / (E/t^2) [-]
+  int    step_limit     = 0; ///< accepted and refused steps before giving up
 };
 
 struct OutputSettings

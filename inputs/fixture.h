@@ -21,14 +21,15 @@ enum class ShoulderKind
 struct Shoulders
 {
   ShoulderKind kind          = ShoulderKind::solid;
-  double       radius        = 0; ///< of the arc or of the roller [mm]
-  double       opening       = 0; ///< clear distance between the two [mm]
-  double       depth         = 0; ///< top to the wall's lower end, solid only [mm]
-  double       bottom_radius = 0; ///< fillet at the wall's lower end, solid only [mm]
+  double       radius        = 0;     ///< of the arc or of the roller [mm]
+  double       opening       = 0;     ///< clear distance between the two [mm]
+  double       depth         = 0;     ///< top to the wall's lower end, solid only [mm]
+  double       bottom_radius = 0;     ///< fillet at the wall's lower end, solid only [mm]
   bool         rollers_turn  = false; ///< rollers on free bearings: no friction force
 };
 
-/// Two side plates with an opening through which the coupon is slid in. Absent if distance = 0.
+/// Two side plates with an opening through which the coupon is slid in. Absent if distance
+/// = 0.
 struct Frame
 {
   double distance        = 0; ///< centre to the inside of each plate, along x [mm]
