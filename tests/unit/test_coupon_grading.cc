@@ -1,0 +1,245 @@
+// Where the cells are cut. Bounds are our own demands on a mesh (sizes that change
+// smoothly, lines on zone boundaries), not values read from the code.
+
+#include "meshes/coupon_grading.h"
+#include "tests/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace throughbend;
+
+namespace
+{
+void require_ascending(const std::vector<double> &lines)
+{
+  for (std::size_t i = 0; i + 1 < lines.size(); ++i)
+    CHECK(lines[i + 1] > lines[i] + 1e-6);
+}
+
+bool has_line(const std::vector<double> &lines, double x)
+{
+  return std::any_of(lines.begin(), lines.end(),
+                     [x](double line) { return std::abs(line - x) < 1e-9; });
+}
+
+/// Largest ratio of neighbouring cell sizes.
+double worst_neighbours(const std::vector<double> &lines)
+{
+  double worst = 1;
+  for (std::size_t i = 0; i + 2 < lines.size(); ++i)
+  {
+    const double a = lines[i + 1] - lines[i], b = lines[i + 2] - lines[i + 1];
+    worst = std::max({worst, a / b, b / a});
+  }
+  return worst;
+}
+
+/// Size of the cell at x.
+double size_at(const std::vector<double> &lines, double x)
+{
+  for (std::size_t i = 0; i + 1 < lines.size(); ++i)
+    if (lines[i] <= x && x < lines[i + 1])
+      return lines[i + 1] - lines[i];
+  return 0;
+}
+
+Case welded()
+{
+  Case c         = reference_case();
+  c.weld         = {12, 4, 0, 1.2, 0.9};
+  c.coupon.width = 38;
+  return c;
+}
+} // namespace
+
+TEST_CASE("A symmetric case takes the half model unless the full one is asked for",
+          "[unit][mesh]")
+{
+  Case c = reference_case();
+  CHECK(model_extent(c) == Extent::half);
+  CHECK(model_extent(welded()) == Extent::half);
+  c.mesh.model = ModelChoice::full;
+  CHECK(model_extent(c) == Extent::full);
+  c               = reference_case();
+  c.coupon.offset = 1.5;
+  CHECK(model_extent(c) == Extent::full);
+  c             = welded();
+  c.weld.offset = -2;
+  CHECK(model_extent(c) == Extent::full);
+  // An offset of a weld that is not there breaks no symmetry.
+  c             = reference_case();
+  c.weld.offset = 3;
+  CHECK(model_extent(c) == Extent::half);
+}
+
+TEST_CASE("The grid covers the half or the whole coupon where it lies", "[unit][mesh]")
+{
+  Case       c    = reference_case();
+  CouponGrid half = coupon_grid(c, Extent::half);
+  CHECK(half.x.front() == 0);
+  CHECK(half.x.back() == Approx(80));
+  CHECK(half.y.front() == 0);
+  CHECK(half.y.back() == Approx(10));
+  CHECK(half.z.empty());
+  c.coupon.offset       = 3;
+  const CouponGrid full = coupon_grid(c, Extent::full);
+  CHECK(full.x.front() == Approx(-77));
+  CHECK(full.x.back() == Approx(83));
+  CHECK(has_line(full.x, 0));
+}
+
+TEST_CASE("A symmetric case's full grid is the half grid and its mirror", "[unit][mesh]")
+{
+  for (const Case &c : {reference_case(), welded()})
+  {
+    const CouponGrid half = coupon_grid(c, Extent::half),
+                     full = coupon_grid(c, Extent::full);
+    REQUIRE(full.x.size() == 2 * half.x.size() - 1);
+    for (const double x : half.x)
+    {
+      CHECK(has_line(full.x, x));
+      CHECK(has_line(full.x, -x));
+    }
+  }
+}
+
+TEST_CASE("Grid lines ascend for thin, thick, short, long, welded and framed coupons",
+          "[unit][mesh]")
+{
+  for (const MeshLevel level : {MeshLevel::quick, MeshLevel::standard, MeshLevel::fine})
+    for (const double thickness : {3.0, 10.0, 25.0})
+      for (const double length : {90.0, 160.0, 300.0})
+        for (const int variant : {0, 1, 2, 3})
+        {
+          Case c             = variant == 1 ? welded() : reference_case();
+          c.mesh.level       = level;
+          c.coupon.thickness = thickness;
+          c.coupon.length    = length;
+          if (variant == 2)
+            c.fixture.frame = {80, 1.5, 1.5, 10, 1};
+          if (variant == 3)
+            c.coupon.offset = 4;
+          const CouponGrid grid = coupon_grid(c, model_extent(c));
+          require_ascending(grid.x);
+          require_ascending(grid.y);
+        }
+}
+
+TEST_CASE("Every zone boundary is a grid line, and every cell lies in one zone",
+          "[unit][mesh]")
+{
+  for (const double weld_offset : {0.0, 2.0, -5.5})
+    for (const double coupon_offset : {0.0, 1.5})
+    {
+      Case c                  = welded();
+      c.weld.offset           = weld_offset;
+      c.coupon.offset         = coupon_offset;
+      const CouponGrid grid   = coupon_grid(c, model_extent(c));
+      const double     centre = weld_offset + coupon_offset;
+      for (const double x : {centre - 10, centre - 6, centre + 6, centre + 10})
+        if (x > grid.x.front())
+          CHECK(has_line(grid.x, x));
+      for (std::size_t i = 0; i + 1 < grid.x.size(); ++i)
+      {
+        const double a = grid.x[i] + 1e-6 - coupon_offset,
+                     b = grid.x[i + 1] - 1e-6 - coupon_offset;
+        CHECK(zone_at(c.weld, a) == zone_at(c.weld, b));
+      }
+    }
+}
+
+TEST_CASE("Zones are weld inside, HAZ beside it, base beyond", "[unit][mesh]")
+{
+  const Weld weld{12, 4, 2, 1.2, 0.9};
+  CHECK(zone_at(weld, 2) == 2);
+  CHECK(zone_at(weld, 7.9) == 2);
+  CHECK(zone_at(weld, -3.9) == 2);
+  CHECK(zone_at(weld, 8.1) == 1);
+  CHECK(zone_at(weld, -7.9) == 1);
+  CHECK(zone_at(weld, 12.1) == 0);
+  CHECK(zone_at(weld, -8.1) == 0);
+  CHECK(zone_at(Weld{}, 0) == 0);
+  // A band of heat alone, without weld metal.
+  CHECK(zone_at(Weld{0, 5, 0, 1, 0.8}, 0.1) == 1);
+}
+
+TEST_CASE("Sizes of neighbouring cells stay alike where nothing forces a line",
+          "[unit][mesh]")
+{
+  for (const MeshLevel level : {MeshLevel::quick, MeshLevel::standard, MeshLevel::fine})
+    for (const double thickness : {3.0, 10.0, 25.0})
+    {
+      Case c             = reference_case();
+      c.mesh.level       = level;
+      c.coupon.thickness = thickness;
+      CHECK(worst_neighbours(coupon_grid(c, Extent::half).x) < 1.35);
+      c.coupon.length = 180;
+      c.fixture.frame = {80, 1.5, 1.5, 10, 1};
+      CHECK(worst_neighbours(coupon_grid(c, Extent::half).x) < 1.35);
+    }
+}
+
+TEST_CASE("A weld's lines do not make slivers", "[unit][mesh]")
+{
+  Case c = welded();
+  for (const double width : {4.0, 7.0, 12.0, 19.0})
+  {
+    c.weld.width = width;
+    CHECK(worst_neighbours(coupon_grid(c, Extent::half).x) < 2.5);
+  }
+}
+
+TEST_CASE("Faces in the bend are at most a tenth of the nose radius on the standard mesh",
+          "[unit][mesh]")
+{
+  // Feasibility study of this project: longer faces make the force ripple.
+  const CouponGrid grid = coupon_grid(reference_case(), Extent::half);
+  for (double x = 0; x < 35; x += 1)
+    CHECK(size_at(grid.x, x) <= 2.0 * 1.05);
+}
+
+TEST_CASE("A finer level has smaller cells and more layers, the fine one half the size",
+          "[unit][mesh]")
+{
+  std::vector<double>      sizes;
+  std::vector<std::size_t> layers;
+  for (const MeshLevel level : {MeshLevel::quick, MeshLevel::standard, MeshLevel::fine})
+  {
+    Case c                = reference_case();
+    c.mesh.level          = level;
+    const CouponGrid grid = coupon_grid(c, Extent::half);
+    sizes.push_back(size_at(grid.x, 1));
+    layers.push_back(grid.y.size() - 1);
+  }
+  CHECK(sizes[0] > sizes[1]);
+  CHECK(sizes[2] == Approx(sizes[1] / 2).epsilon(0.1));
+  CHECK(layers[0] < layers[1]);
+  CHECK(layers[1] < layers[2]);
+}
+
+TEST_CASE("Layers and cell size that are asked for are given", "[unit][mesh]")
+{
+  Case c                = reference_case();
+  c.mesh.layers         = 5;
+  c.mesh.cell_size      = 1.0;
+  const CouponGrid grid = coupon_grid(c, Extent::half);
+  REQUIRE(grid.y.size() == 6);
+  for (int i = 0; i <= 5; ++i)
+    CHECK(grid.y[static_cast<std::size_t>(i)] == Approx(2.0 * i));
+  for (double x = 0; x < 40; x += 1)
+    CHECK(size_at(grid.x, x) == Approx(1.0).epsilon(0.06));
+}
+
+TEST_CASE("In 3D the half width is cut from the mid-plane to the edge", "[unit][mesh]")
+{
+  Case c                = reference_case();
+  c.mesh.dimension      = 3;
+  const CouponGrid grid = coupon_grid(c, Extent::half);
+  REQUIRE(grid.z.size() >= 3);
+  CHECK(grid.z.front() == 0);
+  CHECK(grid.z.back() == Approx(19));
+  require_ascending(grid.z);
+}

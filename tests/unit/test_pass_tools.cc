@@ -1,0 +1,135 @@
+// Which tools a case has, and the room between plunger and shoulder against the nearest of
+// many outline points. Dimensions are invented.
+
+#include "meshes/fixture_profiles.h"
+#include "solver/pass/pass_tools.h"
+#include "tests/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+
+using namespace throughbend;
+
+namespace
+{
+int count(const std::vector<RigidTool> &tools, ToolRole role)
+{
+  return static_cast<int>(std::count_if(tools.begin(), tools.end(),
+                                        [role](const RigidTool &tool)
+                                        { return tool.role == role; }));
+}
+
+const RigidTool &find(const std::vector<RigidTool> &tools, ToolRole role)
+{
+  return *std::find_if(tools.begin(), tools.end(),
+                       [role](const RigidTool &tool) { return tool.role == role; });
+}
+
+/// Least distance between plunger at `travel` and the right shoulder, from points laid
+/// every few micrometres along the plunger.
+double brute_force(const Case &c, double travel)
+{
+  const auto       tools    = pass_tools(c, Extent::half);
+  const RigidTool &plunger  = find(tools, ToolRole::plunger),
+                  &shoulder = find(tools, ToolRole::right_shoulder);
+  std::vector<Vec2> corners = plunger.profile.outline(5e-4);
+  corners.push_back(corners.front());
+  double least = 1e300;
+  for (std::size_t i = 0; i + 1 < corners.size(); ++i)
+  {
+    const int pieces =
+        std::max(1, static_cast<int>(length(corners[i + 1] - corners[i]) / 0.05));
+    for (int k = 0; k < pieces; ++k)
+    {
+      const Vec2 p = corners[i] + (double(k) / pieces) * (corners[i + 1] - corners[i]) +
+                     plunger.shift(travel);
+      least = std::min(least, shoulder.proximity(p, travel).gap);
+    }
+  }
+  return least;
+}
+} // namespace
+
+TEST_CASE("A half model meets the plunger and the right-hand tools, a full one all",
+          "[unit][tools]")
+{
+  Case c = reference_case();
+  CHECK(pass_tools(c, Extent::half).size() == 2);
+  CHECK(pass_tools(c, Extent::full).size() == 3);
+  c.fixture.frame  = {80, 1.5, 1.5, 10, 1};
+  const auto tools = pass_tools(c, Extent::full);
+  CHECK(count(tools, ToolRole::plunger) == 1);
+  CHECK(count(tools, ToolRole::left_shoulder) == 1);
+  CHECK(count(tools, ToolRole::right_shoulder) == 1);
+  CHECK(count(tools, ToolRole::left_frame) == 2);
+  CHECK(count(tools, ToolRole::right_frame) == 2);
+}
+
+TEST_CASE("Each tool has its own friction, and a turning roller none", "[unit][tools]")
+{
+  Case c          = reference_case();
+  c.fixture.frame = {80, 1.5, 1.5, 10, 1};
+  c.friction      = {0.1, 0.2, 0.3};
+  auto tools      = pass_tools(c, Extent::full);
+  CHECK(find(tools, ToolRole::plunger).friction == 0.1);
+  CHECK(find(tools, ToolRole::left_shoulder).friction == 0.2);
+  CHECK(find(tools, ToolRole::right_frame).friction == 0.3);
+  c.fixture.shoulders.kind = ShoulderKind::rollers;
+  CHECK(find(pass_tools(c, Extent::half), ToolRole::right_shoulder).friction == 0.2);
+  c.fixture.shoulders.rollers_turn = true;
+  CHECK(find(pass_tools(c, Extent::half), ToolRole::right_shoulder).friction == 0);
+}
+
+TEST_CASE("At travel 0 the nose touches the resting coupon, then only the plunger moves",
+          "[unit][tools]")
+{
+  for (const double length : {160.0, 95.0})
+  {
+    Case c             = reference_case();
+    c.coupon.length    = length;
+    const auto   tools = pass_tools(c, Extent::half);
+    const double upper = resting_height(c) + 10;
+    CHECK(touch_level(c) == Approx(upper));
+    const RigidTool &plunger  = find(tools, ToolRole::plunger),
+                    &shoulder = find(tools, ToolRole::right_shoulder);
+    CHECK(plunger.proximity({0, upper}, 0).gap == Approx(0).margin(1e-12));
+    CHECK(plunger.proximity({0, upper}, 7).gap == Approx(-7));
+    CHECK(plunger.proximity({0, upper - 7}, 7).gap == Approx(0).margin(1e-12));
+    CHECK(shoulder.proximity({51.6, 0}, 7).gap == Approx(0).margin(1e-12));
+  }
+}
+
+TEST_CASE("The plunger is tall enough for the longest coupon and stroke", "[unit][tools]")
+{
+  const Case       c       = reference_case();
+  const auto       tools   = pass_tools(c, Extent::half);
+  const RigidTool &plunger = find(tools, ToolRole::plunger);
+  // Legs as long as the whole coupon, the ram at its stroke: still beside the flank.
+  const Proximity near = plunger.proximity({20.5, 160}, c.ram.stroke);
+  CHECK(near.gap == Approx(0.5));
+  CHECK(near.normal.x == Approx(1));
+}
+
+TEST_CASE("The room between plunger and shoulder is the least distance of their outlines",
+          "[unit][tools]")
+{
+  Case wide                         = reference_case();
+  wide.fixture.plunger              = {50, 10};
+  wide.fixture.shoulders.opening    = 74;
+  Case rolling                      = reference_case();
+  rolling.fixture.shoulders         = {};
+  rolling.fixture.shoulders.kind    = ShoulderKind::rollers;
+  rolling.fixture.shoulders.radius  = 15;
+  rolling.fixture.shoulders.opening = 63.2;
+  Case thick                        = reference_case();
+  thick.coupon.thickness            = 12.5;
+  for (const Case &c : {reference_case(), wide, rolling, thick})
+    for (const double travel : {0.0, 5.0, 12.0, 20.0, 28.0, 33.0, 40.0, 60.0, 80.0})
+    {
+      INFO("travel " << travel << ", nose radius " << c.fixture.plunger.nose_radius
+                     << ", shoulder radius " << c.fixture.shoulders.radius);
+      CHECK(tool_distance(c, travel) == Approx(brute_force(c, travel)).margin(2e-3));
+    }
+}

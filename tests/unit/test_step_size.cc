@@ -1,0 +1,63 @@
+// The step's length reacts to ease, labour and refusal, and keeps to its bounds.
+
+#include "solver/pass/step_size.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+
+TEST_CASE("Easy steps grow the next one up to the largest", "[unit][step]")
+{
+  StepSize step(0.1, 0.01, 2);
+  CHECK(step.size() == 0.1);
+  double before = 0;
+  for (int i = 0; i < 20; ++i)
+  {
+    before = step.size();
+    step.accepted(before, 3);
+    CHECK(step.size() >= before);
+    CHECK(step.size() <= 2);
+  }
+  CHECK(step.size() == 2);
+}
+
+TEST_CASE("A laboured step makes the next one smaller but never too small", "[unit][step]")
+{
+  StepSize step(0.5, 0.1, 2);
+  step.accepted(0.5, 15);
+  CHECK(step.size() < 0.5);
+  for (int i = 0; i < 30; ++i)
+    step.accepted(step.size(), 15);
+  CHECK_FALSE(step.too_small());
+}
+
+TEST_CASE("A step shortened by an event does not shrink the next", "[unit][step]")
+{
+  StepSize step(1, 0.01, 2);
+  step.accepted(0.001, 2);
+  CHECK(step.size() >= 1);
+}
+
+TEST_CASE("Refusals shrink the step until it counts as too small", "[unit][step]")
+{
+  StepSize step(1, 0.05, 2);
+  int      refusals = 0;
+  while (!step.too_small())
+  {
+    const double tried = step.size();
+    step.refused(tried);
+    CHECK(step.size() < 0.8 * tried);
+    REQUIRE(++refusals < 20);
+  }
+  CHECK(refusals >= 2);
+}
+
+TEST_CASE("After a jump the pass starts again with its first step", "[unit][step]")
+{
+  StepSize step(0.1, 0.01, 2);
+  for (int i = 0; i < 10; ++i)
+    step.accepted(step.size(), 2);
+  step.restart();
+  CHECK(step.size() == 0.1);
+  CHECK_FALSE(step.too_small());
+}
