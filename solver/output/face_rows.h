@@ -1,0 +1,15 @@
+#pragma once
+// Both faces of the coupon as rows for surface.csv: the strain as the probe measures it,
+// stress and the rest interpolated between the nodes. In 3D along the mid-plane.
+
+#include "solver/output/nodal_fields.h"
+#include "solver/pass/surface_row.h"
+
+#include <vector>
+
+namespace throughbend
+{
+template <int dim>
+std::vector<SurfaceRow> face_rows(const PassView<dim> &view, const NodalFields<dim> &fields,
+                                  const NodalState &state);
+} // namespace throughbend

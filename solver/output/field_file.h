@@ -1,0 +1,18 @@
+#pragma once
+// The coupon's fields at one moment as a VTK file (.vtu), on the deformed shape. Each cell
+// is cut into halves along every direction, so its nodes are exact and any viewer's filters
+// work; values are those of NodalFields. Decides nothing about when.
+
+#include "solver/output/nodal_fields.h"
+
+#include <string>
+
+namespace throughbend
+{
+/// The text of a .vtu file: vector `displacement`; scalars `stress_xx` ... (Cauchy, of a
+/// plane model with `stress_zz`), `von_mises_stress`, `equivalent_plastic_strain`,
+/// `axial_log_strain`, `contact_pressure`, `zone`.
+template <int dim>
+std::string field_file_text(const NodalFields<dim> &fields, const CouponModel<dim> &model,
+                            const NodalState &state);
+} // namespace throughbend

@@ -1,0 +1,49 @@
+#pragma once
+// Decides at which moments of a pass shapes are kept, and writes them: fields/*.vtu and
+// tools/*.vtp with their .pvd, and surface.csv. Moments are the first step, every
+// `output.field_spacing` of travel, the largest ram force, the last loaded state and the
+// released one. All ranks attach one; only the first of them writes.
+
+#include "solver/output/nodal_fields.h"
+#include "solver/output/pvd_index.h"
+#include "solver/output/run_folder.h"
+#include "solver/output/surface_record.h"
+
+#include <optional>
+
+namespace throughbend
+{
+template <int dim>
+class FieldWriter : public PassObserver<dim>
+{
+public:
+  /// `folder` is the first rank's; null on the others, which only give what they hold.
+  FieldWriter(const RunFolder *folder, const CouponModel<dim> &model);
+
+  void step_accepted(const PassView<dim> &view, const PassSample &sample) override;
+  void ended(const PassView<dim> &view, const Finding &, const Release &) override;
+
+private:
+  struct Shape
+  {
+    NodalState state;
+    double     force   = 0;     ///< of the ram [N]
+    bool       written = false; ///< its fields
+  };
+  void   write(const PassView<dim> &view, Shape &shape, const std::string &name);
+  void   write_peak(const PassView<dim> &view);
+  void   keep_faces(const PassView<dim> &view, const Shape &shape, Moment moment);
+  void   close_loading(const PassView<dim> &view);
+  double time_of(const PassView<dim> &view, const NodalState &state) const;
+
+  const RunFolder *const   folder_;
+  NodalFields<dim>         fields_;
+  std::optional<PvdIndex>  field_index_, tool_index_;
+  std::optional<Shape>     last_, peak_;
+  std::vector<SurfaceShot> shots_;
+  double                   due_           = 0; ///< travel of the next regular shape [mm]
+  int                      regular_       = 0; ///< regular shapes written
+  int                      peaks_         = 0; ///< of the force, written
+  bool                     peak_recorded_ = false, loading_closed_ = false;
+};
+} // namespace throughbend

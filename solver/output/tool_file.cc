@@ -1,0 +1,122 @@
+#include "solver/output/tool_file.h"
+
+#include "inputs/csv_table.h"
+
+#include <algorithm>
+
+namespace throughbend
+{
+namespace
+{
+/// Points and faces of all tools, gathered before they are written.
+struct Bodies
+{
+  struct Point
+  {
+    double x = 0, y = 0, z = 0;
+  };
+  std::vector<Point>                    points;
+  std::vector<std::vector<std::size_t>> faces;
+  std::vector<int>                      roles; // of each face
+
+  void add_face(std::vector<std::size_t> corners, ToolRole role)
+  {
+    faces.push_back(std::move(corners));
+    roles.push_back(static_cast<int>(role));
+  }
+};
+
+std::vector<Vec2> outline_in_place(const RigidTool &tool, double travel,
+                                   const ToolDrawing &drawing)
+{
+  constexpr double  arc_piece = 0.035; // [rad], two degrees: looks round
+  std::vector<Vec2> outline   = tool.profile.outline(arc_piece);
+  double            low       = outline.front().y;
+  for (const Vec2 &point : outline)
+    low = std::min(low, point.y);
+  for (Vec2 &point : outline)
+  {
+    // The plunger's outline reaches far up so that no travel bares its end.
+    if (tool.role == ToolRole::plunger)
+      point.y = std::min(point.y, low + drawing.plunger_up);
+    point = point + tool.shift(travel);
+  }
+  const auto same = [](Vec2 a, Vec2 b) { return length(a - b) < 1e-9; };
+  outline.erase(std::unique(outline.begin(), outline.end(), same), outline.end());
+  while (outline.size() > 1 && same(outline.front(), outline.back()))
+    outline.pop_back();
+  return outline;
+}
+
+void add_body(Bodies &bodies, const RigidTool &tool, double travel,
+              const ToolDrawing &drawing)
+{
+  const std::vector<Vec2> outline = outline_in_place(tool, travel, drawing);
+  const std::size_t       n = outline.size(), first = bodies.points.size();
+  const bool              flat = drawing.width <= 0;
+  for (const double z : flat ? std::vector<double>{0.} : std::vector{0., drawing.width})
+    for (const Vec2 &point : outline)
+      bodies.points.push_back({point.x, point.y, z});
+
+  std::vector<std::size_t> near(n), far(n);
+  for (std::size_t i = 0; i < n; ++i)
+  {
+    near[i] = first + i;
+    far[i]  = first + 2 * n - 1 - i; // turned over, so that it looks outward too
+  }
+  bodies.add_face(near, tool.role);
+  if (flat)
+    return;
+  bodies.add_face(far, tool.role);
+  for (std::size_t i = 0; i < n; ++i)
+  {
+    const std::size_t next = (i + 1) % n;
+    bodies.add_face({first + i, first + next, first + n + next, first + n + i}, tool.role);
+  }
+}
+
+std::string data_array(const std::string &type, const std::string &name, int components,
+                       const std::string &values)
+{
+  return "        <DataArray type=\"" + type + "\" Name=\"" + name +
+         "\" NumberOfComponents=\"" + std::to_string(components) +
+         "\" format=\"ascii\">\n" + values + "        </DataArray>\n";
+}
+} // namespace
+
+std::string tool_file_text(const std::vector<RigidTool> &tools, const double travel,
+                           const ToolDrawing &drawing)
+{
+  Bodies bodies;
+  for (const RigidTool &tool : tools)
+    add_body(bodies, tool, travel, drawing);
+
+  std::string points, corners, ends, roles;
+  for (const Bodies::Point &p : bodies.points)
+    points += number_text(p.x) + " " + number_text(p.y) + " " + number_text(p.z) + "\n";
+  std::size_t end = 0;
+  for (const std::vector<std::size_t> &face : bodies.faces)
+  {
+    for (const std::size_t corner : face)
+      corners += std::to_string(corner) + " ";
+    corners += "\n";
+    end += face.size();
+    ends += std::to_string(end) + "\n";
+  }
+  for (const int role : bodies.roles)
+    roles += std::to_string(role) + "\n";
+
+  return "<?xml version=\"1.0\"?>\n"
+         "<VTKFile type=\"PolyData\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
+         "  <PolyData>\n    <Piece NumberOfPoints=\"" +
+         std::to_string(bodies.points.size()) +
+         "\" NumberOfVerts=\"0\" NumberOfLines=\"0\" NumberOfStrips=\"0\" "
+         "NumberOfPolys=\"" +
+         std::to_string(bodies.faces.size()) + "\">\n      <CellData Scalars=\"tool\">\n" +
+         data_array("Int32", "tool", 1, roles) + "      </CellData>\n      <Points>\n" +
+         data_array("Float64", "Points", 3, points) + "      </Points>\n      <Polys>\n" +
+         data_array("Int64", "connectivity", 1, corners) +
+         data_array("Int64", "offsets", 1, ends) +
+         "      </Polys>\n    </Piece>\n  </PolyData>\n</VTKFile>\n";
+}
+} // namespace throughbend
