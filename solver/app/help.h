@@ -1,0 +1,9 @@
+#pragma once
+// What `--help` shows.
+
+#include <string>
+
+namespace throughbend
+{
+std::string program_help();
+} // namespace throughbend

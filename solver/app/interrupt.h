@@ -1,0 +1,9 @@
+#pragma once
+// Ctrl-C and a polite kill, remembered until the pass asks. The second one ends the program
+// at once, as it would without us.
+
+namespace throughbend
+{
+void watch_for_interrupts(); ///< from now on
+bool interrupt_asked();      ///< of this process since then
+} // namespace throughbend

@@ -1,0 +1,54 @@
+#include "solver/app/origin.h"
+
+#include "inputs/case_text.h"
+#include "meshes/coupon_grading.h"
+#include "solver/app/blas.h"
+
+#include <deal.II/base/config.h>
+
+#include <boost/version.hpp>
+#include <petscversion.h>
+
+namespace throughbend
+{
+namespace
+{
+std::string model_name(const Case &c)
+{
+  const bool half = model_extent(c) == Extent::half;
+  if (c.mesh.dimension == 2)
+    return half ? "half" : "full";
+  return half ? "quarter" : "half, cut along its length"; // 3D: mid-plane of the width
+}
+
+std::string dotted(int major, int minor, int patch)
+{
+  return std::to_string(major) + "." + std::to_string(minor) + "." + std::to_string(patch);
+}
+} // namespace
+
+RunOrigin run_origin(const Case &c, const std::string &case_file, const int ranks)
+{
+  const Blas blas = use_one_blas_thread();
+
+  RunOrigin origin;
+  origin.title        = c.title;
+  origin.case_source  = case_file;
+  origin.case_hash    = case_hash(c);
+  origin.version      = program_version();
+  origin.git_revision = git_revision();
+  origin.started      = time_stamp();
+  origin.blas         = blas.name;
+  origin.blas_threads = blas.threads;
+  origin.ranks        = ranks;
+  origin.dimension    = c.mesh.dimension;
+  origin.model        = model_name(c);
+  origin.libraries    = {
+         {"deal.II", DEAL_II_PACKAGE_VERSION},
+         {"PETSc", dotted(PETSC_VERSION_MAJOR, PETSC_VERSION_MINOR, PETSC_VERSION_SUBMINOR)},
+         {"Boost",
+          dotted(BOOST_VERSION / 100000, BOOST_VERSION / 100 % 1000, BOOST_VERSION % 100)},
+         {"compiler", __VERSION__}};
+  return origin;
+}
+} // namespace throughbend

@@ -1,0 +1,123 @@
+#include "solver/app/pass_run.h"
+
+#include "inputs/input_error.h"
+#include "solver/app/interrupt.h"
+#include "solver/app/run_books.h"
+#include "solver/output/field_writer.h"
+#include "solver/output/run_recorder.h"
+#include "solver/pass/pass_simulation.h"
+
+#include <iostream>
+#include <memory>
+
+namespace throughbend
+{
+namespace
+{
+/// The first rank's books; null on the others. Empty everywhere when the folder cannot be
+/// used, which the first rank then has said.
+struct OpenBooks
+{
+  std::unique_ptr<RunBooks> books;
+  bool                      good = true;
+};
+
+OpenBooks open_books(const PushOrder &order, const CaseReading &reading,
+                     MPI_Comm communicator)
+{
+  OpenBooks open;
+  if (dealii::Utilities::MPI::this_mpi_process(communicator) == 0)
+    try
+    {
+      open.books = std::make_unique<RunBooks>(
+          order, reading,
+          static_cast<int>(dealii::Utilities::MPI::n_mpi_processes(communicator)));
+    }
+    catch (const InputError &error)
+    {
+      std::cerr << "throughbend: " << error.what() << '\n';
+      open.good = false;
+    }
+  open.good = dealii::Utilities::MPI::min(open.good ? 1 : 0, communicator) == 1;
+  return open;
+}
+
+template <int dim>
+RunEffort effort_of(PassSimulation<dim> &simulation)
+{
+  const WorkCount &work = simulation.equations().work();
+  RunEffort        effort;
+  effort.cells = static_cast<long long>(
+      simulation.model().dof_handler().get_triangulation().n_active_cells());
+  effort.dofs           = simulation.model().n_dofs();
+  effort.factorisations = work.factorisations;
+  effort.wall = {simulation.counts().seconds, work.assembly, work.contact, work.solution};
+  return effort;
+}
+
+ExitCode exit_code(const Finding &finding, const PushOrder &order)
+{
+  if (finding.outcome == Outcome::undecided)
+    return ExitCode::undecided;
+  return order.expected && *order.expected != finding.outcome ? ExitCode::unexpected
+                                                              : ExitCode::finding;
+}
+} // namespace
+
+template <int dim>
+ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm communicator)
+{
+  const OpenBooks open = open_books(order, reading, communicator);
+  if (!open.good)
+    return ExitCode::bad_input;
+  RunBooks *const books = open.books.get();
+
+  // Outside the try block: with several ranks its destructor waits for all of them, so
+  // after an error on one rank it must not run before the others are told.
+  std::unique_ptr<PassSimulation<dim>> simulation;
+  try
+  {
+    simulation = std::make_unique<PassSimulation<dim>>(*reading.value, communicator);
+
+    FieldWriter<dim> fields(books != nullptr ? &books->folder() : nullptr,
+                            simulation->model());
+    simulation->attach(fields);
+    std::optional<RunRecorder<dim>> recorder;
+    if (books != nullptr)
+    {
+      books->model(effort_of(*simulation), simulation->equations().solver_name());
+      recorder.emplace(books->travel(), books->log(), books->progress());
+      simulation->attach(*recorder);
+    }
+
+    bool stopped = false;
+    watch_for_interrupts();
+    simulation->stop_when(
+        [&]
+        {
+          stopped = dealii::Utilities::MPI::max(interrupt_asked() ? 1 : 0, communicator);
+          return stopped;
+        });
+    const Finding finding = simulation->run();
+    if (books != nullptr)
+      books->close(stopped ? std::nullopt : std::optional<Finding>(finding),
+                   simulation->release(), simulation->samples(), effort_of(*simulation));
+    return stopped ? ExitCode::interrupted : exit_code(finding, order);
+  }
+  catch (const std::exception &error)
+  {
+    const auto rank = dealii::Utilities::MPI::this_mpi_process(communicator);
+    std::cerr << "\nthroughbend: the run failed"
+              << (rank == 0 ? "" : " on rank " + std::to_string(rank)) << ": "
+              << error.what() << '\n';
+    if (books != nullptr)
+      books->fail(error.what());
+    if (dealii::Utilities::MPI::n_mpi_processes(communicator) > 1)
+      MPI_Abort(communicator, static_cast<int>(ExitCode::failed));
+    return ExitCode::failed;
+  }
+}
+
+template ExitCode run_pass<2>(const PushOrder &, const CaseReading &, MPI_Comm);
+template ExitCode run_pass<3>(const PushOrder &, const CaseReading &, MPI_Comm);
+} // namespace throughbend

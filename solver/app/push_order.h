@@ -1,0 +1,49 @@
+#pragma once
+// The words behind `throughbend push` as an order that can be carried out. Reads no case.
+
+#include "inputs/units.h"
+#include "solver/output/run_folder.h"
+#include "solver/pass/finding.h"
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// How much is said on the terminal.
+enum class Speech
+{
+  full,   ///< notes, live progress, the whole finding
+  verdict ///< the verdict alone
+};
+
+/// What is wanted of a case.
+enum class Task
+{
+  push,       ///< the pass
+  print_case, ///< the case with all its defaults, and stop
+  help        ///< the options
+};
+
+struct PushOrder
+{
+  Task                     task = Task::push;
+  std::string              case_file;
+  std::vector<std::string> overrides; ///< of keys of the case
+  std::filesystem::path    into;      ///< empty: default_folder()
+  ExistingRun              existing = ExistingRun::refuse;
+  UnitSystem               units    = UnitSystem::metric;
+  Speech                   speech   = Speech::full;
+  std::optional<Outcome>   expected;
+};
+
+/// Throws InputError with the cure.
+PushOrder push_order(const std::vector<std::string> &words);
+
+/// runs/NAME, after the case file; one called case.ini has the name of its folder.
+std::filesystem::path default_folder(const std::string &case_file);
+
+std::string push_options_text(); ///< for help
+} // namespace throughbend

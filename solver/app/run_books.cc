@@ -1,0 +1,89 @@
+#include "solver/app/run_books.h"
+
+#include "inputs/case_text.h"
+#include "inputs/input_error.h"
+#include "solver/app/expected_travel.h"
+#include "solver/app/origin.h"
+#include "solver/output/finding_text.h"
+#include "solver/output/whole_file.h"
+
+#include <unistd.h>
+
+#include <iostream>
+
+namespace throughbend
+{
+namespace
+{
+/// The folder named, or the default one, whose parent is made where it is missing.
+std::filesystem::path chosen_folder(const PushOrder &order)
+{
+  if (!order.into.empty())
+    return order.into;
+  const std::filesystem::path folder = default_folder(order.case_file);
+  std::error_code             fault;
+  std::filesystem::create_directories(folder.parent_path(), fault);
+  if (fault)
+    throw InputError("cannot make the folder " + folder.parent_path().string() + ": " +
+                     fault.message() + ". Choose a place with --into FOLDER.");
+  return folder;
+}
+
+Audience audience(Speech speech)
+{
+  return speech == Speech::full ? audience_at(STDERR_FILENO) : Audience::nobody;
+}
+} // namespace
+
+RunBooks::RunBooks(const PushOrder &order, const CaseReading &reading, const int ranks)
+    : order_(order), case_(reading.value.value()),
+      folder_(chosen_folder(order), order.existing), log_(folder_.log_file()),
+      travel_(folder_.travel_file()),
+      progress_(std::cerr, audience(order.speech), expected_travel(case_), order.units)
+{
+  summary_.origin = run_origin(case_, order.case_file, ranks);
+  write_whole_file(folder_.case_file(), effective_text(case_));
+  write_run_summary(folder_.summary_file(), summary_);
+  log_.origin(summary_.origin, reading.remarks);
+}
+
+void RunBooks::model(const RunEffort &size, const std::string &solver)
+{
+  log_.model({size.cells, size.dofs, summary_.origin.ranks, summary_.origin.model, solver});
+}
+
+void RunBooks::close(const std::optional<Finding> &finding, const Release &release,
+                     const std::vector<PassSample> &samples, const RunEffort &effort)
+{
+  summary_.state   = finding ? RunState::finished : RunState::interrupted;
+  summary_.finding = finding;
+  summary_.figures = key_figures(samples, case_);
+  summary_.effort  = effort;
+  if (!samples.empty() && samples.back().kind == StepKind::release)
+    summary_.release = release;
+  log_.end(summary_);
+  write_run_summary(folder_.summary_file(), summary_);
+
+  if (order_.speech == Speech::full)
+    std::cout << finding_text(summary_, folder_.path(), order_.units);
+  else if (finding)
+    std::cout << verdict(*finding, order_.units) << '\n';
+  std::cout << std::flush;
+  if (!finding)
+    std::cerr << "throughbend: interrupted; what was computed so far is in "
+              << folder_.path().string() << '\n';
+}
+
+void RunBooks::fail(const std::string &reason) noexcept
+try
+{
+  summary_.state   = RunState::failed;
+  summary_.failure = reason;
+  write_run_summary(folder_.summary_file(), summary_);
+  log_.note("the run failed: " + reason);
+}
+catch (...)
+{
+  // The reason stands on the terminal; the disk may be what failed.
+}
+} // namespace throughbend

@@ -1,0 +1,48 @@
+#pragma once
+// All records of one run that the first rank keeps: the folder, travel.csv, log.txt,
+// run.json, the terminal. Opens them in an order that leaves nothing behind when the folder
+// cannot be used, and closes them with the finding.
+
+#include "inputs/case_reader.h"
+#include "solver/app/push_order.h"
+#include "solver/output/progress.h"
+#include "solver/output/run_folder.h"
+#include "solver/output/run_log.h"
+#include "solver/output/travel_record.h"
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+class RunBooks
+{
+public:
+  /// Throws InputError when the folder cannot be used.
+  RunBooks(const PushOrder &order, const CaseReading &reading, int ranks);
+
+  const RunFolder &folder() const { return folder_; }
+  TravelRecord    &travel() { return travel_; }
+  RunLog          &log() { return log_; }
+  Progress        &progress() { return progress_; }
+
+  void model(const RunEffort &size, const std::string &solver);
+
+  /// Writes and prints what was found; no finding: the run was interrupted.
+  void close(const std::optional<Finding> &finding, const Release &release,
+             const std::vector<PassSample> &samples, const RunEffort &effort);
+
+  void fail(const std::string &reason) noexcept; ///< leaves run.json saying so, if it can
+
+private:
+  const PushOrder order_;
+  const Case      case_;
+  RunFolder       folder_;
+  RunLog          log_;
+  TravelRecord    travel_;
+  Progress        progress_;
+  RunSummary      summary_;
+};
+} // namespace throughbend

@@ -1,0 +1,99 @@
+#include "solver/output/run_log.h"
+
+#include "solver/output/display_units.h"
+#include "solver/output/finding_text.h"
+
+#include <algorithm>
+#include <cerrno>
+#include <cstdio>
+#include <stdexcept>
+#include <system_error>
+
+namespace throughbend
+{
+namespace
+{
+template <typename... Values>
+std::string line(const char *format, Values... values)
+{
+  char buffer[256];
+  std::snprintf(buffer, sizeof buffer, format, values...);
+  return buffer;
+}
+
+std::string share_of(const double part, const double whole)
+{
+  return line("%8.3f s  %5.1f %%", part, whole > 0 ? 100 * part / whole : 0.);
+}
+} // namespace
+
+RunLog::RunLog(const std::filesystem::path &file)
+    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+{
+  put("throughbend log");
+}
+
+void RunLog::put(const std::string &text)
+{
+  out_ << text << '\n' << std::flush;
+  if (!out_)
+    throw std::runtime_error("cannot write " + file_.string() +
+                             ". Is the disk full, or the folder not yours to write in?");
+}
+
+void RunLog::origin(const RunOrigin &origin, const std::vector<std::string> &remarks)
+{
+  put("started      " + origin.started);
+  put("case         " + origin.case_source + ", hash " + origin.case_hash);
+  put("throughbend  " + origin.version +
+      (origin.git_revision.empty() ? ", built outside a checkout"
+                                   : ", git " + origin.git_revision));
+  for (const auto &[name, version] : origin.libraries)
+    put("with         " + name + " " + version);
+  put("BLAS         " + origin.blas + ", threads: " + std::to_string(origin.blas_threads));
+  for (const std::string &remark : remarks)
+    put("remark       " + remark);
+}
+
+void RunLog::model(const ModelSize &size)
+{
+  put("model        " + size.model + ", " + std::to_string(size.cells) + " cells, " +
+      std::to_string(size.dofs) + " unknowns, ranks: " + std::to_string(size.ranks));
+  put("solver       " + size.solver);
+}
+
+void RunLog::step(const PassSample &s)
+{
+  if (!headed_)
+    put("\n step kind     travel   ram force iter refused  angle left  right  outer    "
+        "plastic  penetration equilibrium    energy\n                   [mm]        [kN]"
+        "                    [deg]  [deg]  strain   strain   [mm]        error [-]   error "
+        "[-]");
+  headed_ = true;
+  put(line("%5d %-7s %8.4f %11.4f %4d %7d  %10.2f %6.2f  %7.4f  %7.4f  %.3e   %.3e   %.3e",
+           s.step, to_text(s.kind).c_str(), s.travel, s.ram_force / 1000, s.iterations,
+           s.refusals, s.left.angle, s.right.angle, s.outer_strain, s.plastic_strain,
+           s.penetration, s.equilibrium_error, s.energy.error));
+}
+
+void RunLog::note(const std::string &text)
+{
+  put("      note: " + text);
+}
+
+void RunLog::end(const RunSummary &summary)
+{
+  put("\n" + finding_text(summary, {}, UnitSystem::metric));
+  if (summary.effort)
+  {
+    const WallTime &wall = summary.effort->wall;
+    put("Wall time\n  assembly       " + share_of(wall.assembly, wall.total) +
+        "\n  contact        " + share_of(wall.contact, wall.total) + "\n  factorisation  " +
+        share_of(wall.factorisation, wall.total) + "\n  other          " +
+        share_of(wall.other(), wall.total) + "\n  total          " +
+        line("%8.3f s", wall.total));
+    put("factorisations " + std::to_string(summary.effort->factorisations));
+  }
+  put("state        " + to_text(summary.state));
+}
+} // namespace throughbend

@@ -1,0 +1,42 @@
+#pragma once
+// log.txt: how the computation went, line by line as it goes, for whoever has to judge or
+// repair it. For people; what programs read is in run.json and travel.csv.
+
+#include "solver/output/run_summary.h"
+#include "solver/pass/pass_sample.h"
+
+#include <filesystem>
+#include <fstream>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// What is computed with; known once the model stands.
+struct ModelSize
+{
+  long long   cells = 0, dofs = 0;
+  int         ranks = 1;
+  std::string model;  ///< "half", "full", "quarter"
+  std::string solver; ///< of the linear systems
+};
+
+class RunLog
+{
+public:
+  explicit RunLog(const std::filesystem::path &file);
+
+  void origin(const RunOrigin &origin, const std::vector<std::string> &remarks);
+  void model(const ModelSize &size);
+  void step(const PassSample &sample); ///< one line
+  void note(const std::string &line);
+  void end(const RunSummary &summary);
+
+private:
+  void put(const std::string &line); ///< with the operating system when this returns
+
+  std::filesystem::path file_;
+  std::ofstream         out_;
+  bool                  headed_ = false;
+};
+} // namespace throughbend
