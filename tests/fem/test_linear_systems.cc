@@ -1,0 +1,182 @@
+// The serial direct solvers against Gauss elimination on the same assembled matrix, which
+// friction makes unsymmetric; singular matrices are a value, not an error.
+
+#include "solver/fem/contact_assembly.h"
+#include "solver/fem/equilibrium.h"
+#include "solver/fem/serial_system.h"
+#include "solver/pass/pass_setup.h"
+#include "tests/fem/dense_system.h"
+#include "tests/fem/small_coupon.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace throughbend;
+
+namespace
+{
+/// A dented, partly plastic coupon under a slipping disc, as half model so that some
+/// unknowns are held.
+template <int dim>
+struct Bench
+{
+  Bench()
+      : c(half_case()), model(c, MPI_COMM_WORLD), equilibrium(model, zone_materials(c)),
+        contact(model,
+                {{ToolRole::plunger,
+                  RigidProfile::disc({3, model.level() + 8 + 15 - 0.1}, 15), 0.4}},
+                {105000, 52500, 2e-3}),
+        u(model.n_dofs()), right(model.n_dofs())
+  {
+    std::mt19937 random(12);
+    Vector       unused(model.n_dofs());
+    equilibrium.add_forces(u, unused);
+    contact.add_forces(u, 0, unused);
+    contact.accept();
+    for (const auto &cell : model.cells())
+      for (unsigned a = 0; a < model.n_nodes_per_cell(); ++a)
+        u[cell.dofs[a]] = 0.05;
+    shake(u, random, 0.03);
+    REQUIRE(equilibrium.add_forces(u, unused));
+    contact.add_forces(u, 0, unused);
+    shake(right, random, 1000);
+  }
+  static Case half_case()
+  {
+    Case c       = small_coupon<dim>();
+    c.mesh.model = ModelChoice::automatic;
+    return c;
+  }
+  void assemble(LinearSystem &system, double drag)
+  {
+    system.clear();
+    equilibrium.add_tangent(system);
+    contact.add_tangent(system);
+    system.add_diagonal(drag, model.lumped_volume());
+  }
+
+  Case                 c;
+  CouponModel<dim>     model;
+  Equilibrium<dim>     equilibrium;
+  ContactAssembly<dim> contact;
+  Vector               u, right;
+};
+} // namespace
+
+TEMPLATE_TEST_CASE_SIG("KLU and UMFPACK solve an unsymmetric system like Gauss elimination",
+                       "[fem][solver]", ((int dim), dim), 2, 3)
+{
+  Bench<dim>       bench;
+  DenseSystem<dim> dense(bench.model);
+  bench.assemble(dense, 1.);
+  double skew = 0;
+  for (unsigned i = 0; i < bench.u.size(); ++i)
+    for (unsigned j = 0; j < i; ++j)
+      skew = std::max(skew, std::abs(dense.matrix()(i, j) - dense.matrix()(j, i)));
+  CHECK(skew > 100); // otherwise this tests less than it says
+
+  Vector expected, found;
+  dense.solve(bench.right, expected);
+  ColumnSystem  klu{CompressedColumns(bench.model)};
+  FrontalSystem umfpack{CompressedColumns(bench.model)};
+  for (LinearSystem *system :
+       {static_cast<LinearSystem *>(&klu), static_cast<LinearSystem *>(&umfpack)})
+  {
+    INFO(system->solver_name());
+    bench.assemble(*system, 1.);
+    REQUIRE(system->solve(bench.right, found));
+    for (unsigned i = 0; i < found.size(); ++i)
+      if (bench.model.held()[i])
+        CHECK(found[i] == 0);
+    found -= expected;
+    CHECK(found.linfty_norm() < 1e-7 * expected.linfty_norm());
+
+    // Again with other numbers on the same pattern: old pivots must not leak through.
+    bench.assemble(dense, 5e4);
+    dense.solve(bench.right, expected);
+    bench.assemble(*system, 5e4);
+    REQUIRE(system->solve(bench.right, found));
+    found -= expected;
+    CHECK(found.linfty_norm() < 1e-7 * expected.linfty_norm());
+    dense.clear();
+    bench.assemble(dense, 1.);
+    dense.solve(bench.right, expected);
+  }
+}
+
+TEMPLATE_TEST_CASE_SIG("A model picks the solver meant for it", "[fem][solver]",
+                       ((int dim), dim), 2, 3)
+{
+  Bench<dim> bench;
+  const auto system = make_linear_system(bench.model);
+  CHECK(system->solver_name() == (dim == 2 ? "KLU" : "UMFPACK"));
+  DenseSystem<dim> dense(bench.model);
+  bench.assemble(dense, 1.);
+  bench.assemble(*system, 1.);
+  Vector expected, found;
+  dense.solve(bench.right, expected);
+  REQUIRE(system->solve(bench.right, found));
+  found -= expected;
+  CHECK(found.linfty_norm() < 1e-7 * expected.linfty_norm());
+}
+
+TEST_CASE("A singular matrix is answered with false, and the next good one is solved",
+          "[fem][solver]")
+{
+  Bench<2>      bench;
+  ColumnSystem  klu{CompressedColumns(bench.model)};
+  FrontalSystem umfpack{CompressedColumns(bench.model)};
+  for (LinearSystem *system :
+       {static_cast<LinearSystem *>(&klu), static_cast<LinearSystem *>(&umfpack)})
+  {
+    INFO(system->solver_name());
+    Vector found;
+    // Nothing assembled but the held unknowns' ones.
+    system->clear();
+    CHECK_FALSE(system->solve(bench.right, found));
+    // Then a good one.
+    bench.assemble(*system, 1.);
+    CHECK(system->solve(bench.right, found));
+    // A whole row and column missing: one unknown that nothing holds.
+    system->clear();
+    Vector diagonal(bench.u.size());
+    for (double &value : diagonal)
+      value = 1;
+    for (unsigned i = 0; i < diagonal.size(); ++i)
+      if (!bench.model.held()[i])
+      {
+        diagonal[i] = 0;
+        break;
+      }
+    system->add_diagonal(1., diagonal);
+    CHECK_FALSE(system->solve(bench.right, found));
+    bench.assemble(*system, 1.);
+    CHECK(system->solve(bench.right, found));
+  }
+}
+
+TEST_CASE("A coupon that floats free under a net force has no solution", "[fem][solver]")
+{
+  // No tools, no plane of symmetry, no drag: two translations and a rotation are free.
+  const Case           c = small_coupon<2>();
+  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  Equilibrium<2>       equilibrium(model, zone_materials(c));
+  Vector               u(model.n_dofs()), unused(model.n_dofs()), right(model.n_dofs());
+  REQUIRE(equilibrium.add_forces(u, unused));
+  for (double &value : right)
+    value = 1;
+  ColumnSystem  klu{CompressedColumns(model)};
+  FrontalSystem umfpack{CompressedColumns(model)};
+  for (LinearSystem *system :
+       {static_cast<LinearSystem *>(&klu), static_cast<LinearSystem *>(&umfpack)})
+  {
+    INFO(system->solver_name());
+    system->clear();
+    equilibrium.add_tangent(*system);
+    Vector     found;
+    const bool solved = system->solve(right, found);
+    // Rounding may hide the zero pivots; then the answer is at least absurdly large.
+    CHECK((!solved || found.linfty_norm() > 1e3));
+  }
+}
