@@ -201,3 +201,30 @@ TEST_CASE("The shoulder's arc ends where its wall begins", "[unit][profile]")
   CHECK(r.proximity({31, level + 0.01}).curvature == Approx(1. / 20));
   CHECK(r.proximity({31, level - 0.01}).curvature == 0);
 }
+
+TEST_CASE("Arc length runs on without a jump wherever the coupon can slide",
+          "[unit][profile]")
+{
+  // From the tool's top down its inner side to an eighth of a turn past the upright
+  // tangent, that is what a leg slides over; friction counts slip by these lengths.
+  for (const Side side : {Side::right, Side::left})
+    for (const Case &c : {reference_case(), with_rollers(25, 70)})
+    {
+      const bool         rollers = c.fixture.shoulders.kind == ShoulderKind::rollers;
+      const double       s       = side == Side::left ? -1 : 1;
+      const double       r       = c.fixture.shoulders.radius;
+      const double       centre  = c.fixture.shoulders.opening / 2 + r;
+      const RigidProfile profile = shoulder_profile(c.fixture, side);
+      double             before  = profile.proximity({s * centre, 0}).arc_length;
+      const double       step    = 0.01;
+      for (double angle = step; angle < (rollers ? 2.3 : 1.57); angle += step)
+      {
+        const Vec2   p{s * (centre - r * std::sin(angle)), -r + r * std::cos(angle)};
+        const double now = profile.proximity(p).arc_length;
+        INFO((rollers ? "roller" : "solid")
+             << (s > 0 ? ", right" : ", left") << ", " << angle << " rad past the top");
+        CHECK(std::abs(now - before) == Approx(r * step).epsilon(1e-6));
+        before = now;
+      }
+    }
+}
