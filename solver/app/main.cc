@@ -11,6 +11,7 @@
 
 #include <deal.II/base/mpi.h>
 
+#include <algorithm>
 #include <cstdlib>
 #include <iostream>
 
@@ -64,18 +65,18 @@ ExitCode carry_out(const std::vector<std::string> &words, char *program)
   const std::string verb = words.empty() ? "--help" : words.front();
   if (verb == "push")
     return push({words.begin() + 1, words.end()}, program);
+  const std::string known[] = {"starter", "--help", "--version"};
+  if (std::find(std::begin(known), std::end(known), verb) == std::end(known))
+    throw InputError("there is no verb '" + verb +
+                     "'. Verbs are push, starter, --help and --version.");
   if (words.size() > 1)
-    throw InputError(verb + " takes nothing more, and the verb comes first: throughbend "
-                            "push CASE ... See throughbend --help");
+    throw InputError(verb + " takes nothing more. A run is: throughbend push CASE ...");
   if (verb == "starter")
     return show(starter_text());
   if (verb == "--help")
     return show(program_help());
-  if (verb == "--version")
-    return show("throughbend " + program_version() +
-                (git_revision().empty() ? "" : " (" + git_revision() + ")") + "\n");
-  throw InputError("there is no verb '" + verb +
-                   "'. Verbs are push, starter, --help and --version.");
+  return show("throughbend " + program_version() +
+              (git_revision().empty() ? "" : " (" + git_revision() + ")") + "\n");
 }
 } // namespace
 } // namespace throughbend
