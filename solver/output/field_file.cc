@@ -43,6 +43,7 @@ patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &mo
   const auto                      n_list  = static_cast<unsigned>(list.size());
   dealii::DataOutBase::Patch<dim> patch;
   patch.patch_index          = index;
+  patch.reference_cell       = dealii::ReferenceCells::get_hypercube<dim>();
   patch.n_subdivisions       = 2;
   patch.points_are_available = true;
   patch.data.reinit(dim + n_list + 1 + dim, n_nodes);

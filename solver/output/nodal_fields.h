@@ -7,7 +7,8 @@
 // element's stress is accurate to that order and no further), evaluated at the nodes, and
 // averaged over the cells of the same zone that meet there. So a field is continuous inside
 // a zone and may jump at its boundary. Contact pressure is spread from a face's points to
-// its nodes by hat functions, which keeps its sum and lets it not turn negative.
+// its nodes by hat functions, which keeps an even pressure even, its sum (to the accuracy
+// with which a face's points integrate a hat) and its sign.
 
 #include "solver/pass/pass_observer.h"
 
