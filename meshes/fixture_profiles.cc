@@ -83,6 +83,13 @@ double resting_height(const Case &c)
   return std::max(height(half + c.coupon.offset), height(half - c.coupon.offset));
 }
 
+double contact_band(const Case &c)
+{
+  return c.solver.penetration_tolerance * c.coupon.thickness;
+}
+
+double coupon_level(const Case &c) { return resting_height(c) + contact_band(c); }
+
 double last_tangent_level(const Shoulders &shoulders)
 {
   return shoulders.kind == ShoulderKind::rollers

@@ -104,7 +104,7 @@ RigidProfile RigidProfile::rounded(const std::vector<Corner> &corners)
 RigidProfile RigidProfile::disc(Vec2 centre, double radius)
 {
   RigidProfile profile;
-  profile.arcs_.push_back({centre, radius, -pi, 2 * pi, 0});
+  profile.arcs_.push_back({centre, radius, -pi / 2, 2 * pi, 0});
   profile.low_  = centre - Vec2{radius, radius};
   profile.high_ = centre + Vec2{radius, radius};
   return profile;

@@ -57,7 +57,7 @@ public:
   /// not convex or neighbouring radii do not fit on their common line.
   static RigidProfile rounded(const std::vector<Corner> &corners);
 
-  /// Full circle; its arc length starts on the far left.
+  /// Full circle; its arc length starts at the bottom.
   static RigidProfile disc(Vec2 centre, double radius);
 
   Proximity proximity(Vec2 point) const;

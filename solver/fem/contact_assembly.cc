@@ -56,10 +56,10 @@ void ContactAssembly<dim>::touch(const RigidTool &tool, const dealii::Point<dim>
   state.gap            = near.gap;
   state.normal         = near.normal;
   state.foot           = {near.arc_length, dim == 3 ? x[dim - 1] : 0.};
-  if (near.gap >= 0)
+  if (near.gap >= stiffness_.band)
     return;
 
-  const NormalResponse normal = normal_response(-near.gap, stiffness_);
+  const NormalResponse normal = normal_response(near.gap, stiffness_);
   const Tangential     slip =
       old.gap < 1e29 ? Tangential{state.foot[0] - old.foot[0], state.foot[1] - old.foot[1]}
                          : Tangential{};
@@ -114,7 +114,7 @@ void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &fo
       {
         const std::size_t index = (f * n_points_ + q) * tools_.size() + k;
         touch(tools_[k], x, travel, accepted_[index], latest_[index], pull.data(), spring);
-        touching |= latest_[index].gap < 0;
+        touching |= latest_[index].pressure > 0;
       }
       if (!touching)
         continue;
@@ -210,7 +210,7 @@ ContactEnergy ContactAssembly<dim>::energy() const
           return (state.stress[0] * state.stress[0] + state.stress[1] * state.stress[1]) /
                  (2 * stiffness_.tangential);
         };
-        energy.springs += area * (normal_response(-now.gap, stiffness_).energy + held(now));
+        energy.springs += area * (normal_response(now.gap, stiffness_).energy + held(now));
         if (now.gap > 1e29 || old.gap > 1e29)
           continue;
         // The spring's share of the slip is not lost but stored (or given back).

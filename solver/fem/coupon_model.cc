@@ -55,7 +55,7 @@ template <int dim>
 CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
     : communicator_(communicator), extent_(model_extent(c)),
       factor_((extent_ == Extent::half ? 2. : 1.) * (dim == 2 ? c.coupon.width : 2.)),
-      level_(resting_height(c)),
+      level_(coupon_level(c)),
       mesh_(communicator, dealii::Triangulation<dim>::none, /*artificial cells*/ false,
             dealii::parallel::shared::Triangulation<dim>::partition_zorder),
       element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(mesh_)

@@ -7,7 +7,7 @@ namespace throughbend
 {
 namespace
 {
-constexpr double enough    = 0.8; // |G(a)| / |G(0)| at which the search stops
+constexpr double enough    = 0.5; // |G(a)| / |G(0)| at which the search stops
 constexpr int    max_tries = 6;
 
 /// Moves u along du by the searched share. False when no share gives a possible shape.

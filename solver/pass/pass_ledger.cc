@@ -1,5 +1,7 @@
 #include "solver/pass/pass_ledger.h"
 
+#include "solver/pass/pass_setup.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -14,7 +16,9 @@ template <int dim>
 PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
                             const CouponProbe<dim> &probe)
     : case_(c), equations_(equations), probe_(probe),
-      factor_(equations.model().whole_coupon_factor())
+      factor_(equations.model().whole_coupon_factor()),
+      force_measure_(1e-3 * bending_force_scale(c, 1)),
+      largest_work_(bending_force_scale(c, 1) * c.coupon.thickness / 100)
 {
 }
 
@@ -49,10 +53,9 @@ void PassLedger<dim>::book(const Vector &, double travel, StepKind kind)
   largest_work_      = std::max(largest_work_, energy_.ram_work);
   const double spent = energy_.elastic + energy_.plastic + energy_.friction +
                        energy_.contact + energy_.regularisation + energy_.released;
-  energy_.error =
-      largest_work_ > 0 ? std::abs(energy_.ram_work - spent) / largest_work_ : 0.;
-  travel_    = travel;
-  ram_force_ = force;
+  energy_.error = std::abs(energy_.ram_work - spent) / largest_work_;
+  travel_       = travel;
+  ram_force_    = force;
 }
 
 template <int dim>
@@ -66,7 +69,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   sample.energy    = energy_;
 
   const auto forces = equations_.contact().tool_forces();
-  double     sum_x = 0, sum_y = 0, largest = 0;
+  double     sum_x = 0, sum_y = 0, largest = force_measure_;
   for (std::size_t k = 0; k < n_tool_roles; ++k)
   {
     const ToolForce &tool = forces[k];
@@ -98,7 +101,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
     sample.tool(ToolRole::plunger).force_x = 0;
     sum_x                                  = 0;
   }
-  sample.equilibrium_error = largest > 0 ? std::hypot(sum_x, sum_y) / largest : 0.;
+  sample.equilibrium_error = std::hypot(sum_x, sum_y) / largest;
   sample.penetration       = equations_.contact().deepest();
 
   sample.left         = probe_.leg(u, Side::left);

@@ -34,7 +34,8 @@ private:
   const CouponProbe<dim>   &probe_;
   double                    factor_ = 1; ///< this model's forces to the whole coupon's
   double                    travel_ = 0, ram_force_ = 0;
-  double                    largest_work_ = 0;
-  EnergyBalance             energy_;
+  double force_measure_ = 0; ///< tool forces below it are none to speak of [N]
+  double largest_work_  = 0; ///< ram work so far, at least that of forming the hinge [N mm]
+  EnergyBalance energy_;
 };
 } // namespace throughbend

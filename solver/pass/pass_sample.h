@@ -41,7 +41,8 @@ struct EnergyBalance
   double regularisation = 0; ///< taken by the term that holds a free coupon (numerical)
   double released       = 0; ///< let go in jumps: what would become motion
 
-  /// |ram work - all of the others| / largest ram work so far [-].
+  /// |ram work - all of the others| / largest ram work so far [-], but at least the work of
+  /// forming the hinge: the plastic bending force along a hundredth of the thickness.
   double error = 0;
 };
 
@@ -50,7 +51,8 @@ struct Leg
 {
   double angle = 0; ///< leg's mid-line against the horizontal [deg]; 90 = vertical
   double tip_x = 0; ///< outermost corner of the end [mm], x from the plunger's centre
-  double tip_y = 0; ///< highest corner of the end [mm], y from the top of the shoulders
+  double tip_y =
+      0; ///< the end's corner on the convex face [mm], y from the shoulders' tops
 };
 
 struct PassSample
@@ -62,15 +64,17 @@ struct PassSample
   std::array<ToolContact, n_tool_roles> tools;
   EnergyBalance                         energy;
   Leg                                   left, right; ///< a half model mirrors the right leg
-  double crown_strain      = 0; ///< axial log strain, convex face under the plunger [-]
-  double outer_strain      = 0; ///< largest axial log strain on the convex face [-]
-  double outer_strain_at   = 0; ///< where, along the flat coupon from its centre [mm]
-  double plastic_strain    = 0; ///< largest equivalent plastic strain anywhere [-]
-  double nose_gap          = 0; ///< largest gap between nose and coupon in the bend [mm]
-  double wrap              = 0; ///< angle over which the coupon touches the nose [deg]
-  double walk              = 0; ///< sideways motion of the coupon's middle [mm]
-  double penetration       = 0; ///< deepest contact point [mm]
-  double equilibrium_error = 0; ///< |sum of tool forces| / largest tool force [-]
+  double crown_strain    = 0; ///< axial log strain, convex face under the plunger [-]
+  double outer_strain    = 0; ///< largest axial log strain on the convex face [-]
+  double outer_strain_at = 0; ///< where, along the flat coupon from its centre [mm]
+  double plastic_strain  = 0; ///< largest equivalent plastic strain anywhere [-]
+  double nose_gap        = 0; ///< largest gap between nose and coupon in the bend [mm]
+  double wrap            = 0; ///< angle over which the coupon touches the nose [deg]
+  double walk            = 0; ///< sideways motion of the coupon's middle [mm]
+  double penetration     = 0; ///< deepest contact point [mm]
+  /// |sum of tool forces| / largest of them [-]; a thousandth of the plastic bending force
+  /// is the least measure, so that a free coupon shows no error made of rounding.
+  double equilibrium_error = 0;
   int    iterations        = 0; ///< Newton iterations of this step
   int    refusals          = 0; ///< smaller attempts refused before this one
 

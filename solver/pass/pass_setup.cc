@@ -1,6 +1,6 @@
 #include "solver/pass/pass_setup.h"
 
-#include <algorithm>
+#include "meshes/fixture_profiles.h"
 
 namespace throughbend
 {
@@ -14,13 +14,14 @@ std::vector<ZoneMaterial> zone_materials(const Case &c)
 
 ContactStiffness contact_stiffness(const Case &c)
 {
-  // Stiff enough to keep penetration below a thousandth of the thickness at the pressures
-  // of bending, soft enough for Newton; raised during the pass where that does not hold.
+  // Stiff enough to keep penetration below the tolerance at the pressures of bending, soft
+  // enough for Newton; raised during the pass where that does not hold.
   const double     t = c.coupon.thickness;
   ContactStiffness stiffness;
-  stiffness.normal     = 5 * c.material.young / t;
+  stiffness.normal     = 2.2 * c.material.young / t;
   stiffness.tangential = 0.5 * stiffness.normal;
-  stiffness.onset      = 0.2 * c.solver.penetration_tolerance * t;
+  stiffness.onset      = contact_band(c);
+  stiffness.band       = contact_band(c);
   return stiffness;
 }
 

@@ -1,6 +1,6 @@
 #include "solver/pass/pass_simulation.h"
 
-#include "meshes/fixture_profiles.h"
+#include "solver/pass/exit.h"
 #include "solver/pass/pass_setup.h"
 #include "solver/pass/pass_tools.h"
 
@@ -76,20 +76,19 @@ Finding PassSimulation<dim>::run()
   return finding;
 }
 
-/// Newton at `travel`, stiffening the contact springs until nothing penetrates too deep.
+/// Newton at `load`, stiffening the contact springs until nothing penetrates too deep.
 template <int dim>
-NewtonReport PassSimulation<dim>::attempt(double travel, Vector &u)
+NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u)
 {
-  const LoadPoint load{travel, drag_};
-  NewtonReport    report = solve_newton(equations_, u, load, newton_);
-  const double    limit  = case_.solver.penetration_tolerance * case_.coupon.thickness;
+  NewtonReport report = solve_newton(equations_, u, load, newton_);
+  const double limit  = case_.solver.penetration_tolerance * case_.coupon.thickness;
   for (int i = 0; i < 4 && report.converged() && equations_.contact().deepest() > limit;
        ++i)
   {
     const double factor = std::clamp(1.5 * equations_.contact().deepest() / limit, 1.5, 4.);
     equations_.contact().stiffen(factor);
     note(line("travel %.3f mm: penetration %.4f mm, contact springs stiffened %.1f times",
-              travel, equations_.contact().deepest(), factor));
+              load.travel, equations_.contact().deepest(), factor));
     const NewtonReport again = solve_newton(equations_, u, load, newton_);
     report.end               = again.end;
     report.residual          = again.residual;
@@ -107,14 +106,20 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     return StopReason::failed;
 
   const double capacity = case_.ram.capacity;
-  double       size = std::min({step_.size(), case_.ram.stroke - travel_, room_to_exit()});
-  int          refusals = 0, iterations = 0;
-  Vector       u(u_);
+  const double early    = 0.04 * largest_step(case_) + 0.2 * travel_;
+  const double exit     = samples_.empty() ? case_.ram.stroke
+                                           : room_to_exit(case_, samples_.back()) +
+                                             0.002 * case_.coupon.thickness;
+  // While the hinge forms the force bends sharply: steps in proportion to the travel follow
+  // it.
+  double size     = std::min({step_.size(), early, case_.ram.stroke - travel_, exit});
+  int    refusals = 0, iterations = 0;
+  Vector u(u_);
   for (int bracketing = 0;;)
   {
     const double travel       = travel_ + size;
     u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
-    const NewtonReport report = attempt(travel, u);
+    const NewtonReport report = attempt({travel, drag_}, u);
     iterations += report.iterations;
     counts_.iterations += report.iterations;
     if (!report.converged())
@@ -174,37 +179,11 @@ void PassSimulation<dim>::record(StepKind kind, int iterations, int refusals)
     observer->step_accepted(view(), sample);
 }
 
-/// Travel until the highest corner reaches the last point where a shoulder can touch it;
-/// the legs are nearly upright there and go down with the plunger.
-template <int dim>
-double PassSimulation<dim>::room_to_exit() const
-{
-  if (samples_.empty())
-    return case_.ram.stroke;
-  const PassSample &now = samples_.back();
-  if (std::min(now.left.angle, now.right.angle) < 60)
-    return case_.ram.stroke;
-  const double room = std::max(now.left.tip_y, now.right.tip_y) -
-                      last_tangent_level(case_.fixture.shoulders);
-  return std::max(room, 0.) + 0.005 * case_.coupon.thickness;
-}
-
 template <int dim>
 std::optional<StopReason> PassSimulation<dim>::out() const
 {
-  const PassSample &now = samples_.back();
-  if (std::max(now.left.tip_y, now.right.tip_y) <
-      last_tangent_level(case_.fixture.shoulders))
-    return StopReason::out;
-  // Nothing holds it, and it is narrower than the opening: it falls.
-  double held = 0;
-  for (const ToolRole role : {ToolRole::left_shoulder, ToolRole::right_shoulder,
-                              ToolRole::left_frame, ToolRole::right_frame})
-    held += now.tool(role).normal;
-  if (now.travel > case_.coupon.thickness && held == 0 &&
-      probe_.outermost_x(u_) < case_.fixture.shoulders.opening / 2)
-    return StopReason::out;
-  return std::nullopt;
+  return is_out(case_, samples_, probe_.outermost_x(u_)) ? std::optional(StopReason::out)
+                                                         : std::nullopt;
 }
 
 /// Where no neighbouring equilibrium exists the coupon jumps: a leg slips off an edge, or
@@ -238,7 +217,7 @@ bool PassSimulation<dim>::settle(double travel, double first_drag, double least_
   for (int i = 0; i < limit; ++i)
   {
     u                         = u_;
-    const NewtonReport report = solve_newton(equations_, u, {travel, drag}, newton_);
+    const NewtonReport report = attempt({travel, drag}, u);
     counts_.iterations += report.iterations;
     if (!report.converged())
     {
@@ -263,7 +242,11 @@ bool PassSimulation<dim>::settle(double travel, double first_drag, double least_
 template <int dim>
 void PassSimulation<dim>::take_tools_away()
 {
-  const PassSample loaded = samples_.back();
+  // A coupon that jumped out was last held at the last push.
+  const auto held =
+      std::find_if(samples_.rbegin(), samples_.rend(),
+                   [](const PassSample &s) { return s.kind == StepKind::push; });
+  const PassSample loaded = held != samples_.rend() ? *held : samples_.back();
   equations_.contact().separate();
   trail_.clear();
   release_.completed = settle(travel_, 1e-4 * drag_scale_, 1e-4 * case_.coupon.thickness);

@@ -46,13 +46,12 @@ public:
 
 private:
   std::optional<StopReason> next_step();
-  NewtonReport              attempt(double travel, Vector &u);
+  NewtonReport              attempt(const LoadPoint &load, Vector &u);
   bool                      jump();
   bool                      settle(double travel, double first_drag, double least_move);
   void                      accept(const Vector &u, double travel, StepKind kind);
   void                      record(StepKind kind, int iterations, int refusals);
   std::optional<StopReason> out() const;
-  double                    room_to_exit() const;
   void                      take_tools_away();
   void                      note(const std::string &line);
   PassView<dim>             view() const;

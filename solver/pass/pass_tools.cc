@@ -9,7 +9,7 @@ namespace throughbend
 {
 double touch_level(const Case &c)
 {
-  return resting_height(c) + c.coupon.thickness;
+  return coupon_level(c) + c.coupon.thickness + contact_band(c);
 }
 
 std::vector<RigidTool> pass_tools(const Case &c, Extent extent)

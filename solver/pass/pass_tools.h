@@ -13,7 +13,8 @@ namespace throughbend
 /// nothing: their bearings are taken as frictionless.
 std::vector<RigidTool> pass_tools(const Case &c, Extent extent);
 
-/// Height of the plunger's nose at travel 0 [mm]: the upper face of the resting coupon.
+/// Height of the plunger's nose at travel 0 [mm]: on the upper face of the resting coupon,
+/// clear of it by the contact band.
 double touch_level(const Case &c);
 
 /// Room between plunger and shoulder at a travel [mm]: what a leg's thickness has to fit

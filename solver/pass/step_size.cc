@@ -6,7 +6,7 @@ namespace throughbend
 {
 void StepSize::accepted(double taken, int iterations)
 {
-  constexpr int easy = 6, hard = 9;
+  constexpr int easy = 7, hard = 10;
   // A step shortened by an event says nothing against the size that was meant.
   if (iterations <= easy)
     size_ = std::min(largest_, std::max(size_, 1.6 * taken));
