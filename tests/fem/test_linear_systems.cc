@@ -26,7 +26,7 @@ struct Bench
         contact(model,
                 {{ToolRole::plunger,
                   RigidProfile::disc({3, model.level() + 8 + 15 - 0.1}, 15), 0.4}},
-                {105000, 52500, 2e-3}),
+                {105000, 52500, 2e-3, 0}),
         u(model.n_dofs()), right(model.n_dofs())
   {
     std::mt19937 random(12);

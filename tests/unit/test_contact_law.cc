@@ -12,7 +12,13 @@ using namespace throughbend;
 
 namespace
 {
-constexpr ContactStiffness spring{105000, 52500, 2e-3};
+constexpr ContactStiffness spring{105000, 52500, 2e-3, 5e-3};
+
+/// The response where the spring is compressed by d [mm].
+NormalResponse pressed(double d, const ContactStiffness &stiffness)
+{
+  return normal_response(stiffness.band - d, stiffness);
+}
 
 double size(const Tangential &t)
 {
@@ -20,11 +26,11 @@ double size(const Tangential &t)
 }
 } // namespace
 
-TEST_CASE("Without penetration there is no pressure", "[unit][contact]")
+TEST_CASE("Outside the contact band there is no pressure", "[unit][contact]")
 {
   for (const double d : {-1e30, -1.0, -1e-9, 0.0})
   {
-    const NormalResponse none = normal_response(d, spring);
+    const NormalResponse none = pressed(d, spring);
     CHECK(none.pressure == 0);
     CHECK(none.slope == 0);
     CHECK(none.energy == 0);
@@ -38,10 +44,9 @@ TEST_CASE("Pressure is the derivative of the energy and the slope that of the pr
   for (const double d :
        {0.01 * onset, 0.5 * onset, 0.99 * onset, 1.01 * onset, 3 * onset, 100 * onset})
   {
-    const double         h    = 1e-4 * d;
-    const NormalResponse at   = normal_response(d, spring),
-                         up   = normal_response(d + h, spring),
-                         down = normal_response(d - h, spring);
+    const double         h  = 1e-4 * d;
+    const NormalResponse at = pressed(d, spring), up = pressed(d + h, spring),
+                         down = pressed(d - h, spring);
     CHECK((up.energy - down.energy) / (2 * h) == Approx(at.pressure).epsilon(1e-5));
     CHECK((up.pressure - down.pressure) / (2 * h) == Approx(at.slope).epsilon(1e-5));
   }
@@ -54,23 +59,22 @@ TEST_CASE("The spring starts softly, has no jump where it becomes firm, and is f
   for (const double d : {0., onset})
   {
     const double         h    = 1e-9 * onset;
-    const NormalResponse down = normal_response(d - h, spring),
-                         up   = normal_response(d + h, spring);
+    const NormalResponse down = pressed(d - h, spring), up = pressed(d + h, spring);
     CHECK(up.pressure - down.pressure == Approx(0).margin(4 * h * spring.normal));
     CHECK(up.slope - down.slope == Approx(0).margin(1e-6 * spring.normal));
     CHECK(up.energy - down.energy ==
           Approx(0).margin(1e-6 * spring.normal * onset * onset));
   }
-  CHECK(normal_response(5 * onset, spring).slope == Approx(spring.normal));
-  CHECK(normal_response(0.1, spring).pressure == Approx(spring.normal * (0.1 - onset / 2)));
+  CHECK(pressed(5 * onset, spring).slope == Approx(spring.normal));
+  CHECK(pressed(0.1, spring).pressure == Approx(spring.normal * (0.1 - onset / 2)));
 }
 
 TEST_CASE("A spring without onset is a plain one", "[unit][contact]")
 {
-  const ContactStiffness plain{1000, 500, 0};
-  CHECK(normal_response(0.02, plain).pressure == Approx(20));
-  CHECK(normal_response(0.02, plain).energy == Approx(0.2));
-  CHECK(normal_response(0, plain).pressure == 0);
+  const ContactStiffness plain{1000, 500, 0, 0};
+  CHECK(pressed(0.02, plain).pressure == Approx(20));
+  CHECK(pressed(0.02, plain).energy == Approx(0.2));
+  CHECK(pressed(0, plain).pressure == 0);
 }
 
 TEST_CASE("Friction stays in Coulomb's cone and slips only on it", "[unit][contact]")

@@ -82,21 +82,25 @@ TEST_CASE("Each tool has its own friction, and a turning roller none", "[unit][t
   CHECK(find(pass_tools(c, Extent::half), ToolRole::right_shoulder).friction == 0);
 }
 
-TEST_CASE("At travel 0 the nose touches the resting coupon, then only the plunger moves",
-          "[unit][tools]")
+TEST_CASE(
+    "At travel 0 the nose is on the resting coupon, give or take what contact may give "
+    "way, then only the plunger moves",
+    "[unit][tools]")
 {
   for (const double length : {160.0, 95.0})
   {
     Case c             = reference_case();
     c.coupon.length    = length;
     const auto   tools = pass_tools(c, Extent::half);
-    const double upper = resting_height(c) + 10;
-    CHECK(touch_level(c) == Approx(upper));
+    const double upper = resting_height(c) + 10, touch = touch_level(c);
+    const double band = c.solver.penetration_tolerance * 10;
+    CHECK(touch >= upper - 1e-12);
+    CHECK(touch <= upper + 2 * band + 1e-12);
     const RigidTool &plunger  = find(tools, ToolRole::plunger),
                     &shoulder = find(tools, ToolRole::right_shoulder);
-    CHECK(plunger.proximity({0, upper}, 0).gap == Approx(0).margin(1e-12));
-    CHECK(plunger.proximity({0, upper}, 7).gap == Approx(-7));
-    CHECK(plunger.proximity({0, upper - 7}, 7).gap == Approx(0).margin(1e-12));
+    CHECK(plunger.proximity({0, touch}, 0).gap == Approx(0).margin(1e-12));
+    CHECK(plunger.proximity({0, touch}, 7).gap == Approx(-7));
+    CHECK(plunger.proximity({0, touch - 7}, 7).gap == Approx(0).margin(1e-12));
     CHECK(shoulder.proximity({51.6, 0}, 7).gap == Approx(0).margin(1e-12));
   }
 }
