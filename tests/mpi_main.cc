@@ -1,11 +1,9 @@
-// Catch2's main for programs that use MPI: every rank runs the tests, and a failure on any
-// rank fails them all. Only rank 0 prints, unless another one fails.
+// Catch2's main for programs that use MPI: every rank runs the tests and prints, and a
+// failure on any rank fails them all.
 #define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
 
 #include <deal.II/base/mpi.h>
-
-#include <fstream>
 
 int main(int argc, char **argv)
 {
