@@ -114,18 +114,23 @@ Proximity RigidProfile::proximity(Vec2 point) const
 {
   Proximity nearest;
   double    least = std::numeric_limits<double>::max();
+  // What rounding may do to a distance: a tie is still a tie, and goes to the arc.
+  const double rounding = 1e-12 * (high_.x - low_.x + high_.y - low_.y);
   for (const Arc &arc : arcs_)
   {
-    const Vec2   q    = point - arc.centre;
-    const double r    = throughbend::length(q);
-    const double past = angle_past(std::atan2(q.y, q.x), arc.start_angle);
-    if (past > arc.sweep + 1e-12 || r == 0)
+    const Vec2   q = point - arc.centre;
+    const double r = throughbend::length(q);
+    // From its very centre all of an arc is equally near: its first point will do.
+    const double angle = r > 0 ? std::atan2(q.y, q.x) : arc.start_angle;
+    const double past  = angle_past(angle, arc.start_angle);
+    if (past > arc.sweep + 1e-12)
       continue;
     const double gap = r - arc.radius;
     if (std::abs(gap) < least)
     {
       least   = std::abs(gap);
-      nearest = {gap, (1 / r) * q, arc.radius > 0 ? 1 / arc.radius : 0.,
+      nearest = {gap, r > 0 ? (1 / r) * q : Vec2{std::cos(angle), std::sin(angle)},
+                 arc.radius > 0 ? 1 / arc.radius : 0.,
                  arc.arc_length + arc.radius * std::min(past, arc.sweep)};
     }
   }
@@ -136,7 +141,7 @@ Proximity RigidProfile::proximity(Vec2 point) const
     if (s < 0 || s > line.length)
       continue;
     const double gap = dot(q, line.normal);
-    if (std::abs(gap) < least)
+    if (std::abs(gap) < least - rounding)
     {
       least   = std::abs(gap);
       nearest = {gap, line.normal, 0., line.arc_length + s};
