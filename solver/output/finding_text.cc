@@ -32,12 +32,21 @@ std::string jam_and_place(const Finding &finding)
   return words.empty() ? "" : " (" + words + ")";
 }
 
-/// "the convex face, 1.2 mm left of centre".
-std::string place_text(const double position, const UnitSystem units)
+/// A half model's numbers hold on both sides.
+bool is_half(const RunSummary &summary)
+{
+  return summary.origin.model == "half";
+}
+
+/// "1.2 mm left of the coupon's centre".
+std::string place_text(const double position, const bool half, const UnitSystem units)
 {
   const double close = 0.05; // [mm], shown as 0.0
   if (std::abs(position) < close)
     return "at the coupon's centre";
+  if (half)
+    return length_text(std::abs(position), units) +
+           " from the coupon's centre, on both sides";
   return length_text(std::abs(position), units) + (position < 0 ? " left" : " right") +
          " of the coupon's centre";
 }
@@ -70,10 +79,10 @@ std::vector<Figure> figures(const RunSummary &summary, const UnitSystem units)
     lines.push_back({"ram stroke", length_text(key.stroke, units) + ", used " +
                                        length_text(key.travel, units) + ", margin " +
                                        percent_text(key.stroke_margin)});
-    lines.push_back({"outer elongation", percent_text(key.outer_elongation) +
-                                             " (log strain " +
-                                             decimal_text(key.outer_strain, 3) + "), " +
-                                             place_text(key.outer_strain_at, units)});
+    lines.push_back(
+        {"outer elongation", percent_text(key.outer_elongation) + " (log strain " +
+                                 decimal_text(key.outer_strain, 3) + "), " +
+                                 place_text(key.outer_strain_at, is_half(summary), units)});
     lines.push_back(
         {"nominal elongation", percent_text(key.nominal_elongation) +
                                    ", thickness / (plunger width + thickness)"});
@@ -86,8 +95,11 @@ std::vector<Figure> figures(const RunSummary &summary, const UnitSystem units)
       lines.push_back({"springback", "unknown: the release did not come to rest"});
     else
     {
-      lines.push_back({"springback", angle_text(free.left_springback) + " left, " +
-                                         angle_text(free.right_springback) + " right"});
+      lines.push_back(
+          {"springback", is_half(summary)
+                             ? angle_text(free.right_springback) + " on either side"
+                             : angle_text(free.left_springback) + " left, " +
+                                   angle_text(free.right_springback) + " right"});
       lines.push_back({"ejection speed",
                        "at most " + speed_text(free.speed_bound, units) + ", if all " +
                            energy_text(free.elastic_loaded - free.elastic_free, units) +
@@ -137,8 +149,10 @@ std::string verdict(const Finding &finding, const UnitSystem units)
            jam_and_place(finding) + ", with " + force + " on the ram.";
   case Outcome::over_capacity:
     return "OVER CAPACITY: the ram reaches its " + force + " at " + travel + " of travel" +
-           (finding.jam ? ", and the coupon is jammed as well" + jam_and_place(finding)
-                        : ", while the coupon would go on with more force") +
+           (finding.jam     ? ", and the coupon is jammed as well" + jam_and_place(finding)
+            : finding.ahead ? ", and more force would only lead into a jam (" +
+                                  jam_words(*finding.ahead) + ")"
+                            : ", while the coupon would go on with more force") +
            ".";
   case Outcome::stroke_out:
     return "STROKE OUT: the ram's stroke ends at " + travel +
@@ -162,8 +176,11 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
   if (summary.finding)
   {
     text += verdict(*summary.finding, units) + '\n';
-    if (!summary.finding->evidence.empty())
-      text += summary.finding->evidence + '\n';
+    const Finding &finding = *summary.finding;
+    if (!finding.account.empty())
+      text += finding.account.text(units) + '\n';
+    else if (!finding.evidence.empty())
+      text += finding.evidence + '\n';
   }
   else
     text += "NO FINDING: the run is " + to_text(summary.state) +

@@ -3,7 +3,7 @@
 // rests on, the figures with their margins, where the files are, and a short caution. Words
 // only; every number comes from the summary.
 
-#include "solver/output/display_units.h"
+#include "inputs/display_units.h"
 #include "solver/output/run_summary.h"
 
 #include <filesystem>

@@ -2,7 +2,7 @@
 // One live line on a terminal while a pass runs: how far, how hard, how long still. Silent
 // when nobody watches; it keeps nothing and writes no file.
 
-#include "solver/output/display_units.h"
+#include "inputs/display_units.h"
 #include "solver/pass/pass_sample.h"
 
 #include <functional>

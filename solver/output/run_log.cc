@@ -1,6 +1,6 @@
 #include "solver/output/run_log.h"
 
-#include "solver/output/display_units.h"
+#include "inputs/display_units.h"
 #include "solver/output/finding_text.h"
 
 #include <algorithm>

@@ -22,6 +22,7 @@ Json finding_json(const Finding &finding)
   Json json = Json::object();
   json.put("outcome", to_text(finding.outcome));
   json.put("jam", finding.jam ? Json(to_text(*finding.jam)) : Json());
+  json.put("jam_ahead", finding.ahead ? Json(to_text(*finding.ahead)) : Json());
   json.put("where", known(finding.where));
   json.put("travel_mm", finding.travel);
   json.put("ram_force_N", finding.force);

@@ -1,6 +1,8 @@
 #pragma once
 // What came of a pass, with the evidence. Plain numbers and words; decided in findings.
 
+#include "solver/pass/evidence.h"
+
 #include <optional>
 #include <string>
 
@@ -32,7 +34,9 @@ struct Finding
   std::string            where; ///< which side and tool, empty when it does not apply
   double                 travel = 0; ///< at which it was decided [mm]
   double                 force  = 0; ///< ram force then [N]
-  std::string            evidence;   ///< one or two plain sentences with the numbers
+  std::string            evidence;   ///< a few plain sentences, metric, as recorded
+  Evidence               account{};  ///< the same with its numbers as numbers
+  std::optional<JamKind> ahead{};    ///< the jam that more force would have led into
 };
 
 /// The coupon after the tools are taken away.

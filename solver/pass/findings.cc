@@ -4,22 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdarg>
-#include <cstdio>
 
 namespace throughbend
 {
 namespace
 {
-__attribute__((format(printf, 1, 2))) std::string text(const char *format, ...)
-{
-  char    buffer[512];
-  va_list values;
-  va_start(values, format);
-  std::vsnprintf(buffer, sizeof buffer, format, values);
-  va_end(values);
-  return buffer;
-}
+using Measure = Evidence::Measure;
 
 /// Rise of the ram force over the last `span` [mm] of travel [N/mm].
 double late_slope(const std::vector<PassSample> &samples, double span)
@@ -42,22 +32,32 @@ double largest_force(const std::vector<PassSample> &samples)
 std::optional<JamEvidence> hooked(const Case &c, const std::vector<PassSample> &samples)
 {
   const PassSample &now = samples.back();
-  for (const auto &[role, leg] : {std::pair{ToolRole::right_frame, &now.right},
-                                  std::pair{ToolRole::left_frame, &now.left}})
+  // An end that still bears on the plate with a tenth of the ram force is what holds it.
+  const auto holds = [&](ToolRole plate, const Leg &leg)
   {
-    const ToolContact &frame = now.tool(role);
-    // An end that still bears on the plate with a tenth of the ram force is what holds it.
-    if (frame.normal > 0.1 * now.ram_force &&
-        std::abs(leg->tip_x) > c.fixture.frame.distance)
-      return JamEvidence{
-          JamKind::hooked,
-          role == ToolRole::right_frame ? "right frame plate" : "left frame plate",
-          text("The coupon's end still reaches %.1f mm past the inside of the plate and "
-               "presses "
-               "on the opening's edge with %.1f kN.",
-               std::abs(leg->tip_x) - c.fixture.frame.distance, frame.normal / 1000)};
-  }
-  return std::nullopt;
+    return now.tool(plate).normal > 0.1 * now.ram_force &&
+           std::abs(leg.tip_x) > c.fixture.frame.distance;
+  };
+  const bool right = holds(ToolRole::right_frame, now.right),
+             left  = holds(ToolRole::left_frame, now.left);
+  if (!right && !left)
+    return std::nullopt;
+  const bool   both = right && left;
+  const Leg   &leg  = right ? now.right : now.left;
+  const double force =
+      now.tool(right ? ToolRole::right_frame : ToolRole::left_frame).normal;
+  JamEvidence evidence;
+  evidence.kind  = JamKind::hooked;
+  evidence.where = both    ? "both frame plates"
+                   : right ? "right frame plate"
+                           : "left frame plate";
+  evidence.account << (both ? "The coupon's ends still reach "
+                            : "The coupon's end still reaches ");
+  evidence.account.add(Measure::length, std::abs(leg.tip_x) - c.fixture.frame.distance)
+      << " past the inside of the plate and " << (both ? "press" : "presses")
+      << " on the opening's edge with ";
+  evidence.account.add(Measure::force, force) << (both ? " on the right." : ".");
+  return evidence;
 }
 
 std::optional<JamEvidence> squeezed(const Case &c, const std::vector<PassSample> &samples)
@@ -68,21 +68,55 @@ std::optional<JamEvidence> squeezed(const Case &c, const std::vector<PassSample>
   // Two hundredths of the thickness is more than bending itself changes it.
   if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60))
     return std::nullopt;
-  const bool touches = now.tool(ToolRole::plunger).normal > 0 &&
-                       (now.tool(ToolRole::right_shoulder).normal > 0 ||
-                        now.tool(ToolRole::left_shoulder).normal > 0);
-  const double span = 0.2 * t;
+  const double right   = now.tool(ToolRole::right_shoulder).normal,
+               left    = now.tool(ToolRole::left_shoulder).normal;
+  const bool   touches = now.tool(ToolRole::plunger).normal > 0 && (right > 0 || left > 0);
+  const double span    = 0.2 * t;
   if (!touches || late_slope(samples, span) <= 0)
     return std::nullopt;
-  const bool left = now.tool(ToolRole::left_shoulder).normal >
-                    1.5 * now.tool(ToolRole::right_shoulder).normal;
-  return JamEvidence{JamKind::squeezed,
-                     left ? "left leg, between plunger and shoulder"
-                          : "between plunger and shoulders",
-                     text("A leg is %.2f mm thick where plunger and shoulder leave %.2f "
-                          "mm, and the force has "
-                          "risen by %.1f kN per mm over the last %.1f mm of travel.",
-                          t, room, late_slope(samples, span) / 1000, span)};
+  constexpr double harder = 1.5; // times the other side: then it is this one
+  JamEvidence      evidence;
+  evidence.kind  = JamKind::squeezed;
+  evidence.where = left > harder * right   ? "left leg, between plunger and shoulder"
+                   : right > harder * left ? "right leg, between plunger and shoulder"
+                                           : "between plunger and shoulders";
+  evidence.account << "A leg is ";
+  evidence.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
+  evidence.account.add(Measure::room, room) << ", and the force has risen by ";
+  evidence.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
+  evidence.account.add(Measure::length, span) << " of travel.";
+  return evidence;
+}
+
+/// "legs 41.0 and 42.5 deg from flat"
+Evidence legs(const PassSample &now)
+{
+  Evidence account("legs ");
+  account.add(Measure::angle, now.left.angle) << " and ";
+  account.add(Measure::angle, now.right.angle) << " from flat";
+  return account;
+}
+
+/// The ram has given all it has, and no jam holds the coupon yet.
+void run_out_of_force(const Case &c, const PassSample &now, Finding &finding)
+{
+  finding.outcome = Outcome::over_capacity;
+  finding.account << "The ram is at its capacity of ";
+  finding.account.add(Measure::force, c.ram.capacity);
+  const double room = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
+  if (room >= c.coupon.thickness)
+  {
+    finding.account << " while nothing but the bending itself resists; " << legs(now)
+                    << ".";
+    return;
+  }
+  finding.ahead = JamKind::squeezed;
+  finding.account << " with the " << legs(now) << ". A leg, ";
+  finding.account.add(Measure::room, c.coupon.thickness)
+      << " thick, will not fit the room of ";
+  finding.account.add(Measure::room, room)
+      << " that the fixture leaves beside the plunger: more force would lead into a "
+         "squeeze.";
 }
 } // namespace
 
@@ -101,7 +135,8 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason
   Finding finding;
   if (samples.empty())
   {
-    finding.evidence = "No step was accepted.";
+    finding.account << "No step was accepted.";
+    finding.evidence = finding.account.text(UnitSystem::metric);
     return finding;
   }
   const PassSample &now = samples.back();
@@ -110,75 +145,61 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason
   const auto jam        = jam_evidence(c, samples);
   const auto take       = [&](const JamEvidence &evidence)
   {
-    finding.jam      = evidence.kind;
-    finding.where    = evidence.where;
-    finding.evidence = evidence.text;
+    finding.outcome = Outcome::jammed;
+    finding.jam     = evidence.kind;
+    finding.where   = evidence.where;
+    finding.account = evidence.account;
   };
 
   switch (reason)
   {
   case StopReason::out:
-  {
-    const double least = std::min(now.left.angle, now.right.angle);
-    if (least < unbent_angle)
+    if (std::min(now.left.angle, now.right.angle) < unbent_angle)
     {
       finding.outcome = Outcome::dropped;
-      finding.evidence =
-          text("The coupon left the shoulders with a leg only %.0f deg from flat.", least);
+      finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
     }
     else
     {
       finding.outcome = Outcome::through;
-      finding.evidence =
-          text("Both ends are past the shoulders with legs %.1f and %.1f deg from "
-               "flat; the largest ram force on the way was %.1f kN.",
-               now.left.angle, now.right.angle, largest_force(samples) / 1000);
+      finding.account << "Both ends are past the shoulders, " << legs(now)
+                      << "; the largest ram force on the way was ";
+      finding.account.add(Measure::force, largest_force(samples)) << ".";
     }
     break;
-  }
   case StopReason::force_limit:
     if (jam)
     {
-      finding.outcome = Outcome::jammed;
       take(*jam);
-      finding.evidence +=
-          text(" The ram is at its capacity of %.1f kN as well.", c.ram.capacity / 1000);
+      finding.account << " The ram is at its capacity of ";
+      finding.account.add(Measure::force, c.ram.capacity) << " as well.";
     }
     else
-    {
-      finding.outcome  = Outcome::over_capacity;
-      finding.evidence = text("The ram is at its capacity of %.1f kN while nothing but the "
-                              "bending itself resists; legs %.1f and %.1f deg from flat.",
-                              c.ram.capacity / 1000, now.left.angle, now.right.angle);
-    }
+      run_out_of_force(c, now, finding);
     break;
   case StopReason::stroke_end:
     finding.outcome = Outcome::stroke_out;
-    finding.evidence =
-        text("The ram is at the end of its stroke of %.1f mm with the legs %.1f "
-             "and %.1f deg from flat and still between the shoulders.",
-             c.ram.stroke, now.left.angle, now.right.angle);
+    finding.account << "The ram is at the end of its stroke of ";
+    finding.account.add(Measure::length, c.ram.stroke)
+        << " with the " << legs(now) << " and still between the shoulders.";
     if (jam)
       finding.jam = jam->kind;
     break;
   case StopReason::stuck:
     if (jam)
-    {
-      finding.outcome = Outcome::jammed;
       take(*jam);
-      break;
-    }
-    finding.evidence =
-        "No equilibrium was found for a further step, and there is no physical "
-        "evidence of a jam.";
+    else
+      finding.account << "No equilibrium was found for a further step, and there is no "
+                         "physical evidence of a jam.";
     break;
   case StopReason::step_limit:
-    finding.evidence = "More steps than solver.step_limit allows.";
+    finding.account << "More steps than solver.step_limit allows.";
     break;
   case StopReason::failed:
-    finding.evidence = "The computation broke down.";
+    finding.account << "The computation broke down.";
     break;
   }
+  finding.evidence = finding.account.text(UnitSystem::metric);
   return finding;
 }
 } // namespace throughbend

@@ -30,7 +30,7 @@ struct JamEvidence
 {
   JamKind     kind = JamKind::other;
   std::string where;
-  std::string text;
+  Evidence    account;
 };
 std::optional<JamEvidence> jam_evidence(const Case                    &c,
                                         const std::vector<PassSample> &samples);

@@ -61,7 +61,20 @@ TEST_CASE("display units follow their definitions", "[unit][output]")
   CHECK(speed_text(3.048, us) == "10.0 ft/s");
   CHECK(speed_text(3.048, metric) == "3.05 m/s");
   CHECK(percent_text(0.2134) == "21.3 %");
+  CHECK(fine_length_text(11.6, metric) == "11.60 mm");
+  CHECK(fine_length_text(12.7, us) == "0.500 in");
+  CHECK(force_rise_text(1751.268, us) == "10.0 kip per in");
+  CHECK(force_rise_text(9000, metric) == "9.00 kN per mm");
   CHECK(length_text(std::numeric_limits<double>::quiet_NaN(), us) == "unknown in");
+}
+
+TEST_CASE("what rounds to nothing has no sign", "[unit][output]")
+{
+  CHECK(angle_text(-0.04) == "0.0 deg");
+  CHECK(angle_text(-0.06) == "-0.1 deg");
+  CHECK(force_text(-0.1, metric) == "0.000 kN");
+  CHECK(length_text(-1e-9, us) == "0.000 in");
+  CHECK(decimal_text(-0.0, 0) == "0");
 }
 
 TEST_CASE("every outcome has a verdict of its own", "[unit][output]")
@@ -81,6 +94,10 @@ TEST_CASE("every outcome has a verdict of its own", "[unit][output]")
   finding.outcome = Outcome::over_capacity;
   CHECK_THAT(verdict(finding, metric), StartsWith("OVER CAPACITY") && Contains("61.0 kN") &&
                                            Contains("would go on") && !Contains("jammed"));
+  finding.ahead = JamKind::squeezed;
+  CHECK_THAT(verdict(finding, metric),
+             StartsWith("OVER CAPACITY") && Contains("more force would only lead into") &&
+                 Contains("squeezed") && !Contains("would go on"));
   finding.jam = JamKind::squeezed;
   CHECK_THAT(verdict(finding, metric),
              StartsWith("OVER CAPACITY") && Contains("jammed as well") &&
@@ -119,6 +136,26 @@ TEST_CASE("the finding shows figures, margins, files and the caution", "[unit][o
   CHECK_THAT(foreign, Contains("7.06 kip at 1.200 in") && Contains("10.0 ft/s") &&
                           Contains("10.0 ft lbf"));
   CHECK_THAT(foreign, !Contains(" kN") && !Contains(" mm") && !Contains("Files in"));
+}
+
+TEST_CASE("a half model's figures are told of both sides", "[unit][output]")
+{
+  RunSummary summary               = invented_summary();
+  summary.origin.model             = "half";
+  summary.figures->outer_strain_at = 2.54;
+  const std::string text           = finding_text(summary, "", metric);
+  CHECK_THAT(text, Contains("2.5 mm from the coupon's centre, on both sides") &&
+                       Contains("1.5 deg on either side"));
+  CHECK_THAT(text, !Contains("right of") && !Contains("left"));
+}
+
+TEST_CASE("a finding's account is told in the units asked for", "[unit][output]")
+{
+  RunSummary summary = invented_summary();
+  summary.finding->account << "A leg is ";
+  summary.finding->account.add(Evidence::Measure::room, 12.7) << " thick.";
+  CHECK_THAT(finding_text(summary, "", us), Contains("A leg is 0.500 in thick."));
+  CHECK_THAT(finding_text(summary, "", metric), Contains("A leg is 12.70 mm thick."));
 }
 
 TEST_CASE("what is not known is not shown as a figure", "[unit][output]")

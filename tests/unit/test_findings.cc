@@ -104,6 +104,43 @@ TEST_CASE("A ram that runs out of force while the coupon bends freely is over ca
   CHECK(says(finding.evidence, "20.0 kN"));
 }
 
+TEST_CASE(
+    "A ram that runs out of force before a leg that will not fit says what lies ahead",
+    "[unit][findings]")
+{
+  Case c                = too_thick();
+  c.ram.capacity        = 60e3;
+  const Finding finding = decide(c, rising(8, 60e3, 3000, 12), StopReason::force_limit);
+  CHECK(finding.outcome == Outcome::over_capacity); // no leg is in the gap yet
+  CHECK_FALSE(finding.jam.has_value());
+  REQUIRE(finding.ahead.has_value());
+  CHECK(*finding.ahead == JamKind::squeezed);
+  CHECK(says(finding.evidence, "12.50 mm"));
+  CHECK(says(finding.evidence, "11.60 mm")); // (63.2 - 40) / 2
+  CHECK_FALSE(says(finding.evidence, "nothing but the bending"));
+
+  c.coupon.thickness = 11.5; // fits
+  const Finding fits = decide(c, rising(8, 60e3, 3000, 12), StopReason::force_limit);
+  CHECK_FALSE(fits.ahead.has_value());
+  CHECK(says(fits.evidence, "nothing but the bending"));
+}
+
+TEST_CASE("A finding's account reads in US units too", "[unit][findings]")
+{
+  Case c                  = too_thick();
+  c.ram.capacity          = 80e3;
+  const Finding     jam   = decide(c, rising(62, 80e3, 9000, 80), StopReason::force_limit);
+  const std::string words = jam.account.text(UnitSystem::us);
+  // By hand: 12.5 / 25.4, 11.6 / 25.4; 9 kN/mm = 9 * 25.4 / 4.44822 kip/in; 80 / 4.44822.
+  CHECK(says(words, "0.492 in"));
+  CHECK(says(words, "0.457 in"));
+  CHECK(says(words, "51.4 kip per in"));
+  CHECK(says(words, "18.0 kip"));
+  CHECK_FALSE(says(words, " mm"));
+  CHECK_FALSE(says(words, " kN"));
+  CHECK(jam.account.text(UnitSystem::metric) == jam.evidence);
+}
+
 TEST_CASE("A ram that runs out of force on a wedged leg reports the jam and the ram",
           "[unit][findings]")
 {
@@ -139,6 +176,11 @@ TEST_CASE("The side that is squeezed harder is named", "[unit][findings]")
   const std::string where = decide(too_thick(), samples, StopReason::stuck).where;
   CHECK(says(where, "right"));
   CHECK_FALSE(says(where, "left"));
+  // As hard as the other to within half: both.
+  samples.back().tool(ToolRole::left_shoulder).normal = 70e3;
+  const std::string both = decide(too_thick(), samples, StopReason::stuck).where;
+  CHECK_FALSE(says(both, "left"));
+  CHECK_FALSE(says(both, "right"));
 }
 
 TEST_CASE("An end that bears on the frame's edge is hooked there", "[unit][findings]")
@@ -153,6 +195,13 @@ TEST_CASE("An end that bears on the frame's edge is hooked there", "[unit][findi
     CHECK(says(finding.evidence, "8.0 mm"));
     CHECK(says(finding.evidence, "20.0 kN"));
   }
+}
+
+TEST_CASE("Both plates are named when both ends are hooked", "[unit][findings]")
+{
+  auto samples                                      = hooked_on(ToolRole::left_frame, 88);
+  samples.back().tool(ToolRole::right_frame).normal = 20e3;
+  CHECK(decide(framed(), samples, StopReason::stuck).where == "both frame plates");
 }
 
 TEST_CASE("A ram that runs out of force on a hooked end reports both", "[unit][findings]")

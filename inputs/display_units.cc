@@ -1,8 +1,9 @@
-#include "solver/output/display_units.h"
+#include "inputs/display_units.h"
 
 #include <array>
 #include <cmath>
 #include <cstdio>
+#include <string_view>
 
 namespace throughbend
 {
@@ -31,7 +32,10 @@ std::string decimal_text(const double value, const int digits)
     return "unknown";
   std::array<char, 512> text{};
   std::snprintf(text.data(), text.size(), "%.*f", digits, value);
-  return text.data();
+  const std::string_view shown = text.data();
+  return std::string(shown.find_first_of("123456789") == shown.npos && shown[0] == '-'
+                         ? shown.substr(1)
+                         : shown);
 }
 
 std::string length_text(const double millimetres, const UnitSystem units)
@@ -40,10 +44,24 @@ std::string length_text(const double millimetres, const UnitSystem units)
                                  : decimal_text(millimetres, 1) + " mm";
 }
 
+std::string fine_length_text(const double millimetres, const UnitSystem units)
+{
+  return units == UnitSystem::us ? length_text(millimetres, units)
+                                 : decimal_text(millimetres, 2) + " mm";
+}
+
 std::string force_text(const double newtons, const UnitSystem units)
 {
   return units == UnitSystem::us ? three_digits(newtons / (1000 * n_per_pound)) + " kip"
                                  : three_digits(newtons / 1000) + " kN";
+}
+
+std::string force_rise_text(const double newtons_per_millimetre, const UnitSystem units)
+{
+  return units == UnitSystem::us
+             ? three_digits(newtons_per_millimetre * mm_per_inch / (1000 * n_per_pound)) +
+                   " kip per in"
+             : three_digits(newtons_per_millimetre / 1000) + " kN per mm";
 }
 
 std::string stress_text(const double megapascals, const UnitSystem units)
