@@ -17,8 +17,9 @@ extern "C" void remember(int signal)
 
 void watch_for_interrupts()
 {
-  std::signal(SIGINT, remember);
-  std::signal(SIGTERM, remember);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP})
+    if (std::signal(signal, remember) == SIG_IGN)
+      std::signal(signal, SIG_IGN); // nohup, or a job in the background: so it was wanted
 }
 
 bool interrupt_asked()

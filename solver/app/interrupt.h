@@ -1,6 +1,6 @@
 #pragma once
-// Ctrl-C and a polite kill, remembered until the pass asks. The second one ends the program
-// at once, as it would without us.
+// Ctrl-C, a polite kill and a closed terminal, remembered until the pass asks. The second
+// one ends the program at once, as it would without us.
 
 namespace throughbend
 {
