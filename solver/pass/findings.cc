@@ -88,11 +88,13 @@ std::optional<JamEvidence> squeezed(const Case &c, const std::vector<PassSample>
   return evidence;
 }
 
-/// "legs 41.0 and 42.5 deg from flat"
+/// "legs 41.0 deg and 42.5 deg from flat", "both legs 41.0 deg from flat"
 Evidence legs(const PassSample &now)
 {
-  Evidence account("legs ");
-  account.add(Measure::angle, now.left.angle) << " and ";
+  const bool alike = std::abs(now.left.angle - now.right.angle) < 0.05;
+  Evidence   account(alike ? "both legs " : "legs ");
+  if (!alike)
+    account.add(Measure::angle, now.left.angle) << " and ";
   account.add(Measure::angle, now.right.angle) << " from flat";
   return account;
 }
@@ -111,7 +113,7 @@ void run_out_of_force(const Case &c, const PassSample &now, Finding &finding)
     return;
   }
   finding.ahead = JamKind::squeezed;
-  finding.account << " with the " << legs(now) << ". A leg, ";
+  finding.account << ", " << legs(now) << ". A leg, ";
   finding.account.add(Measure::room, c.coupon.thickness)
       << " thick, will not fit the room of ";
   finding.account.add(Measure::room, room)
@@ -181,7 +183,7 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason
     finding.outcome = Outcome::stroke_out;
     finding.account << "The ram is at the end of its stroke of ";
     finding.account.add(Measure::length, c.ram.stroke)
-        << " with the " << legs(now) << " and still between the shoulders.";
+        << ", " << legs(now) << " and still between the shoulders.";
     if (jam)
       finding.jam = jam->kind;
     break;
