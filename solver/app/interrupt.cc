@@ -1,6 +1,7 @@
 #include "solver/app/interrupt.h"
 
 #include <csignal>
+#include <initializer_list>
 
 namespace throughbend
 {
