@@ -6,9 +6,8 @@
 // Each row's value and band is the project's reference for that quantity (A and B within
 // it). Forces per mm width, both halves.
 
-#include "meshes/fixture_profiles.h"
-#include "solver/pass/pass_simulation.h"
 #include "tests/reference_case.h"
+#include "tests/verify/pass_figures.h"
 
 #include <catch2/catch.hpp>
 
@@ -20,88 +19,7 @@ using namespace throughbend;
 
 namespace
 {
-struct Run
-{
-  Case                    c;
-  Finding                 finding;
-  Release                 release;
-  PassCounts              counts;
-  std::vector<PassSample> samples; ///< pushes only
-};
-
-Run push(const Case &c)
-{
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
-  Run               run;
-  run.c       = c;
-  run.finding = simulation.run();
-  run.release = simulation.release();
-  run.counts  = simulation.counts();
-  for (const PassSample &sample : simulation.samples())
-    if (sample.kind != StepKind::release)
-      run.samples.push_back(sample);
-  return run;
-}
-
-/// A quantity at a travel, linearly between steps.
-template <typename Quantity>
-double at(const Run &run, double travel, Quantity quantity)
-{
-  for (std::size_t i = 1; i < run.samples.size(); ++i)
-  {
-    const PassSample &a = run.samples[i - 1], &b = run.samples[i];
-    if (b.travel >= travel && b.travel > a.travel)
-      return quantity(a) +
-             (travel - a.travel) / (b.travel - a.travel) * (quantity(b) - quantity(a));
-  }
-  return std::nan("");
-}
-
-double force_at(const Run &run, double travel)
-{
-  return at(run, travel, [](const PassSample &s) { return s.ram_force; }) /
-         run.c.coupon.width;
-}
-
-struct Peak
-{
-  double force = 0, travel = 0; ///< [N/mm], [mm]
-};
-
-/// Top of the parabola through the highest sample and its neighbours.
-Peak peak(const Run &run)
-{
-  std::size_t top = 1;
-  for (std::size_t i = 1; i + 1 < run.samples.size(); ++i)
-    if (run.samples[i].ram_force > run.samples[top].ram_force)
-      top = i;
-  const auto  &a = run.samples[top - 1], &b = run.samples[top], &c = run.samples[top + 1];
-  const double left  = (b.ram_force - a.ram_force) / (b.travel - a.travel),
-               right = (c.ram_force - b.ram_force) / (c.travel - b.travel);
-  const double bend  = (right - left) / (c.travel - a.travel);
-  if (bend >= 0)
-    return {b.ram_force / run.c.coupon.width, b.travel};
-  const double travel = (a.travel + b.travel) / 2 - left / (2 * bend);
-  const double force  = a.ram_force + left * (travel - a.travel) +
-                       bend * (travel - a.travel) * (travel - b.travel);
-  return {force / run.c.coupon.width, travel};
-}
-
-/// Travel when the leg tip has come `below` under the lower end of the shoulder's arc.
-double travel_of_tip(const Run &run, double below)
-{
-  const double level = arc_end_level(run.c.fixture.shoulders) - below;
-  for (std::size_t i = 1; i < run.samples.size(); ++i)
-  {
-    const PassSample &a = run.samples[i - 1], &b = run.samples[i];
-    if (b.right.tip_y < level)
-      return a.travel + (b.travel - a.travel) * (a.right.tip_y - level) /
-                            (a.right.tip_y - b.right.tip_y);
-  }
-  return std::nan("");
-}
-
-void write_curve(const Run &run, const std::string &file)
+void write_curve(const PassRecord &run, const std::string &file)
 {
   std::ofstream out(file);
   out << "travel [mm],force [N/mm],leg angle [deg],outer strain [-]\n";
@@ -136,16 +54,16 @@ void compare(const std::vector<Row> &rows, const std::string &title)
 
 void check_reference(MeshLevel level, const std::string &name)
 {
-  Case c        = reference_case();
-  c.mesh.level  = level;
-  const Run run = push(c);
+  Case c               = reference_case();
+  c.mesh.level         = level;
+  const PassRecord run = push(c);
   REQUIRE(run.finding.outcome == Outcome::through);
   write_curve(run, "reference_case_" + name + ".csv");
 
   // The release of A and B started when the tip stood 1 mm below the shoulder's arc.
-  const double tip  = travel_of_tip(run, 1);
-  c.ram.stroke      = tip;
-  const Run stopped = push(c);
+  const double tip         = travel_of_tip(run, 1);
+  c.ram.stroke             = tip;
+  const PassRecord stopped = push(c);
   REQUIRE(stopped.finding.outcome == Outcome::stroke_out);
   REQUIRE(stopped.release.completed);
 
@@ -208,8 +126,8 @@ TEST_CASE(
     "[verify]")
 {
   // Demands of this project: 1 %, 1 %, a thousandth of the thickness, 0.1 % of the work.
-  const Run run         = push(reference_case());
-  double    equilibrium = 0, energy = 0, penetration = 0, drag = 0;
+  const PassRecord run         = push(reference_case());
+  double           equilibrium = 0, energy = 0, penetration = 0, drag = 0;
   for (const PassSample &s : run.samples)
   {
     equilibrium = std::max(equilibrium, s.equilibrium_error);
@@ -230,10 +148,10 @@ TEST_CASE(
 TEST_CASE("The full model of R gives the half model's force, and stays symmetric",
           "[.][verify-long]")
 {
-  Case      c    = reference_case();
-  const Run half = push(c);
-  c.mesh.model   = ModelChoice::full;
-  const Run full = push(c);
+  Case             c    = reference_case();
+  const PassRecord half = push(c);
+  c.mesh.model          = ModelChoice::full;
+  const PassRecord full = push(c);
   REQUIRE(full.finding.outcome == Outcome::through);
   for (double travel = 2; travel < 90; travel += 4)
   {
