@@ -1,6 +1,7 @@
 #include "solver/pass/exit.h"
 
 #include "meshes/fixture_profiles.h"
+#include "solver/pass/force_scale.h"
 
 #include <algorithm>
 
@@ -36,13 +37,13 @@ bool is_out(const Case &c, const std::vector<PassSample> &samples, double outerm
       outermost_x < c.fixture.shoulders.opening / 2)
     return true;
 
-  if (std::min(now.left.angle, now.right.angle) < upright)
-    return false;
-  double largest = 0;
+  double largest = bending_force(c);
   for (const PassSample &sample : samples)
     largest = std::max(largest, sample.ram_force);
-  return (low < last && now.ram_force < force_gone * largest) ||
-         (high < arc_end_level(c.fixture.shoulders) && now.ram_force < no_force * largest);
+  if (low < last && now.ram_force < force_gone * largest)
+    return true;
+  return std::min(now.left.angle, now.right.angle) > upright &&
+         high < arc_end_level(c.fixture.shoulders) && now.ram_force < no_force * largest;
 }
 
 double room_to_exit(const Case &c, const PassSample &now)

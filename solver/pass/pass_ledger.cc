@@ -1,6 +1,6 @@
 #include "solver/pass/pass_ledger.h"
 
-#include "solver/pass/pass_setup.h"
+#include "solver/pass/force_scale.h"
 
 #include <algorithm>
 #include <cmath>
@@ -17,8 +17,8 @@ PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
                             const CouponProbe<dim> &probe)
     : case_(c), equations_(equations), probe_(probe),
       factor_(equations.model().whole_coupon_factor()),
-      force_measure_(1e-3 * bending_force_scale(c, 1)),
-      largest_work_(bending_force_scale(c, 1) * c.coupon.thickness / 100)
+      force_measure_(1e-2 * bending_force(c)),
+      largest_work_(bending_force(c) * c.coupon.thickness / 100)
 {
 }
 

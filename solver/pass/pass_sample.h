@@ -72,7 +72,7 @@ struct PassSample
   double wrap            = 0; ///< angle over which the coupon touches the nose [deg]
   double walk            = 0; ///< sideways motion of the coupon's middle [mm]
   double penetration     = 0; ///< deepest contact point [mm]
-  /// |sum of tool forces| / largest of them [-]; a thousandth of the plastic bending force
+  /// |sum of tool forces| / largest of them [-]; a hundredth of the plastic bending force
   /// is the least measure, so that a free coupon shows no error made of rounding.
   double equilibrium_error = 0;
   int    iterations        = 0; ///< Newton iterations of this step

@@ -1,6 +1,7 @@
 #include "solver/pass/pass_setup.h"
 
 #include "meshes/fixture_profiles.h"
+#include "solver/pass/force_scale.h"
 
 namespace throughbend
 {
@@ -25,13 +26,6 @@ ContactStiffness contact_stiffness(const Case &c)
   return stiffness;
 }
 
-double bending_force_scale(const Case &c, double whole_coupon_factor)
-{
-  const double t      = c.coupon.thickness;
-  const double moment = c.material.flow.initial_stress() * t * t / 4 * c.coupon.width;
-  return 4 * moment / c.fixture.shoulders.opening / whole_coupon_factor;
-}
-
 double largest_step(const Case &c)
 {
   if (c.solver.largest_step > 0)
@@ -43,7 +37,7 @@ NewtonSettings newton_settings(const Case &c, double whole_coupon_factor)
 {
   NewtonSettings settings;
   settings.tolerance    = c.solver.residual_tolerance;
-  settings.least_force  = 1e-3 * bending_force_scale(c, whole_coupon_factor);
+  settings.least_force  = 1e-2 * bending_force(c) / whole_coupon_factor;
   settings.largest_move = c.coupon.thickness / 2;
   return settings;
 }

@@ -16,10 +16,6 @@ std::vector<ZoneMaterial> zone_materials(const Case &c);
 
 ContactStiffness contact_stiffness(const Case &c);
 
-/// Plastic three-point bending force of the modelled part [N]: 4 M / span with the fully
-/// plastic moment Y t^2 / 4 (per width). A measure for "no force to speak of".
-double bending_force_scale(const Case &c, double whole_coupon_factor);
-
 double         largest_step(const Case &c); ///< of travel [mm]
 NewtonSettings newton_settings(const Case &c, double whole_coupon_factor);
 } // namespace throughbend

@@ -119,7 +119,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   {
     const double travel       = travel_ + size;
     u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
-    const NewtonReport report = attempt({travel, drag_}, u);
+    const NewtonReport report = attempt({travel, drag_ * largest_step(case_) / size}, u);
     iterations += report.iterations;
     counts_.iterations += report.iterations;
     if (!report.converged())
@@ -148,6 +148,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     accept(u, travel, StepKind::push);
     step_.accepted(size, report.iterations);
     record(StepKind::push, iterations, refusals);
+    nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
     if (force >= 0.998 * capacity)
       return StopReason::force_limit;
     if (travel_ >= case_.ram.stroke * (1 - 1e-9))
@@ -195,9 +196,11 @@ bool PassSimulation<dim>::jump()
   ++counts_.jumps;
   note(line("travel %.3f mm: no equilibrium close by, letting the coupon go to the next",
             travel_));
-  const double nudge = 2e-3 * largest_step(case_);
+  // Jump after jump, each goes further: where only drag leads on, the pass still gets on.
+  constexpr double first = 2e-3, growth = 2;
+  nudge_ = std::min(std::max(first * largest_step(case_), growth * nudge_), largest_step(case_));
   trail_.clear();
-  if (!settle(std::min(travel_ + nudge, case_.ram.stroke), 1e-3 * drag_scale_,
+  if (!settle(std::min(travel_ + nudge_, case_.ram.stroke), 1e-3 * drag_scale_,
               1e-4 * case_.coupon.thickness))
     return false;
   step_.restart();
