@@ -42,7 +42,7 @@ struct Finding
 /// The coupon after the tools are taken away.
 struct Release
 {
-  double left_angle_loaded = 0, right_angle_loaded = 0; ///< leg below the horizontal [deg]
+  double left_angle_loaded = 0, right_angle_loaded = 0; ///< leg above the horizontal [deg]
   double left_angle_free = 0, right_angle_free = 0;     ///< same after release [deg]
   double left_springback = 0, right_springback = 0;     ///< loaded minus free [deg]
   double elastic_loaded = 0; ///< elastic energy before release [N mm]

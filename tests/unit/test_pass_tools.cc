@@ -83,26 +83,34 @@ TEST_CASE("Each tool has its own friction, and a turning roller none", "[unit][t
 }
 
 TEST_CASE(
-    "At travel 0 the nose is on the resting coupon, give or take what contact may give "
-    "way, then only the plunger moves",
+    "At travel 0 the coupon lies a contact band above the shoulders and the nose a band "
+    "above the coupon; then only the plunger moves",
     "[unit][tools]")
 {
-  for (const double length : {160.0, 95.0})
-  {
-    Case c             = reference_case();
-    c.coupon.length    = length;
-    const auto   tools = pass_tools(c, Extent::half);
-    const double upper = resting_height(c) + 10, touch = touch_level(c);
-    const double band = c.solver.penetration_tolerance * 10;
-    CHECK(touch >= upper - 1e-12);
-    CHECK(touch <= upper + 2 * band + 1e-12);
-    const RigidTool &plunger  = find(tools, ToolRole::plunger),
-                    &shoulder = find(tools, ToolRole::right_shoulder);
-    CHECK(plunger.proximity({0, touch}, 0).gap == Approx(0).margin(1e-12));
-    CHECK(plunger.proximity({0, touch}, 7).gap == Approx(-7));
-    CHECK(plunger.proximity({0, touch - 7}, 7).gap == Approx(0).margin(1e-12));
-    CHECK(shoulder.proximity({51.6, 0}, 7).gap == Approx(0).margin(1e-12));
-  }
+  for (const double reach : {160.0, 95.0})
+    for (const double tolerance : {1e-3, 4e-4})
+    {
+      Case c                         = reference_case();
+      c.coupon.length                = reach;
+      c.solver.penetration_tolerance = tolerance;
+      const auto       tools         = pass_tools(c, Extent::half);
+      const RigidTool &plunger       = find(tools, ToolRole::plunger),
+                      &shoulder      = find(tools, ToolRole::right_shoulder);
+      const double band = tolerance * 10, low = coupon_level(c), touch = touch_level(c);
+      CHECK(low == Approx(resting_height(c) + band).epsilon(0).margin(1e-12));
+      CHECK(plunger.proximity({0, low + 10}, 0).gap == Approx(band).margin(1e-12));
+      // Springs act within the band only: nothing presses yet, anywhere on the lower face.
+      double nearest = 1e300;
+      for (double x = 0; x <= reach / 2; x += 0.25)
+        nearest = std::min(nearest, shoulder.proximity({x, low}, 0).gap);
+      CHECK(nearest >= band * (1 - 1e-9) * (reach > 103.2 ? 1. : 0.5));
+      CHECK(nearest < 1.01 * band);
+
+      CHECK(plunger.proximity({0, touch}, 0).gap == Approx(0).margin(1e-12));
+      CHECK(plunger.proximity({0, touch}, 7).gap == Approx(-7));
+      CHECK(plunger.proximity({0, touch - 7}, 7).gap == Approx(0).margin(1e-12));
+      CHECK(shoulder.proximity({51.6, 0}, 7).gap == Approx(0).margin(1e-12));
+    }
 }
 
 TEST_CASE("The plunger is tall enough for the longest coupon and stroke", "[unit][tools]")
