@@ -39,7 +39,9 @@ struct SolverSettings
   double largest_step          = 0; ///< of travel [mm]; 0 = chosen from the fixture
   double residual_tolerance    = 0; ///< unbalanced force / contact force [-]
   double penetration_tolerance = 0; ///< / thickness [-]
-  double regularisation = 0; ///< viscous share that holds a free coupon, / (E/t^2) [-]
+  /// Drag that holds a coupon nothing holds: its force when the whole coupon goes with the
+  /// plunger, / the plastic bending force [-].
+  double regularisation = 0;
   int    step_limit     = 0; ///< accepted and refused steps before giving up
 };
 

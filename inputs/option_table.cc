@@ -258,11 +258,11 @@ void add_settings(Options &o)
   add(o, ratio("solver.penetration_tolerance", between(1e-8, 0.1),
                solver(&SolverSettings::penetration_tolerance),
                "Deepest overlap of coupon and tools over the thickness.")
-             .otherwise("1e-3"));
+             .otherwise("5e-4"));
   add(o, ratio("solver.regularisation", between(0, 1e-2),
                solver(&SolverSettings::regularisation),
-               "Share of viscous resistance that holds a coupon nothing else holds.")
-             .otherwise("1e-7"));
+               "Drag on a coupon that goes with the plunger over the plastic bending force.")
+             .otherwise("1e-4"));
   add(o, count("solver.step_limit", between(1, 1e6), solver(&SolverSettings::step_limit),
                "Steps, taken or refused, after which the solver gives up.")
              .otherwise("4000"));

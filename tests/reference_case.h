@@ -29,8 +29,8 @@ inline Case reference_case()
   c.friction                        = {0.12, 0.12, 0.12};
   c.ram                             = {1e9, 150};
   c.solver.residual_tolerance       = 1e-3;
-  c.solver.penetration_tolerance    = 1e-3;
-  c.solver.regularisation           = 5e-9;
+  c.solver.penetration_tolerance    = 5e-4;
+  c.solver.regularisation           = 1e-4;
   c.solver.step_limit               = 4000;
   return c;
 }

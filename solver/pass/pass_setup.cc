@@ -19,7 +19,7 @@ ContactStiffness contact_stiffness(const Case &c)
   // enough for Newton; raised during the pass where that does not hold.
   const double     t = c.coupon.thickness;
   ContactStiffness stiffness;
-  stiffness.normal     = 2.2 * c.material.young / t;
+  stiffness.normal     = 2.2e-3 / c.solver.penetration_tolerance * c.material.young / t;
   stiffness.tangential = 0.5 * stiffness.normal;
   stiffness.onset      = contact_band(c);
   stiffness.band       = contact_band(c);
@@ -30,7 +30,7 @@ double largest_step(const Case &c)
 {
   if (c.solver.largest_step > 0)
     return c.solver.largest_step;
-  return (c.fixture.plunger.nose_radius + c.coupon.thickness) / 15;
+  return (c.fixture.plunger.nose_radius + c.coupon.thickness) / 20;
 }
 
 NewtonSettings newton_settings(const Case &c, double whole_coupon_factor)

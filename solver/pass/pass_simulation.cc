@@ -1,6 +1,7 @@
 #include "solver/pass/pass_simulation.h"
 
 #include "solver/pass/exit.h"
+#include "solver/pass/force_scale.h"
 #include "solver/pass/pass_setup.h"
 #include "solver/pass/pass_tools.h"
 
@@ -29,11 +30,12 @@ PassSimulation<dim>::PassSimulation(const Case &c, MPI_Comm communicator)
                  contact_stiffness(c)),
       ledger_(case_, equations_, probe_),
       newton_(newton_settings(c, model_.whole_coupon_factor())),
-      step_(0.05 * largest_step(c), 1e-3 * largest_step(c), largest_step(c)),
+      step_(0.03 * largest_step(c), 1e-3 * largest_step(c), largest_step(c)),
       u_(model_.n_dofs()),
       drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness))
 {
-  drag_ = case_.solver.regularisation * drag_scale_;
+  const double volume = c.coupon.length * c.coupon.width * c.coupon.thickness;
+  drag_ = c.solver.regularisation * bending_force(c) / (volume * largest_step(c));
 }
 
 template <int dim>
@@ -106,7 +108,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     return StopReason::failed;
 
   const double capacity = case_.ram.capacity;
-  const double early    = 0.04 * largest_step(case_) + 0.2 * travel_;
+  const double early    = 0.03 * largest_step(case_) + 0.15 * travel_;
   const double exit     = samples_.empty() ? case_.ram.stroke
                                            : room_to_exit(case_, samples_.back()) +
                                              0.002 * case_.coupon.thickness;
@@ -198,7 +200,8 @@ bool PassSimulation<dim>::jump()
             travel_));
   // Jump after jump, each goes further: where only drag leads on, the pass still gets on.
   constexpr double first = 2e-3, growth = 2;
-  nudge_ = std::min(std::max(first * largest_step(case_), growth * nudge_), largest_step(case_));
+  nudge_ =
+      std::min(std::max(first * largest_step(case_), growth * nudge_), largest_step(case_));
   trail_.clear();
   if (!settle(std::min(travel_ + nudge_, case_.ram.stroke), 1e-3 * drag_scale_,
               1e-4 * case_.coupon.thickness))

@@ -66,9 +66,9 @@ private:
   TravelTrail        trail_;
   Vector             u_;
   double             travel_     = 0;
-  double             drag_       = 0; ///< viscous regularisation of every step [N/mm^4]
+  double             drag_       = 0; ///< of a step of the largest size [N/mm^4]
   double             drag_scale_ = 0; ///< E / t^2 [N/mm^4]
-  double             nudge_      = 0; ///< travel of the last jump [mm], fading with good steps
+  double             nudge_ = 0; ///< travel of the last jump [mm], fading with good steps
   std::vector<PassObserver<dim> *> observers_;
   std::vector<PassSample>          samples_;
   std::function<bool()>            asked_to_stop_;

@@ -102,8 +102,8 @@ Case draw_case(Draw &draw)
     c.ram.stroke *= draw.between(0.1, 0.9);
 
   c.solver.residual_tolerance    = 1e-3;
-  c.solver.penetration_tolerance = 1e-3;
-  c.solver.regularisation        = 5e-9;
+  c.solver.penetration_tolerance = 5e-4;
+  c.solver.regularisation        = 1e-4;
   c.solver.step_limit            = 4000;
   c.title                        = "drawn";
   return c;

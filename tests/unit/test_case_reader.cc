@@ -99,7 +99,7 @@ TEST_CASE("the smallest case is read and its defaults are filled in", "[unit][ca
   CHECK(c.ram.stroke == 120);
   CHECK(c.mesh.dimension == 2);
   CHECK(c.solver.residual_tolerance == 1e-3);
-  CHECK(c.solver.regularisation == 1e-7);
+  CHECK(c.solver.regularisation == 1e-4);
   CHECK(c.solver.step_limit == 4000);
   CHECK(c.output.field_spacing == 5);
 }
