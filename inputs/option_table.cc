@@ -259,10 +259,11 @@ void add_settings(Options &o)
                solver(&SolverSettings::penetration_tolerance),
                "Deepest overlap of coupon and tools over the thickness.")
              .otherwise("5e-4"));
-  add(o, ratio("solver.regularisation", between(0, 1e-2),
-               solver(&SolverSettings::regularisation),
-               "Drag on a coupon that goes with the plunger over the plastic bending force.")
-             .otherwise("1e-4"));
+  add(o,
+      ratio("solver.regularisation", between(0, 1e-2),
+            solver(&SolverSettings::regularisation),
+            "Drag on a coupon that goes with the plunger over the plastic bending force.")
+          .otherwise("1e-4"));
   add(o, count("solver.step_limit", between(1, 1e6), solver(&SolverSettings::step_limit),
                "Steps, taken or refused, after which the solver gives up.")
              .otherwise("4000"));

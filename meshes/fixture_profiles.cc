@@ -88,7 +88,10 @@ double contact_band(const Case &c)
   return c.solver.penetration_tolerance * c.coupon.thickness;
 }
 
-double coupon_level(const Case &c) { return resting_height(c) + contact_band(c); }
+double coupon_level(const Case &c)
+{
+  return resting_height(c) + contact_band(c);
+}
 
 double last_tangent_level(const Shoulders &shoulders)
 {

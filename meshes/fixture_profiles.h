@@ -35,12 +35,12 @@ std::vector<RigidProfile> frame_profiles(const Frame &frame, double coupon_thick
 /// the arcs (then the side that reaches further decides, so that nothing overlaps).
 double resting_height(const Case &c);
 
-/// Distance from the tools' outlines within which contact acts [mm]: the penetration that the
-/// case tolerates.
+/// Distance from the tools' outlines within which contact acts [mm]: the penetration that
+/// the case tolerates.
 double contact_band(const Case &c);
 
-/// Where the coupon's convex face lies at travel 0 [mm]: resting, and clear of the shoulders
-/// by the contact band, so that nothing presses before the first step.
+/// Where the coupon's convex face lies at travel 0 [mm]: resting, and clear of the
+/// shoulders by the contact band, so that nothing presses before the first step.
 double coupon_level(const Case &c);
 
 /// Level below which nothing touches a shoulder that is as wide as the opening [mm, < 0]:

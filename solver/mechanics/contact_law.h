@@ -29,8 +29,8 @@ struct NormalResponse
   double energy   = 0; ///< [N mm/mm^2]
 };
 
-/// With the compression d = band - gap: p = k d^2 / (2 onset) up to d = onset, then a straight
-/// line of slope k.
+/// With the compression d = band - gap: p = k d^2 / (2 onset) up to d = onset, then a
+/// straight line of slope k.
 NormalResponse normal_response(double gap, const ContactStiffness &stiffness);
 
 /// Slip and friction stress: [0] along the outline, [1] across the width.
