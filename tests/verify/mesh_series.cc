@@ -178,7 +178,7 @@ int main(int argc, char **argv)
   text += row(limits) + row(orders) + row(standard) + row(apart);
 
   text += "\nThe default mesh, one setting changed at a time:\n\n" + head() + row(standard);
-  for (const double step : {1., 0.5, 0.25})
+  for (const double step : {2., 1., 0.5, 0.25})
   {
     Case c                = reference_case();
     c.solver.largest_step = step;
@@ -190,7 +190,7 @@ int main(int argc, char **argv)
     c.solver.residual_tolerance = tolerance;
     text += row(run_of("residual tolerance " + number(tolerance, 6), c));
   }
-  for (const double tolerance : {5e-4, 2.5e-4})
+  for (const double tolerance : {1e-3, 2.5e-4, 1e-4})
   {
     Case c                         = reference_case();
     c.solver.penetration_tolerance = tolerance;
