@@ -1,5 +1,6 @@
 #include "solver/pass/findings.h"
 
+#include "meshes/fixture_profiles.h"
 #include "solver/pass/pass_tools.h"
 
 #include <algorithm>
@@ -99,6 +100,18 @@ Evidence legs(const PassSample &now)
   return account;
 }
 
+/// Which of the ways out of solver/pass/exit it was.
+std::string way_out(const Case &c, const PassSample &now)
+{
+  const double last = last_tangent_level(c.fixture.shoulders);
+  const bool   left = now.left.tip_y < last, right = now.right.tip_y < last;
+  if (left && right)
+    return "Both ends are past the shoulders";
+  return left || right ? "One end is past the shoulders, and no force is left that could "
+                         "hold the other"
+                       : "No force is left that could hold the ends between the shoulders";
+}
+
 /// The ram has given all it has, and no jam holds the coupon yet.
 void run_out_of_force(const Case &c, const PassSample &now, Finding &finding)
 {
@@ -164,7 +177,7 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason
     else
     {
       finding.outcome = Outcome::through;
-      finding.account << "Both ends are past the shoulders, " << legs(now)
+      finding.account << way_out(c, now) << ", " << legs(now)
                       << "; the largest ram force on the way was ";
       finding.account.add(Measure::force, largest_force(samples)) << ".";
     }

@@ -75,12 +75,21 @@ TEST_CASE("Both ends past the shoulders with legs bent is through", "[unit][find
 {
   auto samples = rising(92, 3e3, -100, 88.5);
   samples.insert(samples.begin(), pushing(40, 29.8e3, 55));
+  samples.back().left.tip_y = samples.back().right.tip_y = -41; // walls end at -40
   const Finding finding = decide(reference_case(), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::through);
   CHECK_FALSE(finding.jam.has_value());
   CHECK(finding.travel == 92);
   CHECK(says(finding.evidence, "88.5"));
   CHECK(says(finding.evidence, "29.8 kN")); // the largest force, not the last
+  CHECK(says(finding.evidence, "Both ends are past"));
+
+  samples.back().left.tip_y = -39;
+  CHECK(
+      says(decide(reference_case(), samples, StopReason::out).evidence, "One end is past"));
+  samples.back().right.tip_y = -39;
+  CHECK(says(decide(reference_case(), samples, StopReason::out).evidence,
+             "No force is left"));
 }
 
 TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findings]")
