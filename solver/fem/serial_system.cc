@@ -86,7 +86,7 @@ bool FrontalSystem::solve(const Vector &right_side, Vector &solution)
   double       control[UMFPACK_CONTROL];
   umfpack_di_defaults(control);
   control[UMFPACK_STRATEGY] = UMFPACK_STRATEGY_SYMMETRIC;
-  control[UMFPACK_IRSTEP]   = 0;
+  control[UMFPACK_IRSTEP]   = 1;
   int status =
       umfpack_di_numeric(matrix_.starts().data(), matrix_.rows().data(),
                          matrix_.values().data(), symbolic_, &numeric, control, nullptr);
