@@ -78,9 +78,9 @@ std::optional<JamEvidence> squeezed(const Case &c, const std::vector<PassSample>
   constexpr double harder = 1.5; // times the other side: then it is this one
   JamEvidence      evidence;
   evidence.kind  = JamKind::squeezed;
-  evidence.where = left > harder * right   ? "left leg, between plunger and shoulder"
-                   : right > harder * left ? "right leg, between plunger and shoulder"
-                                           : "between plunger and shoulders";
+  evidence.where = left > harder * right   ? "left leg"
+                   : right > harder * left ? "right leg"
+                                           : "both legs";
   evidence.account << "A leg is ";
   evidence.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
   evidence.account.add(Measure::room, room) << ", and the force has risen by ";
