@@ -140,7 +140,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     // The force limit is hit, not stepped over.
     const double force = ledger_.ram_force(),
                  last  = samples_.empty() ? 0. : samples_.back().ram_force;
-    if (force > 1.002 * capacity && bracketing < 12)
+    if (force > 1.0004 * capacity && bracketing < 12)
     {
       ++bracketing;
       size *= std::clamp((capacity - last) / (force - last), 0.05, 0.95);
@@ -151,7 +151,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     step_.accepted(size, report.iterations);
     record(StepKind::push, iterations, refusals);
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
-    if (force >= 0.998 * capacity)
+    if (force >= 0.999 * capacity)
       return StopReason::force_limit;
     if (travel_ >= case_.ram.stroke * (1 - 1e-9))
       return StopReason::stroke_end;

@@ -79,9 +79,10 @@ TEST_CASE("thicker coupons take more force until the ram or the gap stops them",
     const Pass pass    = push(c);
     INFO("t = " << t << " mm: " << to_text(pass.finding.outcome) << ", "
                 << pass.finding.evidence);
-    // The bending moment grows with t^2 and the arms get shorter: never less force.
-    CHECK(pass.peak() >= last);
-    CHECK(pass.peak() <= 1.003 * c.ram.capacity);
+    // The bending moment grows with t^2 and the arms get shorter: never less force, up to
+    // the ram's capacity, which is met to a thousandth.
+    CHECK(pass.peak() >= std::min(last, 0.999 * c.ram.capacity));
+    CHECK(pass.peak() <= 1.001 * c.ram.capacity);
     last = pass.peak();
     // The gap beside the plunger is 11.6 mm: what is thinner has room.
     if (t < 11.6)
@@ -92,7 +93,7 @@ TEST_CASE("thicker coupons take more force until the ram or the gap stops them",
     {
       CHECK((pass.finding.outcome == Outcome::jammed ||
              pass.finding.outcome == Outcome::over_capacity));
-      CHECK(pass.peak() == Approx(c.ram.capacity).epsilon(0.003));
+      CHECK(pass.peak() == Approx(c.ram.capacity).epsilon(0.001));
     }
   }
 }
@@ -199,7 +200,7 @@ TEST_CASE("ram force and stroke end a pass exactly where they end", "[verify]")
   c.ram.capacity  = 20e3; // two thirds of the force that R takes
   const Pass weak = push(c);
   CHECK(weak.finding.outcome == Outcome::over_capacity);
-  CHECK(weak.finding.force == Approx(20e3).epsilon(0.002));
+  CHECK(weak.finding.force == Approx(20e3).epsilon(0.001));
 
   c              = workshop_case();
   c.ram.stroke   = 30;
