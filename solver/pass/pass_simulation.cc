@@ -119,6 +119,8 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   Vector u(u_);
   for (int bracketing = 0;;)
   {
+    // Drag goes with the speed, not with the step: a step that is cut is held the harder,
+    // and so becomes easier, while the drag's work along the travel stays the same.
     const double travel       = travel_ + size;
     u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
     const NewtonReport report = attempt({travel, drag_ * largest_step(case_) / size}, u);
