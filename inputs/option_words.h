@@ -1,6 +1,6 @@
 #pragma once
-// The words in which inputs/option_table writes down its entries: what kind of value, what
-// range, what default, when it applies. Only for that file; everyone else asks the table.
+// The words in which the files options_*.cc write down their entries: what kind of value,
+// what range, what default, when it applies. Only for those; everyone else asks the table.
 
 #include "inputs/option.h"
 
@@ -158,5 +158,9 @@ Entry choice(const std::string &key, const std::vector<std::string> &names, Plac
   };
   slot.set = [place](Case &c, std::size_t i) { place(c) = static_cast<Choice>(i); };
   return entry(key, std::move(slot), help);
+}
+inline void add(std::vector<Option> &options, Entry entry)
+{
+  options.push_back(std::move(entry).option());
 }
 } // namespace throughbend::option_words

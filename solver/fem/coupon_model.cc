@@ -62,6 +62,26 @@ CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
 {
   make_coupon_mesh(mesh_, coupon_grid(c, extent_), c, level_);
   number_unknowns();
+  hold_symmetry_planes();
+  collect_cells();
+  collect_faces();
+}
+
+template <int dim>
+CouponModel<dim>::CouponModel(const dealii::Triangulation<dim> &shape, const Holds &held,
+                              MPI_Comm communicator)
+    : communicator_(communicator), extent_(Extent::full),
+      mesh_(communicator, dealii::Triangulation<dim>::none, /*artificial cells*/ false,
+            dealii::parallel::shared::Triangulation<dim>::partition_zorder),
+      element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(mesh_)
+{
+  mesh_.copy_triangulation(shape);
+  number_unknowns();
+  for (unsigned component = 0; component < dim; ++component)
+    for (const auto dof : dealii::DoFTools::extract_dofs(
+             dof_handler_,
+             element_.component_mask(dealii::FEValuesExtractors::Scalar(component))))
+      held_[dof] = held(nodes_[dof], component);
   collect_cells();
   collect_faces();
 }
@@ -73,8 +93,12 @@ void CouponModel<dim>::number_unknowns()
   nodes_.resize(n_dofs());
   dealii::DoFTools::map_dofs_to_support_points(dealii::MappingQ1<dim>(), dof_handler_,
                                                nodes_);
-
   held_.assign(n_dofs(), false);
+}
+
+template <int dim>
+void CouponModel<dim>::hold_symmetry_planes()
+{
   const auto hold = [&](CouponFace face, unsigned component)
   {
     dealii::ComponentMask mask(dim, false);

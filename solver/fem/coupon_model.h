@@ -12,6 +12,7 @@
 #include <deal.II/fe/fe_system.h>
 #include <deal.II/lac/vector.h>
 
+#include <functional>
 #include <memory>
 #include <vector>
 
@@ -54,6 +55,13 @@ public:
   /// Uses the whole communicator. Throws nothing of its own; deal.II's exceptions pass.
   CouponModel(const Case &c, MPI_Comm communicator);
 
+  /// A body of any other shape, whole and (in the plane) one millimetre wide, for checks on
+  /// simple geometry: boundary ids are CouponFace names, material ids zones. `held` says of
+  /// each node and component whether it is taken out of the unknowns.
+  using Holds = std::function<bool(const dealii::Point<dim> &node, unsigned component)>;
+  CouponModel(const dealii::Triangulation<dim> &shape, const Holds &held,
+              MPI_Comm communicator);
+
   const dealii::DoFHandler<dim> &dof_handler() const { return dof_handler_; }
   unsigned                       n_dofs() const { return dof_handler_.n_dofs(); }
   unsigned                       n_nodes_per_cell() const { return n_nodes_; }
@@ -67,7 +75,7 @@ public:
 
   const std::vector<CellData<dim>> &cells() const { return cells_; }
   const std::vector<FaceData<dim>> &faces() const { return faces_; }
-  const std::vector<bool>          &held() const { return held_; } ///< unknowns fixed at 0
+  const std::vector<bool>          &held() const { return held_; } ///< not solved for
   const Vector &lumped_volume() const { return volume_; }          ///< per unknown
   const std::vector<dealii::Point<dim>> &nodes() const
   {
@@ -82,6 +90,7 @@ public:
 
 private:
   void number_unknowns();
+  void hold_symmetry_planes();
   void collect_cells();
   void collect_faces();
 

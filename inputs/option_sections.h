@@ -1,0 +1,17 @@
+#pragma once
+// The option table in its parts, one function per file options_*.cc; inputs/option_table
+// joins them in the order in which they are set and shown.
+
+#include "inputs/option.h"
+
+namespace throughbend
+{
+using Options = std::vector<Option>;
+
+void add_coupon_options(Options &o);   ///< case, coupon, weld
+void add_material_options(Options &o); ///< material
+void add_fixture_options(Options &o);  ///< plunger, shoulders, frame
+void add_friction_options(Options &o); ///< friction
+void add_ram_options(Options &o);      ///< ram
+void add_settings_options(Options &o); ///< mesh, solver, output
+} // namespace throughbend

@@ -1,0 +1,57 @@
+// Keys of the sections mesh, solver and output.
+
+#include "inputs/option_sections.h"
+#include "inputs/option_words.h"
+
+namespace throughbend
+{
+using namespace option_words;
+
+void add_settings_options(Options &o)
+{
+  const auto mesh   = [](auto member) { return at(&Case::mesh, member); };
+  const auto solver = [](auto member) { return at(&Case::solver, member); };
+
+  add(o, choice("mesh.level", {"quick", "standard", "fine"}, mesh(&MeshSettings::level),
+                "How finely the coupon is cut.")
+             .otherwise("standard"));
+  add(o, choice("mesh.model", {"automatic", "full"}, mesh(&MeshSettings::model),
+                "Half the coupon where the case is symmetric, or always all of it.")
+             .otherwise("automatic"));
+  add(o, count("mesh.dimension", between(2, 3), mesh(&MeshSettings::dimension),
+               "2: plane strain; 3: the coupon's real width.")
+             .otherwise("2"));
+  add(o, count("mesh.layers", between(0, 40), mesh(&MeshSettings::layers),
+               "Cells through the thickness; 0 = by level.")
+             .otherwise("0"));
+  add(o, length("mesh.cell_size", between(0, 100), mesh(&MeshSettings::cell_size),
+                "Cell length along the coupon in the bend; 0 mm = by level.")
+             .otherwise("0 mm"));
+
+  add(o,
+      length("solver.largest_step", between(0, 100), solver(&SolverSettings::largest_step),
+             "Largest step of travel; 0 mm = chosen from the fixture.")
+          .otherwise("0 mm"));
+  add(o, ratio("solver.residual_tolerance", between(1e-12, 0.1),
+               solver(&SolverSettings::residual_tolerance),
+               "Unbalanced force over contact force at which a step is solved.")
+             .otherwise("1e-3"));
+  add(o, ratio("solver.penetration_tolerance", between(1e-8, 0.1),
+               solver(&SolverSettings::penetration_tolerance),
+               "Deepest overlap of coupon and tools over the thickness.")
+             .otherwise("5e-4"));
+  add(o,
+      ratio("solver.regularisation", between(0, 1e-2),
+            solver(&SolverSettings::regularisation),
+            "Drag on a coupon that goes with the plunger over the plastic bending force.")
+          .otherwise("1e-4"));
+  add(o, count("solver.step_limit", between(1, 1e6), solver(&SolverSettings::step_limit),
+               "Steps, taken or refused, after which the solver gives up.")
+             .otherwise("4000"));
+
+  add(o, length("output.field_spacing", between(0, 10000),
+                at(&Case::output, &OutputSettings::field_spacing),
+                "Travel between two field files; 0 mm = no field files.")
+             .otherwise("5 mm"));
+}
+} // namespace throughbend
