@@ -2,6 +2,8 @@
 // Plunger, shoulders and frame as the shop describes them: a few dimensions each. The
 // outlines that the coupon touches are made from these in meshes/fixture_profiles.
 
+#include <string>
+
 namespace throughbend
 {
 /// The pushing tool: a bar with a rounded nose and straight, parallel flanks.
@@ -9,6 +11,7 @@ struct Plunger
 {
   double width       = 0; ///< over the flanks, along x [mm]
   double nose_radius = 0; ///< [mm], at most width / 2 (then the nose is a half round)
+  double yield       = 0; ///< of its metal [MPa], only for screening; 0 = not known
 };
 
 enum class ShoulderKind
@@ -26,6 +29,7 @@ struct Shoulders
   double       depth         = 0;     ///< top to the wall's lower end, solid only [mm]
   double       bottom_radius = 0;     ///< fillet at the wall's lower end, solid only [mm]
   bool         rollers_turn  = false; ///< rollers on free bearings: no friction force
+  double       yield = 0; ///< of their metal [MPa], only for screening; 0 = not known
 };
 
 /// Two side plates with an opening through which the coupon is slid in. Absent if distance
@@ -43,9 +47,10 @@ struct Frame
 
 struct Fixture
 {
-  Plunger   plunger;
-  Shoulders shoulders;
-  Frame     frame;
+  Plunger     plunger;
+  Shoulders   shoulders;
+  Frame       frame;
+  std::string rule; ///< published rule to compare it with; empty = none
 
   /// Room left beside a leg when the plunger stands between the shoulders,
   /// (opening - plunger width) / 2 - thickness [mm] per side; negative: the leg is ironed.
@@ -58,9 +63,23 @@ struct Fixture
 /// Coulomb coefficients [-] between the coupon and each tool.
 struct Friction
 {
-  double plunger   = 0;
-  double shoulders = 0;
-  double frame     = 0;
+  double      plunger   = 0;
+  double      shoulders = 0;
+  double      frame     = 0;
+  std::string lubricant = {}; ///< row of a catalogue they came from; empty = none
+  std::string catalogue = {}; ///< user's own file with such rows; empty = none
+};
+
+/// The hydraulics behind a ram that is pumped by hand. Says nothing about the pass, only
+/// what it takes to drive it. Every 0 means: not known.
+struct Jack
+{
+  double bore        = 0; ///< diameter of the ram's piston [mm]
+  double pump_bore   = 0; ///< diameter of the pump's piston [mm]
+  double pump_stroke = 0; ///< its way per stroke of the handle [mm]
+  double lever_ratio = 0; ///< way of the hand / way of the pump's piston [-]
+
+  bool present() const { return bore > 0; }
 };
 
 /// What pushes the plunger.
@@ -68,5 +87,6 @@ struct Ram
 {
   double capacity = 0; ///< largest force [N]
   double stroke   = 0; ///< largest travel from first touch [mm]
+  Jack   jack{};
 };
 } // namespace throughbend

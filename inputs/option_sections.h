@@ -10,8 +10,8 @@ using Options = std::vector<Option>;
 
 void add_coupon_options(Options &o);   ///< case, coupon, weld
 void add_material_options(Options &o); ///< material
-void add_fixture_options(Options &o);  ///< plunger, shoulders, frame
+void add_fixture_options(Options &o);  ///< fixture, plunger, shoulders, frame
 void add_friction_options(Options &o); ///< friction
-void add_ram_options(Options &o);      ///< ram
+void add_ram_options(Options &o);      ///< ram, jack
 void add_settings_options(Options &o); ///< mesh, solver, output
 } // namespace throughbend

@@ -1,4 +1,4 @@
-// Keys of the sections plunger, shoulders and frame.
+// Keys of the sections fixture, plunger, shoulders and frame.
 
 #include "inputs/option_sections.h"
 #include "inputs/option_words.h"
@@ -18,12 +18,20 @@ void add_fixture_options(Options &o)
   const auto frame = [](auto member)
   { return at(&Case::fixture, &Fixture::frame, member); };
 
+  add(o, entry("fixture.rule", TextSlot{at(&Case::fixture, &Fixture::rule)},
+               "Published rule that check compares the fixture with; empty = none."));
+
   add(o, length("plunger.width", between(1, 1000), plunger(&Plunger::width),
                 "Width of the plunger over its flanks."));
   add(o, length("plunger.nose_radius", between(0.5, 500), plunger(&Plunger::nose_radius),
                 "Radius of the plunger's nose, at most half the width.")
              .otherwise_by("half of plunger.width", {"plunger.width"},
                            [](const Case &c) { return c.fixture.plunger.width / 2; }));
+
+  add(o, stress("plunger.yield", between(0, 5000), plunger(&Plunger::yield),
+                "Yield stress of the plunger's metal, for the indentation that check "
+                "tells; 0 MPa = not known. Some 3.2 MPa per point of Vickers hardness.")
+             .otherwise("0 MPa"));
 
   add(o, choice("shoulders.kind", {"solid", "rollers"}, shoulders(&Shoulders::kind),
                 "Fixed blocks with a rounded inner edge, or two round bars.")
@@ -55,6 +63,11 @@ void add_fixture_options(Options &o)
           .only("rollers", {"shoulders.kind"},
                 [](const Case &c)
                 { return c.fixture.shoulders.kind == ShoulderKind::rollers; }));
+
+  add(o, stress("shoulders.yield", between(0, 5000), shoulders(&Shoulders::yield),
+                "Yield stress of the shoulders' metal, for the indentation that check "
+                "tells; 0 MPa = not known. Some 3.2 MPa per point of Vickers hardness.")
+             .otherwise("0 MPa"));
 
   add(o, length("frame.distance", between(0, 3000), frame(&Frame::distance),
                 "From the plunger's centre to the inside of each frame plate; 0 mm = no "

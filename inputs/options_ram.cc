@@ -1,7 +1,9 @@
-// Keys of the section ram.
+// Keys of the sections ram and jack.
 
 #include "inputs/option_sections.h"
 #include "inputs/option_words.h"
+
+#include <utility>
 
 namespace throughbend
 {
@@ -13,5 +15,27 @@ void add_ram_options(Options &o)
                 at(&Case::ram, &Ram::capacity), "Largest force of the ram."));
   add(o, length("ram.stroke", above(0, 10000), at(&Case::ram, &Ram::stroke),
                 "Largest travel of the plunger from first touch."));
+
+  const auto jack      = [](auto member) { return at(&Case::ram, &Ram::jack, member); };
+  const auto of_a_jack = [](Entry made)
+  {
+    return std::move(made).only("with jack.bore", {"jack.bore"},
+                                [](const Case &c) { return c.ram.jack.present(); });
+  };
+  add(o, length("jack.bore", between(0, 1000), jack(&Jack::bore),
+                "Diameter of the piston of a hydraulic jack, for the gauge pressure that "
+                "check tells; 0 mm = not known.")
+             .otherwise("0 mm"));
+  add(o, of_a_jack(length("jack.pump_bore", between(0, 500), jack(&Jack::pump_bore),
+                          "Diameter of the hand pump's piston; 0 mm = not known.")
+                       .otherwise("0 mm")));
+  add(o, of_a_jack(length("jack.pump_stroke", between(0, 500), jack(&Jack::pump_stroke),
+                          "Way of the pump's piston per stroke of the handle; 0 mm = not "
+                          "known.")
+                       .otherwise("0 mm")));
+  add(o, of_a_jack(ratio("jack.lever_ratio", between(0, 200), jack(&Jack::lever_ratio),
+                         "Way of the hand over the way of the pump's piston; 0 = not "
+                         "known.")
+                       .otherwise("0")));
 }
 } // namespace throughbend
