@@ -199,15 +199,4 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
                      {"log.txt", "how the computation went"}});
   return text + '\n' + caution_text();
 }
-
-std::string caution_text()
-{
-  return "Caution: a coupon under load can fly out: guard the fixture, stand clear, wear "
-         "eye "
-         "protection.\n"
-         "Never go beyond the rated force or stroke of the jack, whatever is computed "
-         "here.\n"
-         "These are estimates, not an acceptance: the governing code and licensed practice "
-         "decide.\n";
-}
 } // namespace throughbend

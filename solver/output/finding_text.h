@@ -3,6 +3,7 @@
 // rests on, the figures with their margins, where the files are, and a short caution. Words
 // only; every number comes from the summary.
 
+#include "inputs/caution.h"
 #include "inputs/display_units.h"
 #include "solver/output/run_summary.h"
 
@@ -18,7 +19,4 @@ std::string verdict(const Finding &finding, UnitSystem units);
 /// named it; empty when nothing was written.
 std::string finding_text(const RunSummary &summary, const std::filesystem::path &folder,
                          UnitSystem units);
-
-/// Guarding, eye protection, ejection, jack limits, and what an estimate is not.
-std::string caution_text();
 } // namespace throughbend

@@ -1,6 +1,6 @@
 #include "solver/output/run_summary.h"
 
-#include "solver/output/json.h"
+#include "inputs/json.h"
 #include "solver/output/whole_file.h"
 
 #include <array>

@@ -1,6 +1,6 @@
 // run.json is valid JSON whatever is in it, and its figures are those of the samples.
 
-#include "solver/output/json.h"
+#include "inputs/json.h"
 #include "solver/output/run_summary.h"
 #include "tests/unit/scratch_folder.h"
 

@@ -1,4 +1,4 @@
-#include "solver/output/json.h"
+#include "inputs/json.h"
 
 #include "inputs/csv_table.h"
 
