@@ -1,0 +1,42 @@
+#pragma once
+// Ram force along the travel, the stretch of the convex face and the springback as the beam
+// model gives them, each with the band that a comparison with simulated passes asks for.
+// Not a simulation: one metal, plane strain, no weld, no squeeze, no frame.
+
+#include "solver/screening/guided_beam.h"
+
+#include <vector>
+
+namespace throughbend
+{
+/// An estimate and what it may be off by.
+struct Banded
+{
+  double low = 0, value = 0, high = 0;
+};
+
+/// The band at one travel, whole coupon.
+struct ForcePoint
+{
+  double travel    = 0; ///< from first touch [mm]
+  double leg_angle = 0; ///< from flat [rad]
+  Banded force;         ///< [N]
+};
+
+struct ForceBand
+{
+  std::vector<ForcePoint> points;           ///< by rising travel, up to legs of some 80 deg
+  ForcePoint              peak;             ///< the highest
+  Banded                  shoulder_force;   ///< largest on one shoulder, normal [N]
+  double                  first_touch = 0;  ///< ram force when the nose begins to wrap [N]
+  Banded                  outer_strain;     ///< axial log strain of the convex face [-]
+  Banded                  springback;       ///< of a leg, from upright [rad]
+  double                  freed_energy = 0; ///< elastic, let go at most [N mm]
+  BentStrip               wrapped;          ///< the strip bent to the nose [per mm]
+  double                  hardening     = 0; ///< d ln(moment) / d ln(curvature) there [-]
+  double                  straight_low  = 0; ///< peak: straight legs, no hardening [N]
+  double                  straight_high = 0; ///< peak: straight legs, wrapped moment [N]
+};
+
+ForceBand force_band(const Case &c);
+} // namespace throughbend

@@ -1,0 +1,114 @@
+#include "solver/screening/length_needed.h"
+
+#include "meshes/fixture_profiles.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double right_angle = 3.14159265358979323846 / 2;
+constexpr double steps       = 900; // a tenth of a degree each
+
+double middle_radius(const Case &c)
+{
+  return c.fixture.plunger.nose_radius + c.coupon.thickness / 2;
+}
+
+/// Half of the flat part of a nose that is no half round [mm].
+double nose_flat(const Case &c)
+{
+  return c.fixture.plunger.width / 2 - c.fixture.plunger.nose_radius;
+}
+
+double shorter_side(const Case &c)
+{
+  return c.coupon.length / 2 - std::abs(c.coupon.offset);
+}
+
+double longer_side(const Case &c)
+{
+  return c.coupon.length / 2 + std::abs(c.coupon.offset);
+}
+} // namespace
+
+double half_length_needed(const Case &c, const double angle)
+{
+  const BendGeometry g       = bend_geometry(c);
+  double             longest = 0;
+  for (double i = 0; i <= steps; ++i)
+    longest = std::max(longest, straight_leg(g, angle * i / steps).length);
+  return nose_flat(c) + longest;
+}
+
+double support_lost_angle(const Case &c)
+{
+  const BendGeometry g = bend_geometry(c);
+  for (double i = 0; i < steps; ++i)
+  {
+    const double beta = right_angle * i / steps;
+    if (nose_flat(c) + straight_leg(g, beta).length > shorter_side(c))
+      return beta;
+  }
+  return right_angle;
+}
+
+double shortest_length(const Case &c)
+{
+  return c.fixture.shoulders.opening + 2 * c.fixture.shoulders.radius;
+}
+
+double straight_leg_length(const Case &c)
+{
+  return c.coupon.length / 2 - nose_flat(c) - middle_radius(c) * right_angle;
+}
+
+double travel_to_pass(const Case &c)
+{
+  const double leg = longer_side(c) - nose_flat(c) - middle_radius(c) * right_angle;
+  return c.coupon.thickness / 2 + middle_radius(c) + leg -
+         last_tangent_level(c.fixture.shoulders);
+}
+
+FrameReach frame_reach(const Case &c)
+{
+  const Frame &frame = c.fixture.frame;
+  if (!frame.present() || longer_side(c) <= frame.distance)
+    return FrameReach::clear;
+  const BendGeometry g = bend_geometry(c);
+  const double       t = c.coupon.thickness, flat = nose_flat(c);
+  for (double i = 1; i < steps; ++i)
+  {
+    // The leg starts where it leaves the nose and is straight from there to its end.
+    const double beta = right_angle * i / steps;
+    const double sine = std::sin(beta), cosine = std::cos(beta);
+    const double along = longer_side(c) - flat - middle_radius(c) * beta;
+    const double tip   = flat + middle_radius(c) * sine + along * cosine;
+    if (tip <= frame.distance)
+      return FrameReach::slips;
+    // The leg's upper face where the plate stands, from its contact with the shoulder.
+    const double out = frame.distance - (flat + g.half_span - g.shoulder_radius * sine);
+    const double upper =
+        -g.shoulder_radius * (1 - cosine) + out * std::tan(beta) + t / cosine;
+    if (upper > t + frame.clearance_above)
+      return FrameReach::catches;
+  }
+  return FrameReach::catches;
+}
+
+double frame_length(const Case &c)
+{
+  return 2 * (c.fixture.frame.distance - std::abs(c.coupon.offset));
+}
+
+double offset_allowance(const Case &c, const double angle)
+{
+  const double half = c.coupon.length / 2;
+  double       room = half - half_length_needed(c, angle);
+  if (c.fixture.frame.present())
+    room = std::min(room, c.fixture.frame.distance - half);
+  return room;
+}
+} // namespace throughbend

@@ -1,0 +1,50 @@
+#pragma once
+// How long a coupon must and may be, and how far the plunger has to go: geometry of a
+// coupon whose legs are straight and whose bend is a half round. Friction and springback
+// shift none of it by much.
+
+#include "solver/screening/bend_statics.h"
+
+namespace throughbend
+{
+/// Half length at which the end still lies on the shoulder at a leg angle [mm]:
+/// s = (B + t/2) beta + (L0 - Q sin beta) / cos beta, at its largest up to that angle.
+/// Measured from the middle of the coupon if it lies centred.
+double half_length_needed(const Case &c, double angle);
+
+/// Leg angle at which the ends leave the shoulders [rad], up to a right angle less 0.1 deg;
+/// then the U is held by the room beside the plunger alone.
+double support_lost_angle(const Case &c);
+
+/// Length with both ends on the tops of the shoulders, opening + 2 radii [mm]. Shorter ones
+/// lie on the rounds. ISO 5173 asks l + 2 R (from memory).
+double shortest_length(const Case &c);
+
+/// Straight part of each leg of the finished U, L/2 - (B + t/2) pi/2 [mm]; the plunger's
+/// straight part must be longer, or the ends meet its head.
+double straight_leg_length(const Case &c);
+
+/// Travel at which both ends are past the last point where a shoulder touches [mm]:
+/// t/2 + (B + t/2) + straight leg + depth to the last upright tangent; longer by the offset
+/// on the longer side.
+double travel_to_pass(const Case &c);
+
+/// What the frame's plates do to a coupon that bends between them.
+enum class FrameReach
+{
+  clear,  ///< the ends stay inside the plates
+  slips,  ///< they reach into the openings and are drawn out before they touch
+  catches ///< they touch the opening's edge before they are drawn out
+};
+
+/// Straight legs: the end is drawn in as the leg turns, the leg rises where the plate
+/// stands. Without a frame: clear.
+FrameReach frame_reach(const Case &c);
+
+/// Length up to which the ends stay inside the plates, 2 (distance - |offset|) [mm].
+double frame_length(const Case &c);
+
+/// How far off centre the coupon may lie so that its shorter side still has support at
+/// `angle`, and its longer side stays inside the frame [mm]; below 0: not even centred.
+double offset_allowance(const Case &c, double angle);
+} // namespace throughbend

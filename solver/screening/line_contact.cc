@@ -1,0 +1,36 @@
+#include "solver/screening/line_contact.h"
+
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double pi = 3.14159265358979323846;
+}
+
+double contact_modulus(const double young_1, const double poisson_1, const double young_2,
+                       const double poisson_2)
+{
+  return 1 /
+         ((1 - poisson_1 * poisson_1) / young_1 + (1 - poisson_2 * poisson_2) / young_2);
+}
+
+LineContact hertz_line(const double load, const double radius, const double modulus)
+{
+  LineContact contact;
+  contact.half_width = std::sqrt(4 * load * radius / (pi * modulus));
+  contact.pressure   = contact.half_width > 0 ? 2 * load / (pi * contact.half_width) : 0.;
+  return contact;
+}
+
+double first_yield_pressure(const double yield)
+{
+  return 1.79 * yield;
+}
+
+double denting_pressure(const double yield)
+{
+  return (2 + pi) / std::sqrt(3.) * yield;
+}
+} // namespace throughbend

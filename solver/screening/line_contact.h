@@ -1,0 +1,29 @@
+#pragma once
+// What a line load does where a round tool bears on the coupon: width and pressure of the
+// elastic contact, and the pressures at which metal begins to yield or is dented for good.
+// Dry, long cylinders; no friction, no lubricant film.
+
+namespace throughbend
+{
+struct LineContact
+{
+  double half_width = 0; ///< a [mm]
+  double pressure   = 0; ///< largest, p0 [MPa]
+};
+
+/// 1/E* = (1 - nu1^2)/E1 + (1 - nu2^2)/E2 [MPa].
+double contact_modulus(double young_1, double poisson_1, double young_2, double poisson_2);
+
+/// A cylinder of `radius` [mm] on a plane, load per width [N/mm]:
+/// a = sqrt(4 P R / (pi E*)), p0 = 2 P / (pi a). Valid until one of the two yields.
+/// Source: Hertz (1881); Johnson (1985), Contact Mechanics, ch. 4 (from memory).
+LineContact hertz_line(double load, double radius, double modulus);
+
+/// p0 at which metal first yields below the face, 1.79 Y [MPa]. Source: Johnson (1985), for
+/// p0 = 3.1 k (from memory).
+double first_yield_pressure(double yield);
+
+/// Mean pressure that dents a face for good, (2 + pi) Y / sqrt3 = 2.97 Y [MPa], plane
+/// strain. Source: Prandtl (1920) (from memory).
+double denting_pressure(double yield);
+} // namespace throughbend

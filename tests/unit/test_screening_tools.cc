@@ -1,0 +1,153 @@
+// What `check` says of tools, jack and squeeze, against handbook values and hand counts.
+
+#include "solver/screening/ejection.h"
+#include "solver/screening/ironing.h"
+#include "solver/screening/jack_work.h"
+#include "solver/screening/length_needed.h"
+#include "solver/screening/line_contact.h"
+#include "tests/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace throughbend;
+
+namespace
+{
+constexpr double degree = 3.14159265358979323846 / 180;
+
+Case reference()
+{
+  Case c = reference_case();
+  c.ram  = {80e3, 120};
+  return c;
+}
+} // namespace
+
+TEST_CASE("Hertz' line contact", "[unit][screening]")
+{
+  // Computed by hand: rigid roller on steel, E 200 GPa, nu 0.3, R 19.05 mm.
+  const double rigid = 200e3 / 0.91, steel = contact_modulus(200e3, 0.3, 200e3, 0.3);
+  CHECK(hertz_line(100, 19.05, rigid).half_width == Approx(0.1051).margin(1e-4));
+  CHECK(hertz_line(100, 19.05, rigid).pressure == Approx(606).margin(1));
+  CHECK(hertz_line(500, 19.05, rigid).half_width == Approx(0.2349).margin(1e-4));
+  CHECK(hertz_line(500, 19.05, rigid).pressure == Approx(1355).margin(1));
+  CHECK(hertz_line(100, 19.05, steel).half_width == Approx(0.1486).margin(1e-4));
+  CHECK(hertz_line(100, 19.05, steel).pressure == Approx(428.5).margin(0.5));
+  CHECK(hertz_line(250, 19.05, steel).pressure == Approx(677.5).margin(0.5));
+  CHECK(hertz_line(500, 19.05, steel).half_width == Approx(0.3322).margin(1e-4));
+  CHECK(hertz_line(1000, 19.05, steel).pressure == Approx(1355).margin(1));
+  // The NAFEMS/FENET benchmark D3613 no. 1 (Konter 2005): half cylinder R 50 mm, E 210 GPa,
+  // on a block E 70 GPa, 35 kN per mm: a 6.21 mm, p0 3585 MPa.
+  const double mixed = contact_modulus(210e3, 0.3, 70e3, 0.3);
+  CHECK(hertz_line(35e3, 50, mixed).half_width == Approx(6.2146).margin(1e-3));
+  CHECK(hertz_line(35e3, 50, mixed).pressure == Approx(3585.36).margin(0.5));
+  // Johnson 1985: 447 MPa for Y 250. Prandtl: 2.968 Y.
+  CHECK(first_yield_pressure(250) == Approx(447).margin(1));
+  CHECK(denting_pressure(1) == Approx(2.968).margin(1e-3));
+}
+
+TEST_CASE("ironing a leg that is too thick, by Sachs' slab", "[unit][screening]")
+{
+  // Computed by hand: 2k = 288.7 MPa, room 11.15 mm, w 38.1 mm, shoulder radius 19.05 mm;
+  // both legs, kN.
+  struct Row
+  {
+    double excess, angle, force[4];
+  };
+  const double frictions[] = {1e-9, 0.1, 0.15, 0.3};
+  for (const Row &row : {Row{0.25, 4.65, {5.5, 12.0, 15.2, 24.5}},
+                         {0.5, 6.58, {10.8, 19.7, 24.1, 36.6}},
+                         {1.0, 9.32, {21.1, 33.0, 38.8, 55.1}}})
+    for (int k = 0; k < 4; ++k)
+    {
+      const Ironing i{row.excess, 11.15, 19.05, frictions[k]};
+      INFO(row.excess << " mm, mu " << frictions[k]);
+      CHECK(die_angle(i) / degree == Approx(row.angle).margin(0.02));
+      CHECK(2 * 38.1 * ironing_force(i, 288.7 * std::sqrt(3.) / 2) / 1000 ==
+            Approx(row.force[k]).margin(0.06 + 0.004 * row.force[k]));
+    }
+  CHECK(ironing_force({0, 10, 20, 0.1}, 250) == 0);
+  CHECK(ironing_force({-1, 10, 20, 0.1}, 250) == 0);
+}
+
+TEST_CASE("the capstan's multiplication", "[unit][screening]")
+{
+  CHECK(capstan_ratio(0.1, 45 * degree) == Approx(1.082).margin(6e-4));
+  CHECK(capstan_ratio(0.15, 90 * degree) == Approx(1.266).margin(6e-4));
+  CHECK(capstan_ratio(0.3, 180 * degree) == Approx(2.566).margin(6e-4));
+}
+
+TEST_CASE("a jack's gauge, strokes and hand", "[unit][screening]")
+{
+  // 20 t (196 kN) at 60 MPa need 64.5 mm of bore: by hand.
+  Jack jack;
+  jack.bore = 64.5;
+  CHECK(jack_work(jack, 196.133e3, 100).pressure == Approx(60).epsilon(0.002));
+  CHECK_FALSE(jack_work(jack, 1000, 100).strokes);
+  CHECK_FALSE(jack_work(jack, 1000, 100).hand_force);
+  // By hand: bore 40, pump 10 mm: ratio 1/16. 16 mm of pump stroke move the ram 1 mm.
+  jack                = {40, 10, 16, 20};
+  const JackWork work = jack_work(jack, 32e3, 120);
+  CHECK(*work.strokes == Approx(120));
+  CHECK(*work.hand_force == Approx(32e3 / 16 / (20 * 0.85)));
+}
+
+TEST_CASE("travel until the ends are past the shoulders", "[unit][screening]")
+{
+  // Two independent computations of reference case R: the tip is 1 mm below the shoulder's
+  // arc (level -21) at 91.8 +- 0.4 mm of travel. The last upright tangent is at -40, 19 mm
+  // lower, and upright legs go down with the plunger.
+  CHECK(travel_to_pass(reference()) == Approx(91.8 + 19).margin(0.4));
+  Case rollers                   = reference();
+  rollers.fixture.shoulders.kind = ShoulderKind::rollers;
+  CHECK(travel_to_pass(rollers) == Approx(91.8 - 1).margin(0.4));
+}
+
+TEST_CASE("lengths, legs and offsets by geometry", "[unit][screening]")
+{
+  Case c = reference();
+  CHECK(shortest_length(c) == Approx(103.2));
+  CHECK(straight_leg_length(c) == Approx(80 - 25 * 90 * degree));
+  // A 6 in coupon on the 3/8 in, 4t fixture loses its shoulders near 87.7 deg: by hand.
+  Case jig                      = reference();
+  jig.coupon                    = {152.4, 38.1, 9.525, 0};
+  jig.fixture.plunger           = {38.1, 19.05};
+  jig.fixture.shoulders.radius  = 19.05;
+  jig.fixture.shoulders.opening = 60.325;
+  CHECK(support_lost_angle(jig) / degree == Approx(87.7).margin(0.15));
+  CHECK(half_length_needed(jig, 85 * degree) == Approx(55.6).margin(0.1));
+  // A flat coupon's need at the start, half the span, is more than at 45 deg.
+  CHECK(half_length_needed(jig, 45 * degree) == Approx(49.2).margin(0.1));
+  CHECK(offset_allowance(jig, 85 * degree) == Approx(76.2 - 55.6).margin(0.1));
+  jig.fixture.frame.distance = 80;
+  CHECK(offset_allowance(jig, 85 * degree) == Approx(80 - 76.2).margin(0.1));
+}
+
+TEST_CASE("the frame's reach on a coupon", "[unit][screening]")
+{
+  Case c          = reference();
+  c.fixture.frame = {80, 1.5, 1.5, 10, 1};
+  CHECK(frame_length(c) == Approx(160));
+  CHECK(frame_reach(c) == FrameReach::clear);
+  // The simulated passes of tests/verify: 165, 180 and 200 mm catch on these plates.
+  for (const double length : {165., 180., 200.})
+  {
+    c.coupon.length = length;
+    CHECK(frame_reach(c) == FrameReach::catches);
+  }
+  // By hand: an end 0.05 mm past the plate is drawn in by 1 - cos and the nose's round
+  // before a leg that may rise 30 mm touches anything.
+  c.coupon.length                 = 160.1;
+  c.fixture.frame.clearance_above = 30;
+  CHECK(frame_reach(c) == FrameReach::slips);
+  c.fixture.frame = {};
+  CHECK(frame_reach(c) == FrameReach::clear);
+}
+
+TEST_CASE("the bound of the ejection speed", "[unit][screening]")
+{
+  // By hand: 7.85 kg/dm^3 times 0.0608 dm^3 = 0.4773 kg; 10 J make 6.47 m/s.
+  CHECK(ejection_bound({160, 38, 10, 0}, 7850, 10e3) == Approx(6.473).margin(0.002));
+}
