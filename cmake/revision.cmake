@@ -6,7 +6,7 @@ execute_process(
 file(
   CONFIGURE OUTPUT ${FILE}
   CONTENT
-    "#include \"solver/app/origin.h\"
+    "#include \"solver/app/version.h\"
 
 namespace throughbend
 {

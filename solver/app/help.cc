@@ -1,31 +1,81 @@
 #include "solver/app/help.h"
 
 #include "inputs/case_help.h"
-#include "solver/app/push_order.h"
-#include "solver/output/finding_text.h"
+#include "inputs/caution.h"
+#include "inputs/plain_text.h"
+#include "solver/app/verbs.h"
 
 namespace throughbend
 {
+namespace
+{
+constexpr std::size_t columns = 92;
+
+std::string padded(const std::string &text, std::size_t width)
+{
+  return text + std::string(text.size() < width ? width - text.size() : 1, ' ');
+}
+} // namespace
+
+std::string usage(const Verb &verb)
+{
+  return "throughbend " + verb.name + (verb.operand.empty() ? "" : " " + verb.operand) +
+         (verb.options.empty() ? "" : " [options]") +
+         (verb.keys == CaseKeys::taken ? " [--section.name \"value\" ...]" : "");
+}
+
+std::string exit_codes_text()
+{
+  return "  0  a finding was made, whatever it is, or what was asked for was shown\n"
+         "  1  not the finding that --expect names\n"
+         "  2  bad input; nothing was written\n"
+         "  3  undecided: the computation gave up\n"
+         "  4  interrupted; the record is kept\n"
+         "  5  an error of machine or program\n";
+}
+
 std::string program_help()
 {
-  return "throughbend pushes a test coupon through a bending fixture, on the computer: "
-         "does "
-         "it go\nthrough or stop, and why; force along the travel, strain of the convex "
-         "face, springback.\n\n"
-         "  throughbend starter > my-case.ini     a commented case to begin from\n"
-         "  throughbend push my-case.ini          one pass; results in runs/my-case\n"
+  std::string text =
+      wrapped("throughbend pushes a test coupon through a bending fixture, on the "
+              "computer: does it go through or stop, and why; force along the travel, "
+              "strain of the convex face, springback.",
+              "", columns) +
+      "\n";
+  for (const Verb &verb : verbs())
+    text += "  " + padded("throughbend " + verb.name + " " + verb.operand, 34) +
+            verb.summary + "\n";
+  return text +
+         "\nOptions and keys of each: throughbend VERB --help\n"
+         "To begin:\n"
+         "  throughbend starter > my-case.ini\n"
+         "  throughbend push my-case.ini\n"
          "  throughbend push my-case.ini --coupon.thickness \"3/8 in\" --into "
          "runs/thinner\n"
-         "  mpirun -np 2 throughbend push ...     the same on two ranks\n"
-         "  throughbend --version\n\n"
-         "push CASE [options] [--section.name \"value\" ...]\n" +
-         push_options_text() +
-         "\nExit codes\n"
-         "  0  a finding was made, whatever it is      3  undecided: the computation gave "
-         "up\n"
-         "  1  not the finding that --expect names     4  interrupted; the record is kept\n"
-         "  2  bad input; nothing was written          5  an error of machine or "
-         "program\n\n" +
-         caution_text() + "\n" + help_text();
+         "\nExit codes\n" +
+         exit_codes_text() + "\n" + caution_text();
+}
+
+std::string verb_help(const Verb &verb)
+{
+  std::string text = usage(verb) + "\n\n" + wrapped(verb.about, "", columns);
+  if (!verb.options.empty())
+    text += "\nOptions\n";
+  for (const VerbOption &option : verb.options)
+  {
+    text += "  --" + option.name + (option.value.empty() ? "" : " " + option.value) + "\n";
+    std::string help = option.help;
+    if (!option.choices.empty() && option.value.find('|') == std::string::npos)
+    {
+      help += ":";
+      for (const std::string &choice : option.choices)
+        help += " " + choice;
+    }
+    text += wrapped(help, "      ", columns);
+  }
+  if (verb.keys == CaseKeys::taken)
+    text +=
+        "\nExit codes\n" + exit_codes_text() + "\n" + caution_text() + "\n" + help_text();
+  return text;
 }
 } // namespace throughbend

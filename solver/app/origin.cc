@@ -3,6 +3,7 @@
 #include "inputs/case_text.h"
 #include "meshes/coupon_grading.h"
 #include "solver/app/blas.h"
+#include "solver/app/version.h"
 
 #include <deal.II/base/config.h>
 

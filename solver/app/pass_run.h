@@ -3,7 +3,7 @@
 // verdict. Says how it ended; bad input has been dealt with before, except the folder's.
 
 #include "inputs/case_reader.h"
-#include "solver/app/exit_code.h"
+#include "inputs/exit_code.h"
 #include "solver/app/push_order.h"
 
 #include <mpi.h>

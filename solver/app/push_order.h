@@ -2,6 +2,7 @@
 // The words behind `throughbend push` as an order that can be carried out. Reads no case.
 
 #include "inputs/units.h"
+#include "inputs/verb.h"
 #include "solver/output/run_folder.h"
 #include "solver/pass/finding.h"
 
@@ -39,11 +40,11 @@ struct PushOrder
   std::optional<Outcome>   expected;
 };
 
+std::vector<VerbOption> push_options();
+
 /// Throws InputError with the cure.
-PushOrder push_order(const std::vector<std::string> &words);
+PushOrder push_order(const GivenWords &given);
 
 /// runs/NAME, after the case file; one called case.ini has the name of its folder.
 std::filesystem::path default_folder(const std::string &case_file);
-
-std::string push_options_text(); ///< for help
 } // namespace throughbend

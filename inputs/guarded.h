@@ -1,0 +1,13 @@
+#pragma once
+// The last net of every program of ours: errors become a line on stderr and an exit code.
+
+#include "inputs/exit_code.h"
+
+#include <functional>
+
+namespace throughbend
+{
+/// InputError is bad input, said once even where several ranks meet it; anything else is an
+/// error of machine or program.
+ExitCode guarded(const std::function<ExitCode()> &work);
+} // namespace throughbend

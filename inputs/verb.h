@@ -1,0 +1,73 @@
+#pragma once
+// What one verb of the program is: its words, and what carries it out. Help, the manual
+// page, shell completion and the reading of the command line all come from this. Knows no
+// particular verb.
+
+#include "inputs/exit_code.h"
+#include "inputs/units.h"
+
+#include <map>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+struct VerbOption
+{
+  std::string              name;    ///< as in --name
+  std::string              value;   ///< what stands for its value; empty: a switch
+  std::string              help;    ///< one sentence
+  std::vector<std::string> choices; ///< the words the value may be; empty: anything
+};
+
+/// Whether the verb takes keys of a case: --section.name "value".
+enum class CaseKeys
+{
+  taken,
+  none
+};
+
+struct Verb
+{
+  std::string             name;
+  std::string             operand; ///< what stands after the verb: CASE, RUN, or nothing
+  std::string             summary; ///< one line, for the list of verbs
+  std::string             about;   ///< a few sentences, for its own help
+  std::vector<VerbOption> options;
+  CaseKeys                keys          = CaseKeys::none;
+  std::size_t             most_operands = 0;
+
+  /// Does what the words behind the verb say. Throws InputError.
+  ExitCode (*carry_out)(const std::vector<std::string> &words) = nullptr;
+};
+
+/// The words behind a verb, sorted and checked against what the verb knows.
+struct GivenWords
+{
+  std::vector<std::string>           operands;
+  std::map<std::string, std::string> options;   ///< a switch has an empty value
+  std::vector<std::string>           overrides; ///< keys of the case
+  bool                               help = false;
+
+  bool        has(const std::string &option) const { return options.count(option) > 0; }
+  std::string value(const std::string &option, const std::string &otherwise = "") const;
+};
+
+/// Throws InputError, with the cure, for a word the verb doesn't know, a value that is none
+/// of the choices, and too many operands. Too few are the verb's own affair.
+GivenWords given_words(const Verb &verb, const std::vector<std::string> &words);
+
+/// The option --units metric|us, which several verbs have, and what was said with it.
+VerbOption units_option(const std::string &of_what);
+UnitSystem units_of(const GivenWords &given);
+
+/// The one case file that was named. Throws InputError when there is none.
+std::string the_case_file(const GivenWords &given, const std::string &verb);
+
+/// Prints on the first rank alone, and says that all went well.
+ExitCode show(const std::string &text);
+
+/// False for all but the first process where a launcher has started several: they must not
+/// all say the same.
+bool speaks();
+} // namespace throughbend

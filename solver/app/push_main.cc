@@ -1,0 +1,50 @@
+// The companion that makes a pass: the one place that knows MPI_COMM_WORLD. Started by the
+// front program with the words behind `push`.
+
+#include "inputs/case_reader.h"
+#include "inputs/guarded.h"
+#include "inputs/input_error.h"
+#include "solver/app/pass_run.h"
+#include "solver/app/push_order.h"
+#include "solver/app/push_verb.h"
+
+#include <deal.II/base/mpi.h>
+
+#include <algorithm>
+#include <iostream>
+
+namespace throughbend
+{
+namespace
+{
+ExitCode push(const std::vector<std::string> &words, char *program)
+{
+  const PushOrder order = push_order(given_words(push_verb(), words));
+  if (order.task != Task::push)
+    throw InputError("throughbend-push only makes passes; call throughbend push.");
+  const CaseReading reading = read_case(order.case_file, order.overrides);
+  if (!reading.errors.empty())
+    throw InputError("the case cannot be used:\n" + error_list(reading.errors));
+  if (speaks() && order.speech == Speech::full)
+    for (const std::string &remark : reading.remarks)
+      std::cerr << "note: " << remark << '\n';
+
+  // The libraries below MPI must not take our words for theirs.
+  int                                            n_own        = 1;
+  char                                          *own[]        = {program, nullptr};
+  char                                         **words_of_mpi = own;
+  const dealii::Utilities::MPI::MPI_InitFinalize mpi(n_own, words_of_mpi, 1);
+  return reading.value->mesh.dimension == 2 ? run_pass<2>(order, reading, MPI_COMM_WORLD)
+                                            : run_pass<3>(order, reading, MPI_COMM_WORLD);
+}
+} // namespace
+} // namespace throughbend
+
+int main(int argc, char **argv)
+{
+  using namespace throughbend;
+  return static_cast<int>(guarded(
+      [&] {
+        return push({argv + std::min(argc, 1), argv + argc}, argc > 0 ? argv[0] : nullptr);
+      }));
+}

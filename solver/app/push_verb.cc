@@ -1,0 +1,42 @@
+#include "solver/app/push_verb.h"
+
+#include "inputs/case_reader.h"
+#include "inputs/case_text.h"
+#include "inputs/input_error.h"
+#include "solver/app/companion.h"
+#include "solver/app/help.h"
+#include "solver/app/push_order.h"
+
+namespace throughbend
+{
+namespace
+{
+ExitCode carry_out(const std::vector<std::string> &words)
+{
+  const PushOrder order = push_order(given_words(push_verb(), words));
+  if (order.task == Task::help)
+    return show(verb_help(push_verb()));
+  const CaseReading reading = read_case(order.case_file, order.overrides);
+  if (!reading.errors.empty())
+    throw InputError("the case cannot be used:\n" + error_list(reading.errors));
+  if (order.task == Task::print_case)
+    return show(effective_text(*reading.value));
+  become("throughbend-push", words);
+}
+} // namespace
+
+Verb push_verb()
+{
+  return {"push",
+          "CASE",
+          "one pass of one coupon, simulated; results in a folder",
+          "Pushes the coupon of the case through its fixture and says whether it goes "
+          "through or stops, where and why. The run's folder holds the force along the "
+          "travel, strains of both faces, fields for ParaView and a summary for scripts. "
+          "Several ranks: mpirun -np N throughbend push CASE.",
+          push_options(),
+          CaseKeys::taken,
+          1,
+          carry_out};
+}
+} // namespace throughbend

@@ -1,0 +1,83 @@
+#include "solver/app/verbs.h"
+
+#include "inputs/starter_case.h"
+#include "solver/app/completion.h"
+#include "solver/app/help.h"
+#include "solver/app/manual_page.h"
+#include "solver/app/push_verb.h"
+
+#include <algorithm>
+
+namespace throughbend
+{
+namespace
+{
+const Verb &verb_named(const std::string &name)
+{
+  return *std::find_if(verbs().begin(), verbs().end(),
+                       [&](const Verb &verb) { return verb.name == name; });
+}
+
+Verb starter_verb()
+{
+  return {"starter",
+          "",
+          "a commented case to begin from",
+          "Prints a case that can be pushed as it is, with a line of explanation on every "
+          "key: throughbend starter > my-case.ini",
+          {},
+          CaseKeys::none,
+          0,
+          [](const std::vector<std::string> &words)
+          {
+            const Verb &verb = verb_named("starter");
+            return show(given_words(verb, words).help ? verb_help(verb) : starter_text());
+          }};
+}
+
+Verb manual_verb()
+{
+  return {
+      "manual",
+      "",
+      "the manual page, for man",
+      "Prints the manual page in the form that man reads: throughbend manual | man -l -",
+      {},
+      CaseKeys::none,
+      0,
+      [](const std::vector<std::string> &words)
+      {
+        const Verb &verb = verb_named("manual");
+        return show(given_words(verb, words).help ? verb_help(verb) : manual_page(verbs()));
+      }};
+}
+
+Verb completion_verb()
+{
+  return {"completion",
+          "bash|zsh",
+          "completion of words for a shell",
+          "Prints a script that lets the shell complete verbs, options and keys of a case: "
+          "source <(throughbend completion bash)",
+          {},
+          CaseKeys::none,
+          1,
+          [](const std::vector<std::string> &words)
+          {
+            const Verb      &verb  = verb_named("completion");
+            const GivenWords given = given_words(verb, words);
+            if (given.help)
+              return show(verb_help(verb));
+            const std::string shell = given.operands.empty() ? "" : given.operands.front();
+            return show(shell_completion(shell, verbs()));
+          }};
+}
+} // namespace
+
+const std::vector<Verb> &verbs()
+{
+  static const std::vector<Verb> all = {starter_verb(), push_verb(), manual_verb(),
+                                        completion_verb()};
+  return all;
+}
+} // namespace throughbend

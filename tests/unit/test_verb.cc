@@ -1,0 +1,69 @@
+// The words behind a verb.
+
+#include "inputs/input_error.h"
+#include "inputs/verb.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+
+namespace
+{
+Verb weigh()
+{
+  Verb verb;
+  verb.name          = "weigh";
+  verb.operand       = "CASE";
+  verb.keys          = CaseKeys::taken;
+  verb.most_operands = 1;
+  verb.options       = {{"scale", "kitchen|shop", "which one", {"kitchen", "shop"}},
+                        {"note", "TEXT", "anything", {}},
+                        {"twice", "", "weigh again", {}}};
+  return verb;
+}
+} // namespace
+
+TEST_CASE("Words behind a verb are sorted into operands, options and keys", "[unit][words]")
+{
+  const GivenWords given =
+      given_words(weigh(), {"a.ini", "--scale", "shop", "--coupon.thickness", "3/8 in",
+                            "--twice", "--note=two words"});
+  CHECK(given.operands == std::vector<std::string>{"a.ini"});
+  CHECK(given.value("scale") == "shop");
+  CHECK(given.value("note") == "two words");
+  CHECK(given.has("twice"));
+  CHECK(given.overrides == std::vector<std::string>{"--coupon.thickness", "3/8 in"});
+  CHECK_FALSE(given.help);
+  CHECK(the_case_file(given, "weigh") == "a.ini");
+}
+
+TEST_CASE("A word the verb doesn't know is refused with those it knows", "[unit][words]")
+{
+  using Catch::Matchers::Contains;
+  CHECK_THROWS_WITH(given_words(weigh(), {"--sacle", "shop"}),
+                    Contains("--sacle") && Contains("--scale, --note, --twice"));
+  CHECK_THROWS_WITH(given_words(weigh(), {"--scale", "bathroom"}),
+                    Contains("kitchen, shop"));
+  CHECK_THROWS_WITH(given_words(weigh(), {"--scale"}), Contains("--scale"));
+  CHECK_THROWS_WITH(given_words(weigh(), {"--scale", "shop", "--scale", "shop"}),
+                    Contains("scale"));
+  CHECK_THROWS_WITH(given_words(weigh(), {"--sca", "shop"}),
+                    Contains("--sca")); // whole names
+  CHECK_THROWS_WITH(given_words(weigh(), {"a.ini", "b.ini"}),
+                    Contains("one case file at a time") && Contains("a.ini, b.ini"));
+  CHECK_THROWS_AS(the_case_file(given_words(weigh(), {}), "weigh"), InputError);
+}
+
+TEST_CASE("Help is given whatever else is said", "[unit][words]")
+{
+  CHECK(given_words(weigh(), {"a.ini", "b.ini", "--help"}).help);
+}
+
+TEST_CASE("A verb without keys takes a word with a dot for what it is", "[unit][words]")
+{
+  Verb verb           = weigh();
+  verb.keys           = CaseKeys::none;
+  const auto operands = given_words(verb, {"runs/sound.old"}).operands;
+  CHECK(operands == std::vector<std::string>{"runs/sound.old"});
+  CHECK_THROWS_AS(given_words(verb, {"--coupon.thickness", "3 mm"}), InputError);
+}
