@@ -36,22 +36,6 @@ const char *name_of(Tolerance::Measure measure)
 }
 } // namespace
 
-bool Tolerance::allows(double ours, double published) const
-{
-  switch (measure)
-  {
-  case Measure::relative:
-    return std::abs(ours - published) <= size * std::abs(published);
-  case Measure::absolute:
-    return std::abs(ours - published) <= size;
-  case Measure::at_most:
-    return ours <= published + size;
-  case Measure::at_least:
-    break;
-  }
-  return ours >= published - size;
-}
-
 Rung::Rung(std::string name, std::string title, std::string source, Length length)
     : name_(std::move(name)), exceptions_(std::uncaught_exceptions())
 {

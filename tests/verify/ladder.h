@@ -3,44 +3,13 @@
 // checked as a Catch2 assertion and noted in verify_rows/NAME.txt under the working folder,
 // from which results_table makes and guards RESULTS.md. Computes nothing itself.
 
+#include "tests/verify/tolerance.h"
+
 #include <string>
 #include <vector>
 
 namespace throughbend
 {
-/// How far ours may be from the published value.
-struct Tolerance
-{
-  enum class Measure
-  {
-    relative, ///< |ours - published| <= size |published|
-    absolute, ///< |ours - published| <= size
-    at_most,  ///< published is an upper bound: ours <= published + size
-    at_least  ///< published is a lower bound: ours >= published - size
-  };
-  Measure measure = Measure::relative;
-  double  size    = 0;
-
-  bool allows(double ours, double published) const;
-};
-
-inline Tolerance within_percent(double percent)
-{
-  return {Tolerance::Measure::relative, percent / 100};
-}
-inline Tolerance within(double difference)
-{
-  return {Tolerance::Measure::absolute, difference};
-}
-inline Tolerance no_more(double slack = 0)
-{
-  return {Tolerance::Measure::at_most, slack};
-}
-inline Tolerance no_less(double slack = 0)
-{
-  return {Tolerance::Measure::at_least, slack};
-}
-
 enum class Length
 {
   usual, ///< ctest label verify, in the default tests
