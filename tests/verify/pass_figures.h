@@ -57,6 +57,21 @@ inline double force_at(const PassRecord &run, double travel)
          run.c.coupon.width;
 }
 
+/// A quantity when the right leg first stands at an angle [deg], linearly between steps;
+/// NaN where there is none.
+template <typename Quantity>
+double at_angle(const PassRecord &run, double degrees, Quantity quantity)
+{
+  for (std::size_t i = 1; i < run.samples.size(); ++i)
+  {
+    const PassSample &a = run.samples[i - 1], &b = run.samples[i];
+    if (b.right.angle >= degrees && b.right.angle > a.right.angle)
+      return quantity(a) + (degrees - a.right.angle) / (b.right.angle - a.right.angle) *
+                               (quantity(b) - quantity(a));
+  }
+  return std::nan("");
+}
+
 struct Peak
 {
   double force = 0, travel = 0; ///< [N/mm], [mm]
@@ -101,6 +116,15 @@ inline double largest_outer_strain(const PassRecord &run)
   double largest = 0;
   for (const PassSample &sample : run.samples)
     largest = std::max(largest, sample.outer_strain);
+  return largest;
+}
+
+/// Largest energy error of any step [-].
+inline double largest_energy_error(const PassRecord &run)
+{
+  double largest = 0;
+  for (const PassSample &sample : run.samples)
+    largest = std::max(largest, sample.energy.error);
   return largest;
 }
 } // namespace throughbend

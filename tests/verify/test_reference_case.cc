@@ -7,13 +7,14 @@
 // it). Forces per mm width, both halves.
 
 #include "tests/reference_case.h"
+#include "tests/verify/ladder.h"
 #include "tests/verify/pass_figures.h"
 
 #include <catch2/catch.hpp>
 
 #include <cmath>
 #include <fstream>
-#include <iomanip>
+#include <string>
 
 using namespace throughbend;
 
@@ -28,37 +29,13 @@ void write_curve(const PassRecord &run, const std::string &file)
         << ',' << s.outer_strain << '\n';
 }
 
-struct Row
-{
-  const char *quantity;
-  double      found, reference, band;
-};
-
-void compare(const std::vector<Row> &rows, const std::string &title)
-{
-  std::ostringstream table;
-  table << title << '\n';
-  for (const Row &row : rows)
-    table << "  " << std::left << std::setw(52) << row.quantity << std::right
-          << std::setw(10) << row.found << "   reference " << row.reference << " +- "
-          << row.band
-          << (std::abs(row.found - row.reference) <= row.band ? "   inside\n"
-                                                              : "   OUTSIDE\n");
-  WARN(table.str());
-  for (const Row &row : rows)
-  {
-    INFO(row.quantity);
-    CHECK(row.found == Approx(row.reference).epsilon(0).margin(row.band));
-  }
-}
-
-void check_reference(const MeshSettings &mesh, const std::string &name)
+void check_reference(const MeshSettings &mesh, const std::string &curve, Rung &rung)
 {
   Case c               = reference_case();
   c.mesh               = mesh;
   const PassRecord run = push(c);
   REQUIRE(run.finding.outcome == Outcome::through);
-  write_curve(run, "reference_case_" + name + ".csv");
+  write_curve(run, curve);
 
   // The release of A and B started when the tip stood 1 mm below the shoulder's arc.
   const double tip         = travel_of_tip(run, 1);
@@ -78,41 +55,57 @@ void check_reference(const MeshSettings &mesh, const std::string &name)
     plastic = std::max(plastic, s.plastic_strain);
   }
   const Peak top = peak(run);
-  // Bands as stated with the reference; A / B beside each. The place may be anywhere in the
-  // cell at the centre (2 mm long on the standard mesh): the strain is flat there.
-  compare({{"force at 10 mm [N/mm]", force_at(run, 10), 506, 6},  // 505 / 506
-           {"force at 20 mm [N/mm]", force_at(run, 20), 610, 6},  // 609 / 611
-           {"force at 30 mm [N/mm]", force_at(run, 30), 719, 7},  // 717 / 722
-           {"force at 40 mm [N/mm]", force_at(run, 40), 784, 8},  // 781 / 787
-           {"force at 50 mm [N/mm]", force_at(run, 50), 638, 12}, // 635 / 641
-           {"force at 60 mm [N/mm]", force_at(run, 60), 326, 10}, // 323 / 330
-           {"force at 80 mm [N/mm]", force_at(run, 80), 103, 3},  // 102.5 / 103.6
-           {"peak force [N/mm]", top.force, 785, 8},              // 783 / 787
-           {"travel at the peak [mm]", top.travel, 39.8, 1.2},    // 40.0 / 39.9
-           {"largest outer log strain [-]", outer, 0.217, 0.005}, // .220 / .218
-           {"where [mm from the centre]", place, 0,
-            c.mesh.cell_size > 0 ? c.mesh.cell_size : 2.},                   // centre
-           {"largest equivalent plastic strain [-]", plastic, 0.255, 0.010}, // .259 / .249
-           {"opening of a leg on release [deg]", stopped.release.right_springback, 1.7,
-            0.15},                                                           // 1.8 / 1.6
-           {"travel with the tip 1 mm below the arc [mm]", tip, 91.8, 0.4}}, // 91.6 / 92.0
-          "reference case R, " + name + " mesh, " + std::to_string(run.counts.steps) +
-              " steps, " + std::to_string(run.counts.iterations) + " iterations, " +
-              std::to_string(run.counts.seconds) + " s");
+  // Bands as stated with the reference; A / B beside each.
+  const struct
+  {
+    double travel, force, band;
+  } forces[] = {{10, 506, 6},  // 505 / 506
+                {20, 610, 6},  // 609 / 611
+                {30, 719, 7},  // 717 / 722
+                {40, 784, 8},  // 781 / 787
+                {50, 638, 12}, // 635 / 641
+                {60, 326, 10}, // 323 / 330
+                {80, 103, 3}}; // 102.5 / 103.6
+  for (const auto &row : forces)
+    rung.row("force at " + std::to_string(std::lround(row.travel)) + " mm of travel [N/mm]",
+             row.force, force_at(run, row.travel), within(row.band));
+  rung.row("peak force [N/mm]", 785, top.force, within(8));              // 783 / 787
+  rung.row("travel at the peak [mm]", 39.8, top.travel, within(1.2));    // 40.0 / 39.9
+  rung.row("largest outer log strain [-]", 0.217, outer, within(0.005)); // .220 / .218
+  rung.row("where, from the centre [mm]", 0, place,
+           within(c.mesh.cell_size > 0 ? c.mesh.cell_size : 2.)); // centre
+  rung.row("largest equivalent plastic strain [-]", 0.255, plastic,
+           within(0.010)); // .259 / .249
+  rung.row("opening of a leg on release [deg]", 1.7, stopped.release.right_springback,
+           within(0.15)); // 1.8 / 1.6
+  rung.row("travel with the tip 1 mm below the arc [mm]", 91.8, tip,
+           within(0.4)); // 91.6 / 92.0
   // No band of its own in the reference: A and B, and a tenth of a degree about them.
-  compare({{"half angle of the legs, loaded [deg]", 90 - stopped.release.right_angle_loaded,
-            1.35, 0.15}, // 1.4 / 1.3
-           {"half angle of the legs, free [deg]", 90 - stopped.release.right_angle_free,
-            3.05, 0.25}}, // 3.2 / 2.9
-          "angles, " + name + " mesh");
+  rung.row("half angle of the legs, loaded [deg]", 1.35,
+           90 - stopped.release.right_angle_loaded, within(0.15)); // 1.4 / 1.3
+  rung.row("half angle of the legs, free [deg]", 3.05,
+           90 - stopped.release.right_angle_free, within(0.25)); // 3.2 / 2.9
+  rung.row("largest energy error [-]", 0, largest_energy_error(run), no_more(0.005));
+  rung.note(
+      "The place of the largest outer strain may be anywhere in the cell at the centre: "
+      "the strain is flat there. The half angles have no band in the reference: A and B "
+      "and a tenth of a degree about them.");
 }
+
+const char *const source =
+    "Reference case R, computed twice by unrelated methods before this project's code: A "
+    "implicit, 8-node quadrilaterals of 0.8 mm, multiplicative plasticity, penalty "
+    "contact; B "
+    "explicit dynamics, one-point quadrilaterals of 0.5 mm, rate form, nodal contact. "
+    "Value and band hold A and B (computed)";
 } // namespace
 
 TEST_CASE("Reference case R on the standard mesh lies within every band of two independent "
           "computations",
           "[verify]")
 {
-  check_reference({}, "standard");
+  Rung rung("reference_case", "Reference case R, standard mesh", source);
+  check_reference({}, "reference_case_standard.csv", rung);
 }
 
 TEST_CASE("Reference case R on a finer mesh lies within every band, too",
@@ -125,14 +118,16 @@ TEST_CASE("Reference case R on a finer mesh lies within every band, too",
   MeshSettings finer;
   finer.layers    = 6;
   finer.cell_size = 1.35;
-  check_reference(finer, "finer");
+  Rung rung("reference_case_finer", "Reference case R, 6 layers, 1.35 mm", source,
+            Length::long_);
+  check_reference(finer, "reference_case_finer.csv", rung);
 }
 
 TEST_CASE(
     "Every accepted step of R keeps its books: equilibrium, energy, penetration, drag",
     "[verify]")
 {
-  // Demands of this project: 1 %, 1 %, a thousandth of the thickness, 0.1 % of the work.
+  // Demands of this project: 1 %, 0.5 %, a thousandth of the thickness, 0.1 % of the work.
   const PassRecord run         = push(reference_case());
   double           equilibrium = 0, energy = 0, penetration = 0, drag = 0;
   for (const PassSample &s : run.samples)
@@ -147,7 +142,7 @@ TEST_CASE(
                                   << ", penetration " << penetration << " mm, drag "
                                   << drag);
   CHECK(equilibrium < 0.01);
-  CHECK(energy < 0.01);
+  CHECK(energy < 0.005);
   CHECK(penetration <= 1e-3 * run.c.coupon.thickness);
   CHECK(drag < 1e-3);
 }
