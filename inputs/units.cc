@@ -41,7 +41,7 @@ constexpr double pi              = 3.14159265358979323846;
 constexpr auto metric = UnitSystem::metric;
 constexpr auto us     = UnitSystem::us;
 
-constexpr std::array<Unit, 60> units{{
+constexpr std::array<Unit, 64> units{{
     {UnitKind::length, "mm", 1, 1, metric, true},
     {UnitKind::length, "cm", 10, 1, metric, true},
     {UnitKind::length, "m", 1000, 1, metric, true},
@@ -50,6 +50,9 @@ constexpr std::array<Unit, 60> units{{
     {UnitKind::length, "\xCE\xBCm", 1, 1000, metric, false},
     {UnitKind::length, "in", inch, 1, us, true},
     {UnitKind::length, "inch", inch, 1, us, false},
+    {UnitKind::length, "inches", inch, 1, us, false},
+    {UnitKind::length, "\xE2\x80\xB3", inch, 1, us, false}, // double prime
+    {UnitKind::length, "\xE2\x80\x9D", inch, 1, us, false}, // closing curly quote
     {UnitKind::length, "\"", inch, 1, us, true},
     {UnitKind::length, "ft", 12 * inch, 1, us, true},
     {UnitKind::force, "N", 1, 1, metric, true},
@@ -58,6 +61,7 @@ constexpr std::array<Unit, 60> units{{
     {UnitKind::force, "kgf", gravity, 1, metric, true},
     {UnitKind::force, "lbf", pound_force, 1, us, true},
     {UnitKind::force, "kip", 1000 * pound_force, 1, us, true},
+    {UnitKind::force, "kips", 1000 * pound_force, 1, us, false},
     {UnitKind::force, "short-tonf", 2000 * pound_force, 1, us, true},
     {UnitKind::force, "long-tonf", 2240 * pound_force, 1, us, true},
     {UnitKind::force, "metric-tonf", 1000 * gravity, 1, metric, true},
@@ -128,8 +132,23 @@ const Unit *find_unit_in_other_case(std::string_view name, UnitKind kind)
   return nullptr;
 }
 
+constexpr const char *three_tons =
+    "short-tonf (2000 lbf, 8.896 kN), long-tonf (2240 lbf, 9.964 kN) or metric-tonf (1000 "
+    "kgf, 9.807 kN)";
+
+/// Words for a ton that leave open which of the three it is.
+bool is_some_ton(std::string_view unit)
+{
+  for (const std::string_view word : {"t", "ton", "tons", "tonne", "tonnes"})
+    if (lower_case(unit) == word)
+      return true;
+  return false;
+}
+
 std::string unit_complaint(std::string_view unit, UnitKind kind)
 {
+  if (kind == UnitKind::force && is_some_ton(unit))
+    return "'" + std::string(unit) + "' may be one of three forces; write " + three_tons;
   const std::string takes = to_text(kind) + " takes " + allowed_units(kind);
   if (unit.empty())
     return "the unit is missing; " + takes;
@@ -253,8 +272,10 @@ Quantity read_quantity(std::string_view text, UnitKind kind)
   quantity.system = unit->system;
   quantity.value  = number.value * unit->multiply / unit->divide;
   if (name == "tonf")
-    quantity.note = "tonf is read as the short ton-force, 2000 lbf = 8.896 kN; write "
-                    "short-tonf, long-tonf or metric-tonf to be plain";
+    // The least of the three, so that no ram is taken to be stronger than it is.
+    quantity.note = std::string("tonf is read as the short ton-force, the least of three; "
+                                "to be plain write ") +
+                    three_tons;
   if (!std::isfinite(quantity.value))
     quantity.error = "the number is too large to be held";
   else if (kind == UnitKind::count && quantity.value != std::floor(quantity.value))

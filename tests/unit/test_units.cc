@@ -102,6 +102,34 @@ TEST_CASE("the three tons are told apart", "[unit][units]")
   CHECK(read_quantity("8 short-tonf", force).note.empty());
 }
 
+TEST_CASE("a bare ton is refused with the three it may be", "[unit][units]")
+{
+  for (const std::string word : {"ton", "tons", "t", "T", "Tons", "tonne", "tonnes"})
+    CHECK_THAT(error_of("8 " + word, force),
+               Contains("short-tonf (2000 lbf, 8.896 kN)") &&
+                   Contains("long-tonf (2240 lbf, 9.964 kN)") &&
+                   Contains("metric-tonf (1000 kgf, 9.807 kN)"));
+  CHECK_THAT(error_of("8 tonnf", force), Contains("unknown unit"));
+  // The figures in the message, from the definitions.
+  CHECK(value_of("1 short-tonf", force) == Approx(8896).margin(0.5));
+  CHECK(value_of("1 long-tonf", force) == Approx(9964).margin(0.5));
+  CHECK(value_of("1 metric-tonf", force) == Approx(9807).margin(0.5));
+  // tonf is the least of them: a ram is never taken to be stronger than it is.
+  CHECK(value_of("1 tonf", force) < value_of("1 metric-tonf", force));
+  CHECK(value_of("1 tonf", force) < value_of("1 long-tonf", force));
+}
+
+TEST_CASE("spellings of a shop are taken", "[unit][units]")
+{
+  CHECK(value_of("50 ksi", stress) == seven_digits(344.7379));
+  CHECK(value_of("50ksi", stress) == value_of("50 ksi", stress));
+  CHECK(value_of("345MPa", stress) == 345);
+  CHECK(value_of("3 inches", length) == Approx(76.2).epsilon(1e-15));
+  CHECK(value_of("1-1/2\xE2\x80\xB3", length) == Approx(38.1).epsilon(1e-15));
+  CHECK(value_of("1 1/2\xE2\x80\x9D", length) == Approx(38.1).epsilon(1e-15));
+  CHECK(value_of("18 kips", force) == value_of("18 kip", force));
+}
+
 TEST_CASE("stresses, densities and energies agree with the published factors",
           "[unit][units]")
 {
