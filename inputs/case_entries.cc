@@ -110,7 +110,7 @@ FileText read_file_text(const std::string &path)
   else if (!std::filesystem::exists(path, fault))
     file.problem = fault ? fault.message() : "there is no such file";
   else if (std::filesystem::is_directory(path, fault))
-    file.problem = "is a directory, not a case file";
+    file.problem = "is a directory, not a file";
   if (!file.problem.empty())
     return file;
 
@@ -127,7 +127,7 @@ FileText read_file_text(const std::string &path)
   if (stream.bad())
     file.problem = std::string("cannot be read: ") + std::strerror(errno);
   else if (text.size() > largest_file)
-    file.problem = "is larger than 1 MiB, which no case is";
+    file.problem = "is larger than 1 MiB, which nothing of this kind is";
   else
     file.text = std::move(text);
   return file;

@@ -6,6 +6,7 @@
 #include "inputs/validation.h"
 
 #include <algorithm>
+#include <filesystem>
 #include <limits>
 #include <map>
 #include <set>
@@ -56,8 +57,10 @@ private:
   void take_known(const CaseEntry &entry, Layer layer);
   void refuse_unknown(const CaseEntry &entry);
   void set(const Option &option);
+  bool model_failed(const Option &option);
+  void look_into_file(const Option &option, const CaseEntry &entry);
+  void remark_idle_models();
   void set_given(const Option &option, const CaseEntry &entry);
-  void derive_yield();
   void cross_check();
   bool any_failed(const std::vector<std::string> &keys) const;
 
@@ -130,6 +133,10 @@ void Reading::set_given(const Option &option, const CaseEntry &entry)
   const Setting setting = set_option(option, entry.value, case_);
   if (!setting.note.empty())
     result_.remarks.push_back(entry.place + ": " + entry.key + ": " + setting.note);
+  if (setting.open)
+    failed_.insert(entry.key);
+  if (setting.error.empty() && option.file_faults)
+    look_into_file(option, entry);
   if (setting.error.empty())
     return;
   failed_.insert(entry.key);
@@ -154,7 +161,7 @@ void Reading::set(const Option &option)
   }
   if (given != given_.end())
     set_given(option, given->second.entry);
-  else if (open)
+  else if (open || model_failed(option))
     failed_.insert(key);
   else if (!set_default(option, case_))
   {
@@ -166,12 +173,57 @@ void Reading::set(const Option &option)
   }
 }
 
-/// Swift and table curves carry no yield key; whoever reads the field finds s(0) in it.
-void Reading::derive_yield()
+/// A path in a case file counts from that file, one on the command line from where the user
+/// stands.
+std::string path_from(const CaseEntry &entry, const std::string &case_file)
 {
-  FlowCurve &flow = case_.material.flow;
-  if (flow.law == HardeningLaw::swift || flow.law == HardeningLaw::table)
-    flow.yield = flow.initial_stress();
+  const std::filesystem::path path{std::string(trimmed(entry.value))};
+  if (entry.line == 0 || path.empty() || path.is_absolute())
+    return path.string();
+  return (std::filesystem::path(case_file).parent_path() / path).string();
+}
+
+void Reading::look_into_file(const Option &option, const CaseEntry &entry)
+{
+  std::get<TextSlot>(option.slot).at(case_) = path_from(entry, name_);
+  for (const FileFault &fault : option.file_faults(case_))
+  {
+    failed_.insert(entry.key);
+    result_.errors.push_back({entry.place, entry.key, clipped(entry.value, shown_of_value),
+                              fault.text, "", "", entry.line});
+  }
+}
+
+/// Whether the model that an option is to be taken from cannot be had. Told once, at the
+/// key that names the model.
+bool Reading::model_failed(const Option &option)
+{
+  const ModelCase model = option.model ? option.model(case_) : ModelCase{};
+  if (model.fault.empty())
+    return false;
+  if (failed_.insert(option.model_key).second)
+  {
+    const CaseEntry &entry = given_.at(option.model_key).entry;
+    result_.errors.push_back({entry.place, entry.key, clipped(entry.value, shown_of_value),
+                              model.fault, "", "", entry.line});
+  }
+  return true;
+}
+
+/// A name that no catalogue knows does no harm where all it would give is given by keys, as
+/// in the effective case of a pass with somebody's own catalogue.
+void Reading::remark_idle_models()
+{
+  std::set<std::string> told = failed_;
+  for (const Option &option : option_table())
+    if (option.model && told.count(option.model_key) == 0 && given_.count(option.model_key))
+      if (const ModelCase model = option.model(case_); !model.fault.empty())
+      {
+        told.insert(option.model_key);
+        result_.remarks.push_back(given_.at(option.model_key).entry.place + ": " +
+                                  option.model_key + ": " + model.fault +
+                                  "; a mere name here, because all it could give is given");
+      }
 }
 
 void Reading::cross_check()
@@ -203,8 +255,9 @@ CaseReading Reading::finish()
     return result_;
   for (const Option &option : option_table())
     set(option);
-  derive_yield();
+  case_.material.flow.settle_yield();
   cross_check();
+  remark_idle_models();
   // In the order in which the user meets them: down the file, then what stands nowhere in
   // it.
   const auto place = [](const CaseError &error)

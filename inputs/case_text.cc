@@ -9,6 +9,16 @@
 
 namespace throughbend
 {
+namespace
+{
+/// Files are where values came from; the values themselves are in the case.
+bool is_path(const Option &option)
+{
+  const auto *text = std::get_if<TextSlot>(&option.slot);
+  return text && text->kind == TextKind::path;
+}
+} // namespace
+
 std::string effective_text(const Case &c)
 {
   std::string text = "# Every key of this pass with the value in force.\n";
@@ -20,7 +30,9 @@ std::string effective_text(const Case &c)
       section = option.section;
       text += "\n[" + section + "]\n";
     }
-    if (option.applies && !option.applies(c))
+    if (is_path(option))
+      text += "# " + option.name + ": no effect here, its values are written out\n";
+    else if (option.applies && !option.applies(c))
       text += "# " + option.name + ": no effect here (only: " + option.applies_text + ")\n";
     else
       text += option.name + " = " + value_text(option, c) + "\n";
@@ -32,7 +44,7 @@ std::string case_hash(const Case &c)
 {
   std::string lines;
   for (const Option &option : option_table())
-    if (!option.applies || option.applies(c))
+    if (!is_path(option) && (!option.applies || option.applies(c)))
       lines += option.key() + "=" + value_text(option, c) + "\n";
   return fnv1a_hex(lines);
 }

@@ -48,38 +48,37 @@ std::string csv_line(const std::vector<std::string> &cells)
   return line + '\n';
 }
 
-namespace
+CsvLines csv_lines(const std::string_view text)
 {
-/// Rows of finished lines. Quoted cells may hold commas, doubled quotes and line breaks
-/// (RFC 4180, section 2).
-std::vector<std::vector<std::string>> finished_rows(const std::string &text)
-{
-  std::vector<std::vector<std::string>> rows;
-  std::vector<std::string>              row(1);
-  bool                                  quoted = false;
+  CsvLines    found;
+  CsvLine     line{1, {""}};
+  std::size_t number      = 1;
+  std::size_t quoted_from = 0;
   for (std::size_t i = 0; i < text.size(); ++i)
   {
     const char c = text[i];
-    if (quoted && c == '"' && i + 1 < text.size() && text[i + 1] == '"')
-      row.back() += text[i++];
+    number += c == '\n' ? 1 : 0;
+    if (quoted_from > 0 && c == '"' && i + 1 < text.size() && text[i + 1] == '"')
+      line.cells.back() += text[i++];
     else if (c == '"')
-      quoted = !quoted;
-    else if (quoted)
-      row.back() += c;
+      quoted_from = quoted_from > 0 ? 0 : number;
+    else if (quoted_from > 0)
+      line.cells.back() += c;
     else if (c == ',')
-      row.emplace_back();
+      line.cells.emplace_back();
     else if (c == '\n')
     {
-      if (row.size() > 1 || !row.front().empty())
-        rows.push_back(row);
-      row.assign(1, "");
+      if (line.cells.size() > 1 || !line.cells.front().empty())
+        found.lines.push_back(line);
+      line = {number, {""}};
     }
     else if (c != '\r')
-      row.back() += c;
+      line.cells.back() += c;
   }
-  return rows;
+  found.open_quote = quoted_from;
+  found.unfinished = line.cells.size() > 1 || !line.cells.front().empty();
+  return found;
 }
-} // namespace
 
 CsvTable CsvTable::read(const std::filesystem::path &file)
 {
@@ -96,7 +95,8 @@ CsvTable CsvTable::read(std::istream &in, const std::string &name)
                          std::istreambuf_iterator<char>()};
   CsvTable          table;
   table.name_ = name;
-  table.rows_ = finished_rows(text);
+  for (const CsvLine &line : csv_lines(text).lines)
+    table.rows_.push_back(line.cells);
   if (table.rows_.empty())
     throw InputError(name + ": holds no line of heads. Was the run stopped as it started?");
   table.heads_ = table.rows_.front();

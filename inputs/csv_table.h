@@ -3,6 +3,7 @@
 // table back by its heads and writes numbers so that they read back exactly; it knows
 // nothing of what the columns mean.
 
+#include <cstddef>
 #include <filesystem>
 #include <iosfwd>
 #include <string>
@@ -19,6 +20,24 @@ double number_of(std::string_view cell);
 
 /// The cells of one line, joined; those with a comma, quote or line break are quoted.
 std::string csv_line(const std::vector<std::string> &cells);
+
+/// The cells of one line and where in the text it begins.
+struct CsvLine
+{
+  std::size_t              number = 0; ///< from 1
+  std::vector<std::string> cells;
+};
+
+struct CsvLines
+{
+  std::vector<CsvLine> lines;              ///< finished lines that are not empty
+  std::size_t          open_quote = 0;     ///< line of a quote that is never closed; or 0
+  bool                 unfinished = false; ///< the last line lacks its end and is left out
+};
+
+/// The lines of a text, not yet judged against any heads. Quoted cells may hold commas,
+/// doubled quotes and line breaks (RFC 4180, section 2).
+CsvLines csv_lines(std::string_view text);
 
 class CsvTable
 {

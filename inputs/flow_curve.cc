@@ -191,6 +191,12 @@ FlowCurve FlowCurve::scaled(double factor) const
   return curve;
 }
 
+void FlowCurve::settle_yield()
+{
+  if (law == HardeningLaw::swift || law == HardeningLaw::table)
+    yield = initial_stress();
+}
+
 std::string to_text(HardeningLaw law)
 {
   switch (law)

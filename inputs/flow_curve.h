@@ -63,6 +63,8 @@ struct FlowCurve
   double    slope(double p) const;       ///< ds/dp [MPa], never negative
   double    work(double p) const;        ///< integral of s from 0 to p [N mm/mm^3]
   FlowCurve scaled(double factor) const; ///< every stress times factor [-] > 0
+  /// Puts s(0) into `yield` where the law has no yield of its own (swift, table).
+  void settle_yield();
 };
 
 std::string to_text(HardeningLaw law);

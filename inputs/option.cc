@@ -1,6 +1,7 @@
 #include "inputs/option.h"
 
 #include "inputs/flow_points.h"
+#include "inputs/length_formula.h"
 #include "inputs/plain_text.h"
 
 #include <algorithm>
@@ -38,8 +39,32 @@ std::string range_complaint(double value, const Range &range)
   return value < 0 && range.low >= 0 ? "must not be negative" : "is too small";
 }
 
+/// A length in multiples of the thickness; nothing if the text is none.
+std::optional<Setting> set_multiple(const NumberSlot &slot, std::string_view text,
+                                    Case &into)
+{
+  if (!slot.thickness || read_quantity(text, slot.kind).ok())
+    return std::nullopt;
+  const LengthFormula formula = LengthFormula::read(text, {"t"});
+  if (!formula.ok() || !formula.uses("t"))
+    return std::nullopt;
+  Setting      setting;
+  const double thickness = slot.thickness(into);
+  const double value     = *formula.value({{"t", thickness}});
+  if (!(thickness > 0))
+    setting.open = true;
+  else if (!slot.range.contains(value))
+    setting.error = range_complaint(value, slot.range) + " (" +
+                    to_text(value, slot.kind, UnitSystem::metric) + ")";
+  else
+    slot.at(into) = value;
+  return setting;
+}
+
 Setting set_number(const NumberSlot &slot, std::string_view text, Case &into)
 {
+  if (const auto multiple = set_multiple(slot, text, into))
+    return *multiple;
   const Quantity quantity = read_quantity(text, slot.kind);
   Setting        setting{quantity.error, quantity.note, quantity.system};
   if (setting.error.empty() && !slot.range.contains(quantity.value))
@@ -137,6 +162,8 @@ Setting set_option(const Option &option, std::string_view text, Case &into)
 
 bool set_default(const Option &option, Case &into)
 {
+  if (const ModelCase model = option.model ? option.model(into) : ModelCase{}; model.value)
+    return set_option(option, value_text(option, *model.value), into).error.empty();
   if (!option.default_text.empty())
     return set_option(option, option.default_text, into).error.empty();
   if (const auto *text = std::get_if<TextSlot>(&option.slot))
@@ -167,7 +194,11 @@ std::string value_text(const Option &option, Case from)
 std::string allowed_text(const Option &option, UnitSystem system)
 {
   return std::visit(
-      Overloaded{[&](const NumberSlot &slot) { return slot.range.text(slot.kind, system); },
+      Overloaded{[&](const NumberSlot &slot)
+                 {
+                   return slot.range.text(slot.kind, system) +
+                          (slot.thickness ? ", also in thicknesses as 4t" : "");
+                 },
                  [&](const CountSlot &slot)
                  { return slot.range.text(UnitKind::count, system); },
                  [&](const ChoiceSlot &slot) { return joined(slot.names, " | "); },
@@ -179,10 +210,12 @@ std::string allowed_text(const Option &option, UnitSystem system)
 
 std::string default_in_words(const Option &option)
 {
+  std::string words =
+      std::holds_alternative<TextSlot>(option.slot) ? "default empty" : "required";
   if (!option.default_text.empty())
-    return "default " + option.default_text;
-  if (!option.rule_text.empty())
-    return "default " + option.rule_text;
-  return std::holds_alternative<TextSlot>(option.slot) ? "default empty" : "required";
+    words = "default " + option.default_text;
+  else if (!option.rule_text.empty())
+    words = "default " + option.rule_text;
+  return words + (option.model ? ", or as " + option.model_key + " says" : "");
 }
 } // namespace throughbend

@@ -39,6 +39,9 @@ struct NumberSlot
   UnitKind                        kind = UnitKind::ratio;
   Range                           range;
   std::function<double &(Case &)> at;
+  /// What `t` stands for in a length such as `4t` or `6t + 1/8 in` [mm], 0 = not known;
+  /// empty: no such lengths here.
+  std::function<double(const Case &)> thickness = {};
 };
 
 /// A whole number.
@@ -56,10 +59,32 @@ struct ChoiceSlot
   std::function<void(Case &, std::size_t)> set;
 };
 
+/// What a line of text is.
+enum class TextKind
+{
+  words,
+  path ///< of a file; in a case file it counts from that file's folder
+};
+
 /// A line of free text.
 struct TextSlot
 {
   std::function<std::string &(Case &)> at;
+  TextKind                             kind = TextKind::words;
+};
+
+/// A case that holds what an option is if it is left out, or why there is none.
+struct ModelCase
+{
+  std::optional<Case> value;
+  std::string         fault; ///< empty: no fault, though there may be no model either
+};
+
+/// One thing that is wrong in a file that an option names.
+struct FileFault
+{
+  std::string place;
+  std::string text;
 };
 
 /// A tabulated flow curve.
@@ -81,6 +106,11 @@ struct Option
   /// Default that follows from other options; nothing: the option is required.
   std::function<std::optional<double>(const Case &)> rule;
   std::string                                        rule_text; ///< the rule in words
+  /// Default taken from a model, such as a grade of a catalogue; goes before all others.
+  std::function<ModelCase(const Case &)> model;
+  std::string                            model_key; ///< the option that names the model
+  /// What is wrong in the file that the option names; empty: it names none.
+  std::function<std::vector<FileFault>(const Case &)> file_faults;
   /// Whether the option has a meaning in this case; empty: always.
   std::function<bool(const Case &)> applies;
   std::string                       applies_text; ///< that condition in words
@@ -95,6 +125,7 @@ struct Setting
   std::string error;                       ///< empty if the value was taken
   std::string note;                        ///< worth telling the user
   UnitSystem  system = UnitSystem::metric; ///< family of the unit that was typed
+  bool        open = false; ///< good by itself, but the thickness it counts in is not known
 };
 
 /// Reads the text into its place in the case, or leaves the case as it is.

@@ -10,6 +10,17 @@ namespace throughbend
 {
 namespace
 {
+/// Dimensions that rules give in multiples of the coupon's thickness.
+void allow_multiples(Options &options)
+{
+  for (Option &option : options)
+    for (const char *key : {"plunger.width", "plunger.nose_radius", "shoulders.radius",
+                            "shoulders.opening", "shoulders.depth"})
+      if (option.key() == key)
+        std::get<NumberSlot>(option.slot).thickness = [](const Case &c)
+        { return c.coupon.thickness; };
+}
+
 Options all_options()
 {
   Options options;
@@ -19,6 +30,7 @@ Options all_options()
   add_friction_options(options);
   add_ram_options(options);
   add_settings_options(options);
+  allow_multiples(options);
   return options;
 }
 } // namespace

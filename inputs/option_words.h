@@ -52,6 +52,24 @@ public:
     return std::move(*this);
   }
 
+  /// Left out, the option is what the model says that another option names.
+  Entry or_as_in(const std::string &model_key, const std::vector<std::string> &looks_at,
+                 const std::function<ModelCase(const Case &)> &model) &&
+  {
+    option_.model     = model;
+    option_.model_key = model_key;
+    look_at(looks_at);
+    return std::move(*this);
+  }
+
+  /// The option names a file in which this may be wrong.
+  Entry file(const std::function<std::vector<FileFault>(const Case &)> &faults) &&
+  {
+    option_.file_faults                   = faults;
+    std::get<TextSlot>(option_.slot).kind = TextKind::path;
+    return std::move(*this);
+  }
+
   Entry only(const std::string &words, const std::vector<std::string> &looks_at,
              const std::function<bool(const Case &)> &applies) &&
   {

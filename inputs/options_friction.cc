@@ -1,5 +1,7 @@
 // Keys of the section friction.
 
+#include "inputs/input_error.h"
+#include "inputs/lubricant_catalogue.h"
 #include "inputs/option_sections.h"
 #include "inputs/option_words.h"
 
@@ -7,24 +9,75 @@ namespace throughbend
 {
 using namespace option_words;
 
+namespace
+{
+/// The lubricant that a case names, between the coupon and every tool.
+ModelCase lubricated(const Case &c)
+{
+  ModelCase model;
+  if (c.friction.lubricant.empty())
+    return model;
+  try
+  {
+    const double typical =
+        lubricants_with(c.friction.catalogue).row(c.friction.lubricant).typical;
+    Case filled;
+    filled.friction.plunger   = typical;
+    filled.friction.shoulders = typical;
+    filled.friction.frame     = typical;
+    model.value               = filled;
+  }
+  catch (const InputError &fault)
+  {
+    model.fault = fault.what();
+  }
+  return model;
+}
+
+Entry as_lubricated(Entry made)
+{
+  return std::move(made).or_as_in("friction.lubricant",
+                                  {"friction.catalogue", "friction.lubricant"}, lubricated);
+}
+} // namespace
+
 void add_friction_options(Options &o)
 {
+  add(o,
+      entry("friction.catalogue", TextSlot{at(&Case::friction, &Friction::catalogue)},
+            "Your own file of lubricants, with the columns of the built-in one; its rows "
+            "add to those or take their place.")
+          .file(
+              [](const Case &c)
+              {
+                std::vector<FileFault> faults;
+                for (const CatalogueFault &fault :
+                     faults_of_lubricants(c.friction.catalogue))
+                  faults.push_back({fault.place, fault.text()});
+                return faults;
+              }));
+  add(o, entry("friction.lubricant", TextSlot{at(&Case::friction, &Friction::lubricant)},
+               "Name of what is between coupon and tools, as grease; it gives the "
+               "coefficients that are left out. throughbend lubricants lists them."));
   // 0.10: handbook tables for lubricated (grease, oil) steel on steel; usual spread of a
   // greased shoulder 0.05 to 0.15, dry mill scale 0.25 to 0.35 (common practice, no
   // source).
   const std::string greased = "0.10 = greased steel on steel (handbook tables), dry mill "
                               "scale some 0.25 to 0.35.";
-  add(o, ratio("friction.plunger", between(0, 1), at(&Case::friction, &Friction::plunger),
-               "Friction coefficient between coupon and plunger; " + greased)
-             .otherwise("0.10"));
+  add(o, as_lubricated(ratio("friction.plunger", between(0, 1),
+                             at(&Case::friction, &Friction::plunger),
+                             "Friction coefficient between coupon and plunger; " + greased)
+                           .otherwise("0.10")));
   add(o,
-      ratio("friction.shoulders", between(0, 1), at(&Case::friction, &Friction::shoulders),
-            "Friction coefficient between coupon and shoulders; " + greased)
-          .otherwise("0.10"));
-  add(o, ratio("friction.frame", between(0, 1), at(&Case::friction, &Friction::frame),
-               "Friction coefficient between coupon and frame.")
-             .only_with_frame()
-             .otherwise_by("friction.shoulders", {"friction.shoulders"},
-                           [](const Case &c) { return c.friction.shoulders; }));
+      as_lubricated(ratio("friction.shoulders", between(0, 1),
+                          at(&Case::friction, &Friction::shoulders),
+                          "Friction coefficient between coupon and shoulders; " + greased)
+                        .otherwise("0.10")));
+  add(o, as_lubricated(
+             ratio("friction.frame", between(0, 1), at(&Case::friction, &Friction::frame),
+                   "Friction coefficient between coupon and frame.")
+                 .only_with_frame()
+                 .otherwise_by("friction.shoulders", {"friction.shoulders"},
+                               [](const Case &c) { return c.friction.shoulders; })));
 }
 } // namespace throughbend

@@ -1,11 +1,105 @@
 // Keys of the section material.
 
+#include "inputs/considere.h"
+#include "inputs/input_error.h"
+#include "inputs/material_catalogue.h"
 #include "inputs/option_sections.h"
 #include "inputs/option_words.h"
+
+#include <algorithm>
 
 namespace throughbend
 {
 using namespace option_words;
+
+namespace
+{
+/// The grade that a case names, as a case of its own.
+ModelCase graded(const Case &c)
+{
+  ModelCase model;
+  if (c.material.grade.empty())
+    return model;
+  try
+  {
+    Case filled;
+    filled.material = grade(c.material.grade, c.material.catalogue);
+    model.value     = filled;
+  }
+  catch (const InputError &fault)
+  {
+    model.fault = fault.what();
+  }
+  return model;
+}
+
+/// For what belongs to a flow curve: nothing of the grade's if the case has another curve.
+ModelCase of_same_law(const Case &c)
+{
+  ModelCase model = graded(c);
+  if (model.value && model.value->material.flow.law != c.material.flow.law)
+    model.value.reset();
+  return model;
+}
+
+/// A yield stress has the same meaning in every law.
+ModelCase of_any_law(const Case &c)
+{
+  ModelCase model = graded(c);
+  if (model.value)
+    model.value->material.flow.yield = model.value->material.flow.initial_stress();
+  return model;
+}
+
+/// Of the same law, and for a table of the same points.
+ModelCase of_same_curve(const Case &c)
+{
+  ModelCase   model  = of_same_law(c);
+  const auto &points = c.material.flow.points;
+  if (model.value && c.material.flow.law == HardeningLaw::table)
+  {
+    const auto &own = model.value->material.flow.points;
+    if (!std::equal(points.begin(), points.end(), own.begin(), own.end(),
+                    [](const FlowPoint &a, const FlowPoint &b) {
+                      return a.plastic_strain == b.plastic_strain && a.stress == b.stress;
+                    }))
+      model.value.reset();
+  }
+  return model;
+}
+
+/// Of the grade if the curve still is the grade's, else nothing.
+ModelCase of_same_strength(const Case &c)
+{
+  ModelCase        model = of_same_curve(c);
+  const FlowCurve &flow  = c.material.flow;
+  if (!model.value)
+    return model;
+  const FlowCurve &own = model.value->material.flow;
+  if (flow.yield != own.yield && flow.law != HardeningLaw::swift &&
+      flow.law != HardeningLaw::table)
+    model.value.reset();
+  else if (flow.hardening != own.hardening || flow.saturation != own.saturation ||
+           flow.rate != own.rate || flow.strength != own.strength ||
+           flow.prestrain != own.prestrain || flow.exponent != own.exponent)
+    model.value.reset();
+  return model;
+}
+
+const std::vector<std::string> by_name = {"material.catalogue", "material.grade"};
+const std::vector<std::string> by_law  = {"material.catalogue", "material.grade",
+                                          "material.law"};
+
+Entry as_graded(Entry made)
+{
+  return std::move(made).or_as_in("material.grade", by_name, graded);
+}
+
+Entry as_law_of_grade(Entry made)
+{
+  return std::move(made).or_as_in("material.grade", by_law, of_same_law);
+}
+} // namespace
 
 void add_material_options(Options &o)
 {
@@ -13,54 +107,76 @@ void add_material_options(Options &o)
   const auto flow = [](auto member)
   { return at(&Case::material, &Material::flow, member); };
 
-  add(o, stress("material.young", between(1000, 1e6), at(&Case::material, &Material::young),
-                "Young's modulus.")
-             .otherwise("210 GPa"));
-  add(o, ratio("material.poisson", between(0, 0.49),
-               at(&Case::material, &Material::poisson), "Poisson's ratio.")
-             .otherwise("0.3"));
-  add(o, number("material.density", UnitKind::density, between(500, 25000),
-                at(&Case::material, &Material::density),
-                "Density; only the ejection speed needs it.")
-             .otherwise("7850 kg/m^3"));
-  add(o, choice("material.law", {"perfect", "linear", "voce", "swift", "ludwik", "table"},
-                flow(&FlowCurve::law),
-                "Flow stress s over plastic strain p. perfect: yield; linear: yield + "
-                "hardening p; voce: yield + saturation (1 - exp(-rate p)) + hardening p; "
-                "swift: strength (prestrain + p)^exponent; ludwik: yield + strength "
-                "p^exponent; table: straight lines between points."));
+  add(o,
+      entry("material.catalogue", TextSlot{at(&Case::material, &Material::catalogue)},
+            "Your own file of grades, with the columns of the built-in one; its rows add "
+            "to those or take their place.")
+          .file(
+              [](const Case &c)
+              {
+                std::vector<FileFault> faults;
+                for (const CatalogueFault &fault :
+                     faults_of_materials(c.material.catalogue))
+                  faults.push_back({fault.place, fault.text()});
+                return faults;
+              }));
+  add(o, entry("material.grade", TextSlot{at(&Case::material, &Material::grade)},
+               "Name of a metal, as s355-typical; it gives every key of this section that "
+               "is left out. throughbend materials lists them."));
+  add(o, as_graded(stress("material.young", between(1000, 1e6),
+                          at(&Case::material, &Material::young), "Young's modulus.")
+                       .otherwise("210 GPa")));
+  add(o, as_graded(ratio("material.poisson", between(0, 0.49),
+                         at(&Case::material, &Material::poisson), "Poisson's ratio.")
+                       .otherwise("0.3")));
+  add(o, as_graded(number("material.density", UnitKind::density, between(500, 25000),
+                          at(&Case::material, &Material::density),
+                          "Density; only the ejection speed needs it.")
+                       .otherwise("7850 kg/m^3")));
+  add(o, as_graded(choice(
+             "material.law", {"perfect", "linear", "voce", "swift", "ludwik", "table"},
+             flow(&FlowCurve::law),
+             "Flow stress s over plastic strain p. perfect: yield; linear: yield + "
+             "hardening p; voce: yield + saturation (1 - exp(-rate p)) + hardening p; "
+             "swift: strength (prestrain + p)^exponent; ludwik: yield + strength "
+             "p^exponent; table: straight lines between points.")));
   add(o, stress("material.yield", between(1, 5000), flow(&FlowCurve::yield),
                 "Flow stress at first yield.")
-             .only_for_laws({Law::perfect, Law::linear, Law::voce, Law::ludwik}));
-  add(o, stress("material.hardening", between(0, 1e5), flow(&FlowCurve::hardening),
-                "Linear hardening modulus against plastic strain.")
-             .only_for_laws({Law::linear, Law::voce})
-             .otherwise_by("0 MPa for voce, required for linear", {"material.law"},
-                           [](const Case &c) -> std::optional<double>
-                           {
-                             if (c.material.flow.law == Law::voce)
-                               return 0.;
-                             return std::nullopt;
-                           }));
-  add(o, stress("material.saturation", between(0, 5000), flow(&FlowCurve::saturation),
-                "Rise of the flow stress until it saturates.")
-             .only_for_laws({Law::voce}));
-  add(o, ratio("material.rate", above(0, 10000), flow(&FlowCurve::rate),
-               "How fast the flow stress saturates with plastic strain.")
-             .only_for_laws({Law::voce}));
-  add(o, stress("material.strength", above(0, 20000), flow(&FlowCurve::strength),
-                "Strength coefficient of the power law.")
-             .only_for_laws({Law::swift, Law::ludwik}));
-  add(o, ratio("material.prestrain", above(0, 1), flow(&FlowCurve::prestrain),
-               "Strain by which the swift curve is shifted; it sets the yield stress.")
-             .only_for_laws({Law::swift}));
-  add(o, ratio("material.exponent", above(0, 1), flow(&FlowCurve::exponent),
-               "Hardening exponent of the power law.")
-             .only_for_laws({Law::swift, Law::ludwik}));
-  add(o, entry("material.table", TableSlot{flow(&FlowCurve::points)},
-               "Points plastic strain:true stress, strains rising from 0, as in "
-               "0:250 MPa, 0.02:300 MPa, 0.2:420 MPa.")
-             .only_for_laws({Law::table}));
+             .only_for_laws({Law::perfect, Law::linear, Law::voce, Law::ludwik})
+             .or_as_in("material.grade", by_law, of_any_law));
+  add(o, as_law_of_grade(
+             stress("material.hardening", between(0, 1e5), flow(&FlowCurve::hardening),
+                    "Linear hardening modulus against plastic strain.")
+                 .only_for_laws({Law::linear, Law::voce})
+                 .otherwise_by("0 MPa for voce, required for linear", {"material.law"},
+                               [](const Case &c) -> std::optional<double>
+                               {
+                                 if (c.material.flow.law == Law::voce)
+                                   return 0.;
+                                 return std::nullopt;
+                               })));
+  add(o, as_law_of_grade(stress("material.saturation", between(0, 5000),
+                                flow(&FlowCurve::saturation),
+                                "Rise of the flow stress until it saturates.")
+                             .only_for_laws({Law::voce})));
+  add(o, as_law_of_grade(ratio("material.rate", above(0, 10000), flow(&FlowCurve::rate),
+                               "How fast the flow stress saturates with plastic strain.")
+                             .only_for_laws({Law::voce})));
+  add(o, as_law_of_grade(stress("material.strength", above(0, 20000),
+                                flow(&FlowCurve::strength),
+                                "Strength coefficient of the power law.")
+                             .only_for_laws({Law::swift, Law::ludwik})));
+  add(o, as_law_of_grade(
+             ratio("material.prestrain", above(0, 1), flow(&FlowCurve::prestrain),
+                   "Strain by which the swift curve is shifted; it sets the yield stress.")
+                 .only_for_laws({Law::swift})));
+  add(o, as_law_of_grade(ratio("material.exponent", above(0, 1), flow(&FlowCurve::exponent),
+                               "Hardening exponent of the power law.")
+                             .only_for_laws({Law::swift, Law::ludwik})));
+  add(o, as_law_of_grade(entry("material.table", TableSlot{flow(&FlowCurve::points)},
+                               "Points plastic strain:true stress, strains rising from 0, "
+                               "as in 0:250 MPa, 0.02:300 MPa, 0.2:420 MPa.")
+                             .only_for_laws({Law::table})));
   add(o, ratio("material.last_strain", above(0, 10), flow(&FlowCurve::last_strain),
                "Last plastic strain that a test backs; beyond it the extrapolation rules.")
              .otherwise_by("1, for a table its last strain",
@@ -71,12 +187,33 @@ void add_material_options(Options &o)
                              return curve.law == Law::table && !curve.points.empty()
                                         ? curve.points.back().plastic_strain
                                         : 1.;
-                           }));
+                           })
+             .or_as_in("material.grade", by_law, of_same_curve));
   add(o,
-      choice("material.extrapolation", {"formula", "hold_slope", "flat"},
-             flow(&FlowCurve::extrapolation),
-             "Beyond last_strain: the law goes on (formula; a table goes on with its last "
-             "slope), a straight line with the last slope, or a constant stress.")
-          .otherwise("formula"));
+      as_law_of_grade(
+          choice(
+              "material.extrapolation", {"formula", "hold_slope", "flat"},
+              flow(&FlowCurve::extrapolation),
+              "Beyond last_strain: the law goes on (formula; a table goes on with its last "
+              "slope), a straight line with the last slope, or a constant stress.")
+              .otherwise("formula")));
+  add(o,
+      as_graded(ratio("material.elongation", between(0, 1),
+                      at(&Case::material, &Material::elongation),
+                      "Elongation at fracture in a tension test, for check and for rules "
+                      "that go by it; 0 = not known.")
+                    .otherwise("0")));
+  const std::vector<std::string> curve = {
+      "material.law",         "material.yield",        "material.hardening",
+      "material.saturation",  "material.rate",         "material.strength",
+      "material.prestrain",   "material.exponent",     "material.table",
+      "material.last_strain", "material.extrapolation"};
+  add(o, stress("material.tensile_strength", between(0, 10000),
+                at(&Case::material, &Material::tensile_strength),
+                "Tensile strength (engineering), for check; 0 MPa = not known.")
+             .otherwise_by("that of the flow curve, where it begins to neck", curve,
+                           [](const Case &c) -> std::optional<double>
+                           { return considere(c.material.flow).stress; })
+             .or_as_in("material.grade", by_name, of_same_strength));
 }
 } // namespace throughbend

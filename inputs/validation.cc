@@ -141,9 +141,9 @@ void check_table(const FlowCurve &flow, Objections &found)
   }
 }
 
-void check_material(const Case &c, Objections &found)
+void check_material(const Material &material, Objections &found)
 {
-  const FlowCurve         &flow      = c.material.flow;
+  const FlowCurve         &flow      = material.flow;
   const std::size_t        before    = found.size();
   std::vector<std::string> flow_keys = {"material.yield", "material.law"};
   if (flow.law == HardeningLaw::table)
@@ -165,12 +165,12 @@ void check_material(const Case &c, Objections &found)
                      "a yield stress from 1 MPa"});
   std::vector<std::string> keys = {"material.young"};
   keys.insert(keys.end(), flow_keys.begin(), flow_keys.end());
-  if (yield > largest_yield_strain * c.material.young)
+  if (yield > largest_yield_strain * material.young)
     found.push_back(
         {keys,
          "a yield stress of " + mpa(yield) + " with Young's modulus " +
-             mpa(c.material.young) + " is a yield strain of " +
-             to_text(100 * yield / c.material.young, UnitKind::ratio, UnitSystem::metric) +
+             mpa(material.young) + " is a yield strain of " +
+             to_text(100 * yield / material.young, UnitKind::ratio, UnitSystem::metric) +
              " %",
          "a yield strain up to 5 %; look at the units"});
 }
@@ -194,8 +194,15 @@ std::vector<Objection> find_objections(const Case &c)
   check_plunger(c, found);
   check_shoulders(c, found);
   check_frame(c, found);
-  check_material(c, found);
+  check_material(c.material, found);
   check_mesh(c, found);
+  return found;
+}
+
+std::vector<Objection> find_material_objections(const Material &material)
+{
+  Objections found;
+  check_material(material, found);
   return found;
 }
 

@@ -20,6 +20,9 @@ struct Objection
 
 std::vector<Objection> find_objections(const Case &);
 
+/// The same for a metal alone.
+std::vector<Objection> find_material_objections(const Material &);
+
 /// What can be run but is probably not meant.
 std::vector<std::string> find_remarks(const Case &);
 } // namespace throughbend

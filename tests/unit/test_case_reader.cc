@@ -445,3 +445,127 @@ TEST_CASE("a mutilated case gives errors or a case, never a crash or both", "[un
   }
   CHECK(refused > 100);
 }
+
+TEST_CASE("a grade gives what the section material leaves out", "[unit][case]")
+{
+  const Case c = good(read(with("law = perfect\nyield = 345 MPa", "grade = s355-typical")));
+  CHECK(c.material.grade == "s355-typical");
+  CHECK(c.material.flow.law == HardeningLaw::swift);
+  CHECK(c.material.flow.yield == Approx(405));
+  CHECK(c.material.young == 205000);
+  CHECK(c.material.elongation == 0.22);
+  CHECK(c.material.tensile_strength == 530);
+  CHECK(c.material.flow.last_strain == c.material.flow.exponent);
+}
+
+TEST_CASE("keys that are given override the grade", "[unit][case]")
+{
+  const auto graded = [](const std::string &keys)
+  { return good(read(with("law = perfect\nyield = 345 MPa", keys))).material; };
+  const Material young = graded("grade = s355\nyoung = 200 GPa\nelongation = 30 %");
+  CHECK(young.young == 200000);
+  CHECK(young.elongation == 0.3);
+  CHECK(young.flow.yield == Approx(355));
+  CHECK(young.tensile_strength == 470);
+
+  // Another law: only the yield stress still means the same.
+  const Material perfect = graded("grade = s355\nlaw = perfect");
+  CHECK(perfect.flow.yield == Approx(355));
+  CHECK(perfect.flow.last_strain == 1);
+  CHECK(perfect.tensile_strength == Approx(355));
+  CHECK(perfect.elongation == 0.22);
+
+  // Another strength: the tensile strength follows from the curve in force.
+  const Material strong = graded("grade = s355\nstrength = 800 MPa");
+  CHECK(strong.flow.exponent == 0.137);
+  CHECK(strong.tensile_strength > 520);
+
+  const Material yard = graded("grade = kestrel-haven-plate\nyield = 300 MPa");
+  CHECK(yard.flow.yield == 300);
+  CHECK(yard.flow.saturation == 200);
+  CHECK_THAT(only_error(read(with("law = perfect\nyield = 345 MPa",
+                                  "grade = s355\nlaw = voce\nrate = 10"))),
+             Contains("material.saturation; is required"));
+}
+
+TEST_CASE("without a grade the tensile strength is that of the flow curve", "[unit][case]")
+{
+  CHECK(good(read(smallest)).material.tensile_strength == 345); // perfect plasticity
+  CHECK(good(read(smallest)).material.elongation == 0);
+  CHECK(good(read(smallest + "[material]\ntensile_strength = 70 ksi\n"))
+            .material.tensile_strength == Approx(482.633));
+}
+
+TEST_CASE("an unknown grade is refused once, with the nearest one", "[unit][case]")
+{
+  CHECK(only_error(read(with("law = perfect\nyield = 345 MPa", "grade = s355-typicl"))) ==
+        "shop.ini:6: material.grade = s355-typicl; there is no grade 's355-typicl'; did "
+        "you mean 's355-typical'?");
+  CHECK_THAT(only_error(read(smallest, {"--friction.lubricant", "greese"})),
+             Contains("command line: friction.lubricant = greese;") &&
+                 Contains("did you mean 'grease'"));
+}
+
+TEST_CASE("a lubricant gives the coefficients that are left out", "[unit][case]")
+{
+  const Case c = good(read(smallest + "[friction]\nlubricant = dry-mill-scale\n"
+                                      "plunger = 0.2\n[frame]\ndistance = 80 mm\n"));
+  CHECK(c.friction.lubricant == "dry-mill-scale");
+  CHECK(c.friction.plunger == 0.2);
+  CHECK(c.friction.shoulders == 0.3);
+  CHECK(c.friction.frame == 0.3);
+}
+
+TEST_CASE("a catalogue of the user's own counts from the case file's folder",
+          "[unit][case]")
+{
+  const ScratchFolder folder;
+  put_content(folder / "metals.csv",
+              "grade,law,yield,how\nyard-steel,perfect,50 ksi,invented\n");
+  put_content(folder / "oils.csv",
+              "lubricant,low,typical,high,how\nyard-soap,0.1,0.12,0.2,invented\n");
+  const std::string path = (folder / "shop.ini").string();
+  put_content(path, with("law = perfect\nyield = 345 MPa",
+                         "catalogue = metals.csv\ngrade = yard-steel") +
+                        "[friction]\ncatalogue = oils.csv\nlubricant = yard-soap\n");
+  const Case c = good(read_case(path, {}));
+  CHECK(c.material.flow.yield == Approx(344.738));
+  CHECK(c.friction.shoulders == 0.12);
+  CHECK(c.material.catalogue == (folder / "metals.csv").string());
+
+  // Every fault of a bad file is told, and nothing about the keys that hang on it.
+  put_content(folder / "metals.csv", "grade,law,yield,how\nyard-steel,perfect,50,invented\n"
+                                     "B,perfect,50 ksi,invented\n");
+  const CaseReading bad = read_case(path, {});
+  REQUIRE(bad.errors.size() == 2);
+  CHECK_THAT(bad.errors[0].text(),
+             Contains("shop.ini:6: material.catalogue = metals.csv; ") &&
+                 Contains("metals.csv:2: yield = 50;"));
+  CHECK_THAT(bad.errors[1].text(), Contains("metals.csv:3: grade = B; is no name"));
+  CHECK_THAT(only_error(read(smallest, {"--material.catalogue", "nowhere.csv"})),
+             Contains("nowhere.csv: there is no such file"));
+}
+
+TEST_CASE("dimensions of the fixture may be given in thicknesses", "[unit][case]")
+{
+  const Case c =
+      good(read(smallest, {"--plunger.width", "4t", "--plunger.nose_radius=2 t",
+                           "--shoulders.opening", "6t + 1/8 in", "--shoulders.radius=2t",
+                           "--shoulders.depth=5t", "--coupon.thickness", "9 mm"}));
+  CHECK(c.fixture.plunger.width == 36);
+  CHECK(c.fixture.plunger.nose_radius == 18);
+  CHECK(c.fixture.shoulders.opening == Approx(57.175));
+  CHECK(c.fixture.shoulders.radius == 18);
+  CHECK(c.fixture.shoulders.depth == 45);
+  CHECK_THAT(only_error(read(smallest, {"--plunger.width", "200t"})),
+             Contains("plunger.width = 200t; is too large (2000 mm)") &&
+                 Contains("also in thicknesses as 4t"));
+  CHECK_THAT(only_error(read(smallest, {"--plunger.width", "4x"})),
+             Contains("unknown unit"));
+  CHECK_THAT(only_error(read(smallest, {"--coupon.width", "4t"})),
+             Contains("unknown unit"));
+  // Without a thickness nothing can be said about them, and nothing is.
+  CHECK_THAT(only_error(read(smallest,
+                             {"--plunger.width", "40t", "--coupon.thickness", "ten mm"})),
+             Contains("coupon.thickness"));
+}

@@ -4,6 +4,8 @@
 #include "inputs/option_table.h"
 #include "inputs/starter_case.h"
 
+#include "tests/unit/scratch_folder.h"
+
 #include <catch2/catch.hpp>
 
 #include <random>
@@ -127,6 +129,11 @@ TEST_CASE("an effective case reads back as the identical case without remarks",
       {"--material.law=table", "--material.table=0:36.1 ksi, 1/3:77.7 ksi",
        "--material.extrapolation=flat"},
       {"--shoulders.kind=rollers", "--shoulders.rollers_turn=yes"},
+      {"--material.grade=a516-70", "--material.law=swift", "--material.elongation=1/7",
+       "--friction.lubricant=moly-paste", "--frame.distance=70 mm"},
+      {"--material.grade=aluminium-tabulated", "--material.law=table"},
+      {"--plunger.width=1-1/7t", "--shoulders.opening=4t + 1/7 in",
+       "--plunger.nose_radius=t/3"},
       {"--frame.distance=3-1/7 in", "--frame.edge_radius=1/64 in", "--weld.width=1/2 in",
        "--weld.haz_width=1/7 in", "--weld.haz_ratio=0.87", "--case.title=a = b, \"c\""},
       {"--mesh.level=fine", "--mesh.model=full", "--mesh.dimension=3", "--mesh.layers=6",
@@ -143,6 +150,28 @@ TEST_CASE("an effective case reads back as the identical case without remarks",
     CHECK(effective_text(*reading.value) == text);
     CHECK(case_hash(*reading.value) == case_hash(first));
   }
+}
+
+TEST_CASE("an effective case needs no catalogue of the user's own", "[unit][case_text]")
+{
+  const ScratchFolder folder;
+  const std::string   path = (folder / "metals.csv").string();
+  put_content(path, "grade,law,yield,how\nyard-steel,perfect,50 ksi,invented\n");
+  const std::vector<std::string> words   = {"--material.catalogue", path,
+                                            "--material.grade",     "yard-steel",
+                                            "--material.law",       "perfect"};
+  const Case                     first   = read(starter_text(), words);
+  const std::string              text    = effective_text(first);
+  const CaseReading              reading = read_case_text(text, "effective", {});
+  INFO(text << error_list(reading.errors));
+  REQUIRE(reading.value.has_value());
+  CHECK(text.find(path) == std::string::npos);
+  REQUIRE(reading.remarks.size() == 1);
+  CHECK(reading.remarks.front().find("a mere name here") != std::string::npos);
+  CHECK(reading.value->material.grade == "yard-steel");
+  CHECK(reading.value->material.flow.yield == first.material.flow.yield);
+  CHECK(effective_text(*reading.value) == text);
+  CHECK(case_hash(*reading.value) == case_hash(first));
 }
 
 TEST_CASE("random numbers survive the effective case to the last bit", "[unit][case_text]")
