@@ -26,7 +26,7 @@ constexpr double kink_force = 0.003, kink_floor = 0.03;
 
 // Shoulder. As the force; later in the pass, where it is largest, tools that leave little
 // room or legs that kink change the arm by more.
-constexpr double shoulder_low = 0.8, shoulder_high = 1.2;
+constexpr double shoulder_low = 0.82, shoulder_mean = 1.05, shoulder_high = 1.22;
 
 // Strain. The first touch is one line: there the moment exceeds that of the wrapped bar by
 // about two per cent before the touch parts in two and moves up the nose. What strain that
@@ -42,6 +42,10 @@ constexpr double least_hardening = 0.02;
 // it hardens.
 constexpr double spring_low = 0.58, spring_mean = 0.93, spring_high = 1.18;
 constexpr double spring_kinked = 0.3;
+
+// Between nose and shoulder a leg shorter than this share of its thickness is squeezed
+// rather than bent; a beam would let the force grow without end.
+constexpr double least_arm = 0.7;
 
 /// Free rollers drag nothing.
 Friction acting_friction(const Case &c)
@@ -97,6 +101,11 @@ ForceBand force_band(const Case &c)
       bend_guided(g, curve, friction, c.coupon.length / 2, upright);
   for (const BeamState &state : beam)
   {
+    if (straight_leg(g, state.leg_angle).arm < least_arm * g.thickness)
+    {
+      band.squeezed = true;
+      break;
+    }
     shoulders = std::max(shoulders, state.shoulder_force * width);
     if (state.wrap == 0)
       band.first_touch = state.force * width;
@@ -104,13 +113,12 @@ ForceBand force_band(const Case &c)
     ForcePoint   point{state.travel, state.leg_angle, {}};
     point.force = {force_low * force, (force_mean + kink) * force,
                    (force_high + kink) * force};
-    if (!band.points.empty() && point.travel <= band.points.back().travel)
-      continue;
     band.points.push_back(point);
     if (point.force.value > band.peak.force.value)
       band.peak = point;
   }
-  band.shoulder_force = {shoulder_low * shoulders, shoulders, shoulder_high * shoulders};
+  band.shoulder_force = {shoulder_low * shoulders, shoulder_mean * shoulders,
+                         shoulder_high * shoulders};
   band.outer_strain   = stretch(band, friction);
   if (!beam.empty())
   {

@@ -25,17 +25,18 @@ struct ForcePoint
 
 struct ForceBand
 {
-  std::vector<ForcePoint> points;           ///< by rising travel, up to legs of some 80 deg
-  ForcePoint              peak;             ///< the highest
-  Banded                  shoulder_force;   ///< largest on one shoulder, normal [N]
-  double                  first_touch = 0;  ///< ram force when the nose begins to wrap [N]
-  Banded                  outer_strain;     ///< axial log strain of the convex face [-]
-  Banded                  springback;       ///< of a leg, from upright [rad]
-  double                  freed_energy = 0; ///< elastic, let go at most [N mm]
-  BentStrip               wrapped;          ///< the strip bent to the nose [per mm]
-  double                  hardening     = 0; ///< d ln(moment) / d ln(curvature) there [-]
-  double                  straight_low  = 0; ///< peak: straight legs, no hardening [N]
-  double                  straight_high = 0; ///< peak: straight legs, wrapped moment [N]
+  std::vector<ForcePoint> points; ///< by rising travel, up to legs of some 80 deg
+  ForcePoint              peak;   ///< the highest
+  bool   squeezed = false; ///< ends where plunger and shoulders begin to squeeze the legs
+  Banded shoulder_force;   ///< largest on one shoulder, normal [N]
+  double first_touch = 0;  ///< ram force when the nose begins to wrap [N]
+  Banded outer_strain;     ///< axial log strain of the convex face [-]
+  Banded springback;       ///< of a leg, from upright [rad]
+  double freed_energy = 0; ///< elastic, let go at most [N mm]
+  BentStrip wrapped;       ///< the strip bent to the nose [per mm]
+  double    hardening     = 0; ///< d ln(moment) / d ln(curvature) there [-]
+  double    straight_low  = 0; ///< peak: straight legs, no hardening [N]
+  double    straight_high = 0; ///< peak: straight legs, wrapped moment [N]
 };
 
 ForceBand force_band(const Case &c);

@@ -1,0 +1,220 @@
+#include "solver/screening/check_text.h"
+
+#include "inputs/caution.h"
+#include "inputs/display_units.h"
+#include "inputs/plain_text.h"
+#include "inputs/rule_text.h"
+#include "inputs/shop_fraction.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <cstddef>
+
+namespace throughbend
+{
+namespace
+{
+constexpr std::size_t columns = 92;
+
+// NIST SP 811 (2008), appendix B.8.
+constexpr double newtons_per_pound = 4.4482216152605, mm_per_inch = 25.4;
+
+/// Hands push with less than a kN or a kip.
+std::string light_force_text(const double newtons, const UnitSystem units)
+{
+  return units == UnitSystem::us ? decimal_text(newtons / newtons_per_pound, 0) + " lbf"
+                                 : decimal_text(newtons, 0) + " N";
+}
+
+using Row = std::array<std::string, 4>;
+
+/// Cells of all rows as wide as the widest, the last one unpadded.
+std::string aligned(const std::vector<Row> &rows, const std::vector<std::size_t> &widths)
+{
+  std::string text;
+  for (const Row &row : rows)
+  {
+    std::string line = " ";
+    for (std::size_t i = 0; i < row.size(); ++i)
+    {
+      line += ' ' + row[i];
+      if (i + 1 < row.size() && row[i].size() < widths[i])
+        line += std::string(widths[i] - row[i].size(), ' ');
+    }
+    text += line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
+  }
+  return text;
+}
+
+/// The formulas met so far; a line refers to one by its number.
+class Formulas
+{
+public:
+  std::string reference(const Formula &formula)
+  {
+    const auto same = [&](const Formula &f)
+    { return f.name == formula.name && f.limits == formula.limits; };
+    auto at = std::find_if(all_.begin(), all_.end(), same);
+    if (at == all_.end())
+      at = all_.insert(all_.end(), formula);
+    return "[" + std::to_string(at - all_.begin() + 1) + "]";
+  }
+
+  std::string text() const
+  {
+    std::string text;
+    for (std::size_t i = 0; i < all_.size(); ++i)
+    {
+      const std::string number = "[" + std::to_string(i + 1) + "]";
+      const std::string words  = all_[i].name + ". Source: " + all_[i].source +
+                                ". Limits: " + all_[i].limits + ".";
+      std::string lines = wrapped(words, "       ", columns);
+      lines.replace(2, number.size(), number);
+      text += lines;
+    }
+    return text;
+  }
+
+private:
+  std::vector<Formula> all_;
+};
+
+std::string value_text(const ScreenLine &line, const UnitSystem units)
+{
+  if (!line.low || !line.high)
+    return figure_text(line.value, line.measure, units);
+  // No shop fractions for what is only roughly known.
+  const auto shown = [&](const double value)
+  {
+    return line.measure == Measure::length ? length_text(value, units)
+                                           : figure_text(value, line.measure, units);
+  };
+  const std::string high = std::isfinite(*line.high) ? shown(*line.high) : "no bound";
+  std::string       low  = shown(*line.low);
+  // One unit is enough for both ends.
+  const std::size_t blank = low.find(' ');
+  if (std::isfinite(*line.high) && blank != low.npos && high.find(' ') != high.npos &&
+      low.substr(blank) == high.substr(high.find(' ')))
+    low = low.substr(0, blank);
+  return shown(line.value) + " (" + low + " to " + high + ")";
+}
+
+Row row_of(const ScreenLine &line, Formulas &formulas, const UnitSystem units)
+{
+  std::string against;
+  if (line.against)
+    against = line.against->words + " " +
+              figure_text(line.against->value, line.against->measure, units);
+  if (!line.note.empty())
+    against += (against.empty() ? "" : "; ") + line.note;
+  return {to_text(line.verdict), line.quantity + " " + formulas.reference(line.formula),
+          value_text(line, units), against};
+}
+
+std::string force_table(const std::vector<ForcePoint> &points, const UnitSystem units)
+{
+  if (points.empty())
+    return "";
+  const auto padded = [](const std::string &text, std::size_t width)
+  { return std::string(text.size() < width ? width - text.size() : 0, ' ') + text; };
+  std::string text = "\nRam force along the travel\n    travel    legs at         low    "
+                     "estimate        high\n";
+  for (const ForcePoint &p : points)
+    text += padded(length_text(p.travel, units), 10) +
+            padded(angle_text(p.leg_angle * 180 / 3.14159265358979323846), 11) +
+            padded(force_text(p.force.low, units), 12) +
+            padded(force_text(p.force.value, units), 12) +
+            padded(force_text(p.force.high, units), 12) + '\n';
+  return text;
+}
+
+std::string list_text(const std::string &head, const std::vector<std::string> &items)
+{
+  if (items.empty())
+    return "";
+  std::string text = '\n' + head + '\n';
+  for (const std::string &item : items)
+  {
+    std::string lines = wrapped(item, "    ", columns);
+    lines.replace(2, 1, "-");
+    text += lines;
+  }
+  return text;
+}
+
+std::string verdict_text(const Screening &screening)
+{
+  switch (screening.worst())
+  {
+  case Verdict::no:
+    return "NO: at least one line below says that this will not go well.\n";
+  case Verdict::close:
+    return "CLOSE: nothing below says no, but a margin is small.\n";
+  case Verdict::ok:
+  case Verdict::figure:
+    break;
+  }
+  return "OK: nothing below speaks against it.\n";
+}
+} // namespace
+
+std::string figure_text(const double value, const Measure measure, const UnitSystem units)
+{
+  switch (measure)
+  {
+  case Measure::length:
+    if (units == UnitSystem::us)
+      return value < 0 ? length_text(value, units) : inch_text(value);
+    return std::abs(value) < 30 ? fine_length_text(value, units)
+                                : length_text(value, units);
+  case Measure::force:
+    return std::abs(value) < 1000 ? light_force_text(value, units)
+                                  : force_text(value, units);
+  case Measure::line_load:
+    return units == UnitSystem::us ? force_text(value * mm_per_inch, units) + "/in"
+                                   : decimal_text(value, 0) + " N/mm";
+  case Measure::stress:
+    return stress_text(value, units);
+  case Measure::energy:
+    return energy_text(value, units);
+  case Measure::speed:
+    return speed_text(value, units);
+  case Measure::angle:
+    return angle_text(value);
+  case Measure::share:
+    return percent_text(value);
+  case Measure::count:
+    return decimal_text(value, 0);
+  }
+  return "";
+}
+
+std::string check_text(const Screening &screening, const UnitSystem units)
+{
+  Formulas                      formulas;
+  std::vector<std::vector<Row>> sections;
+  std::vector<std::size_t>      widths(4);
+  for (const ScreenSection &section : screening.sections)
+  {
+    sections.emplace_back();
+    for (const ScreenLine &line : section.lines)
+    {
+      sections.back().push_back(row_of(line, formulas, units));
+      for (std::size_t i = 0; i < widths.size(); ++i)
+        widths[i] = std::max(widths[i], sections.back().back()[i].size());
+    }
+  }
+  std::string text = screening.title.empty() ? "" : screening.title + '\n';
+  text += verdict_text(screening);
+  for (std::size_t i = 0; i < sections.size(); ++i)
+    text += '\n' + screening.sections[i].title + '\n' + aligned(sections[i], widths);
+  text += force_table(screening.force, units);
+  if (screening.rule)
+    text += "\nPublished rule\n" + comparison_text(*screening.rule, units);
+  text += list_text("Left out", screening.cautions);
+  text += "\nFormulas\n" + formulas.text();
+  text += list_text("Only push can say", screening.only_push);
+  return text + '\n' + caution_text();
+}
+} // namespace throughbend

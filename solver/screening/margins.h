@@ -1,0 +1,24 @@
+#pragma once
+// When a screened figure is called ok, close or no: every margin in one place, with its
+// reason. Bands of the formulas themselves stand beside the formulas.
+
+namespace throughbend::margins
+{
+/// Room beside a leg over thickness [-]: bent edges stand out of the face by up to 0.13 t
+/// on a narrow coupon (thin-strip theory of anticlastic bending, computed for this
+/// project), a good part of it on the concave side. Published rules leave 1/6 t for a 3/8
+/// in coupon.
+constexpr double clearance_share = 0.10;
+
+/// Force and stroke: share of the rating that may be used without a second thought; gauge,
+/// friction and metal spread by some ten per cent (common practice, no source).
+constexpr double rating_share = 0.9;
+
+/// Leg angle from which the U is finished by the room beside the plunger, even if the ends
+/// have left the shoulders' rounds [deg]. Springback is some 2 to 5 deg a leg.
+constexpr double formed_angle = 85, nearly_formed_angle = 75;
+
+/// How far off centre a coupon can be laid by eye, over thickness [-] (common practice, no
+/// source).
+constexpr double laid_by_eye = 0.15;
+} // namespace throughbend::margins

@@ -1,0 +1,15 @@
+#pragma once
+// The sections of a screening, one function each; only for solver/screening/screening.
+
+#include "solver/screening/screening.h"
+
+namespace throughbend
+{
+ScreenSection screen_fit(const Case &c, const ForceBand &band);
+ScreenSection screen_length(const Case &c);
+ScreenSection screen_strain(const Case &c, const ForceBand &band);
+ScreenSection screen_force(const Case &c, const ForceBand &band);
+ScreenSection screen_jack(const Case &c, const ForceBand &band);
+ScreenSection screen_tools(const Case &c, const ForceBand &band);
+ScreenSection screen_release(const Case &c, const ForceBand &band);
+} // namespace throughbend

@@ -1,0 +1,139 @@
+#include "solver/screening/screening.h"
+
+#include "solver/screening/screen_parts.h"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+/// Ten points or so out of many, the peak's among them.
+std::vector<ForcePoint> thinned(const ForceBand &band)
+{
+  std::vector<ForcePoint> some;
+  if (band.points.empty())
+    return some;
+  const double last = band.points.back().travel;
+  for (int i = 1; i <= 10; ++i)
+  {
+    const auto at = std::min_element(band.points.begin(), band.points.end(),
+                                     [&](const ForcePoint &a, const ForcePoint &b) {
+                                       return std::abs(a.travel - last * i / 10) <
+                                              std::abs(b.travel - last * i / 10);
+                                     });
+    some.push_back(*at);
+  }
+  some.push_back(band.peak);
+  std::sort(some.begin(), some.end(),
+            [](const ForcePoint &a, const ForcePoint &b) { return a.travel < b.travel; });
+  some.erase(std::unique(some.begin(), some.end(),
+                         [](const ForcePoint &a, const ForcePoint &b)
+                         { return a.travel == b.travel; }),
+             some.end());
+  return some;
+}
+
+std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
+{
+  std::vector<std::string> words;
+  if (band.points.empty())
+    words.push_back("The ends slip off the shoulders before the coupon is bent: force, "
+                    "springback and tools are not worked out.");
+  if (c.weld.present())
+    words.push_back("Weld and HAZ are left out: force, stretch and springback are the base "
+                    "plate's. Stretch gathers in the softer zone.");
+  if (c.fixture.plunger.nose_radius < 0.999 * c.fixture.plunger.width / 2)
+    words.push_back("The nose has a flat between its rounds: the coupon will stand off it, "
+                    "and the formulas, made for a half round, are rougher.");
+  if (c.coupon.width < 8 * c.coupon.thickness)
+    words.push_back(
+        "The coupon is narrower than 8 thicknesses: its edges curl and it takes "
+        "less force than plane strain says, down to 13 %.");
+  if (c.coupon.offset != 0)
+    words.push_back("Force and stretch are those of a coupon laid in the middle.");
+  if (c.fixture.clearance(c.coupon.thickness) < 0)
+    words.push_back(
+        "The legs do not fit beside the plunger: force and springback hold only "
+        "until the squeeze begins.");
+  return words;
+}
+
+std::vector<std::string> questions_for_push(const Case &c)
+{
+  std::vector<std::string> words = {
+      "whether the coupon goes through or jams, and where the force goes after the peak",
+      "where along the convex face the stretch is largest, and how it is spread",
+      "the gap under the nose and the angle the legs end at"};
+  if (c.weld.present())
+    words.push_back("what weld and HAZ do: stretch in the softer zone, a coupon that walks "
+                    "sideways");
+  if (c.fixture.frame.present())
+    words.push_back("what the frame does to ends that catch");
+  if (c.fixture.clearance(c.coupon.thickness) < 0)
+    words.push_back("what the squeeze costs, together with the bend");
+  return words;
+}
+} // namespace
+
+std::string to_text(const Verdict verdict)
+{
+  switch (verdict)
+  {
+  case Verdict::ok:
+    return "ok";
+  case Verdict::close:
+    return "close";
+  case Verdict::no:
+    return "no";
+  case Verdict::figure:
+    return "-";
+  }
+  throw std::logic_error("there is no such verdict");
+}
+
+const ScreenLine *Screening::find(const std::string &key) const
+{
+  for (const ScreenSection &section : sections)
+    for (const ScreenLine &line : section.lines)
+      if (line.key == key)
+        return &line;
+  return nullptr;
+}
+
+Verdict Screening::worst() const
+{
+  Verdict worst = Verdict::ok;
+  for (const ScreenSection &section : sections)
+    for (const ScreenLine &line : section.lines)
+      if (line.verdict == Verdict::no ||
+          (line.verdict == Verdict::close && worst == Verdict::ok))
+        worst = line.verdict;
+  if (rule && rule->worst() == Agreement::no)
+    return Verdict::no;
+  if (rule && rule->worst() == Agreement::close && worst == Verdict::ok)
+    return Verdict::close;
+  return worst;
+}
+
+Screening screen(const Case &c)
+{
+  const ForceBand band = force_band(c);
+  Screening       screening;
+  screening.title = c.title;
+  for (ScreenSection section :
+       {screen_fit(c, band), screen_length(c), screen_strain(c, band),
+        screen_force(c, band), screen_jack(c, band), screen_tools(c, band),
+        screen_release(c, band)})
+    if (!section.lines.empty())
+      screening.sections.push_back(std::move(section));
+  screening.force = thinned(band);
+  if (!c.fixture.rule.empty())
+    screening.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
+  screening.cautions  = cautions_for(c, band);
+  screening.only_push = questions_for_push(c);
+  return screening;
+}
+} // namespace throughbend
