@@ -139,7 +139,7 @@ std::vector<RuleFixture> made_of(const std::vector<FixtureRule> &rows,
                                  const RuleRequest              &request,
                                  const std::vector<std::string> &cautions)
 {
-  const RowsForThickness chosen = rows_for(rows, request.thickness);
+  const RowsForThickness   chosen = rows_for(rows, request.thickness);
   std::vector<RuleFixture> fixtures;
   for (const FixtureRule &row : chosen.rows)
   {

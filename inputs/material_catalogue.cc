@@ -1,5 +1,6 @@
 #include "inputs/material_catalogue.h"
 
+#include "inputs/case_entries.h"
 #include "inputs/catalogue_texts.h"
 #include "inputs/input_error.h"
 #include "inputs/option_table.h"
@@ -234,6 +235,27 @@ Material grade(const std::string &name)
 
 Material grade(const std::string &name, const std::string &catalogue_path)
 {
-  return materials_with(catalogue_path).row(name).material;
+  if (catalogue_path.empty())
+    return grade(name);
+  // A case asks for its grade once per key. The text of the file is the key to what was
+  // read last: cheap to compare, and true when the file changes.
+  struct Last
+  {
+    std::string     path, text;
+    MaterialReading own;
+  };
+  thread_local Last last;
+  const FileText    file = read_file_text(catalogue_path);
+  if (last.path != catalogue_path || last.text != file.text || !file.problem.empty())
+    last = {catalogue_path, file.text,
+            from_sheet(read_sheet_file(catalogue_path, columns()))};
+  if (!last.own.faults.empty())
+    throw InputError(fault_list(last.own.faults));
+  for (const MaterialRow &row : last.own.rows)
+    if (row.grade() == name)
+      return row.material;
+  if (const MaterialRow *built_in = built_in_materials().find(name))
+    return built_in->material;
+  return materials_with(catalogue_path).row(name).material; // the nearest name of both
 }
 } // namespace throughbend

@@ -19,8 +19,8 @@ struct MetalMismatch
   std::string better; ///< rule of the same family that asks for it; or empty
 };
 
-/// The metal that a rule is asked about, and the units in which the rule is read: the limits
-/// of the two differ by rounding.
+/// The metal that a rule is asked about, and the units in which the rule is read: the
+/// limits of the two differ by rounding.
 struct RuleMetal
 {
   double     yield      = 0; ///< [MPa]; 0 = not known
@@ -47,5 +47,6 @@ struct RuleChoice
 /// A rule's name is kept, with a caution where the metal is not the one it is for; in a
 /// family, yield or elongation decides. Throws InputError where that is not
 /// known.
-RuleChoice choose_rule(const RuleCatalogue &catalogue, const std::string &name, const RuleMetal &metal);
+RuleChoice choose_rule(const RuleCatalogue &catalogue, const std::string &name,
+                       const RuleMetal &metal);
 } // namespace throughbend
