@@ -6,6 +6,7 @@
 #include <boost/program_options.hpp>
 
 #include <algorithm>
+#include <array>
 #include <cerrno>
 #include <cstring>
 #include <filesystem>
@@ -121,9 +122,13 @@ FileText read_file_text(const std::string &path)
     file.problem = std::string("cannot be opened: ") + std::strerror(errno);
     return file;
   }
-  std::string text(largest_file + 1, '\0');
-  stream.read(text.data(), static_cast<std::streamsize>(text.size()));
-  text.resize(static_cast<std::size_t>(stream.gcount()));
+  std::string            text;
+  std::array<char, 4096> piece{};
+  while (text.size() <= largest_file && stream)
+  {
+    stream.read(piece.data(), static_cast<std::streamsize>(piece.size()));
+    text.append(piece.data(), static_cast<std::size_t>(stream.gcount()));
+  }
   if (stream.bad())
     file.problem = std::string("cannot be read: ") + std::strerror(errno);
   else if (text.size() > largest_file)
