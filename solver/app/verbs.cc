@@ -1,6 +1,8 @@
 #include "solver/app/verbs.h"
 
 #include "inputs/starter_case.h"
+#include "solver/app/catalogue_verbs.h"
+#include "solver/app/check_verb.h"
 #include "solver/app/completion.h"
 #include "solver/app/help.h"
 #include "solver/app/manual_page.h"
@@ -76,8 +78,9 @@ Verb completion_verb()
 
 const std::vector<Verb> &verbs()
 {
-  static const std::vector<Verb> all = {starter_verb(), push_verb(), manual_verb(),
-                                        completion_verb()};
+  static const std::vector<Verb> all = {
+      starter_verb(),   check_verb(),      push_verb(),   fixture_verb(),   rules_verb(),
+      materials_verb(), lubricants_verb(), manual_verb(), completion_verb()};
   return all;
 }
 } // namespace throughbend

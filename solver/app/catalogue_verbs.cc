@@ -1,0 +1,88 @@
+#include "solver/app/catalogue_verbs.h"
+
+#include "inputs/catalogue_text.h"
+#include "inputs/caution.h"
+#include "solver/app/help.h"
+
+namespace throughbend
+{
+namespace
+{
+VerbOption own_file(const std::string &of_what)
+{
+  return {"catalogue",
+          "FILE",
+          "your own " + of_what +
+              ", with the columns of the built-in file; its rows add to those or take "
+              "their place",
+          {}};
+}
+
+ExitCode list_rules(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(rules_verb(), words);
+  if (given.help)
+    return show(verb_help(rules_verb()));
+  return show(rules_text(rules_with(given.value("catalogue")), built_in_coupon_rules(),
+                         built_in_surface_limits()));
+}
+
+ExitCode list_materials(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(materials_verb(), words);
+  if (given.help)
+    return show(verb_help(materials_verb()));
+  const MaterialCatalogue catalogue = materials_with(given.value("catalogue"));
+  return show(given.operands.empty()
+                  ? materials_text(catalogue, units_of(given))
+                  : material_text(catalogue.row(given.operands.front()), units_of(given)));
+}
+
+ExitCode list_lubricants(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(lubricants_verb(), words);
+  if (given.help)
+    return show(verb_help(lubricants_verb()));
+  return show(lubricants_text(lubricants_with(given.value("catalogue"))));
+}
+} // namespace
+
+Verb rules_verb()
+{
+  return {"rules",
+          "",
+          "published rules for fixtures, coupons and open defects",
+          "Lists the rules the program knows, with standard, edition and clause, and how "
+          "their figures were obtained. Dimensions by one of them: throughbend fixture.",
+          {own_file("fixture rules")},
+          CaseKeys::none,
+          0,
+          list_rules};
+}
+
+Verb materials_verb()
+{
+  return {"materials",
+          "[GRADE]",
+          "metals that a case can name, or one of them in full",
+          "Lists the metals with their figures; in a case: [material] grade = NAME. A row "
+          "is a start, no certificate: the figures of the plate in your shop go before.",
+          {own_file("metals"), units_option("of what is printed")},
+          CaseKeys::none,
+          1,
+          list_materials};
+}
+
+Verb lubricants_verb()
+{
+  return {"lubricants",
+          "",
+          "lubricants that a case can name, with their friction",
+          "Lists the friction coefficients with their range and source; in a case: "
+          "[friction] lubricant = NAME.",
+          {own_file("lubricants")},
+          CaseKeys::none,
+          0,
+          list_lubricants};
+}
+} // namespace throughbend

@@ -1,0 +1,65 @@
+#include "solver/app/check_verb.h"
+
+#include "inputs/case_reader.h"
+#include "inputs/input_error.h"
+#include "solver/app/help.h"
+#include "solver/screening/check_json.h"
+#include "solver/screening/check_text.h"
+
+#include <iostream>
+
+namespace throughbend
+{
+namespace
+{
+std::string line_of(Verdict verdict)
+{
+  return verdict == Verdict::no ? "no" : verdict == Verdict::close ? "close" : "ok";
+}
+
+/// Exit code by the worst line, where the user asked for that.
+ExitCode judged(const GivenWords &given, Verdict worst)
+{
+  const std::string expected = given.value("expect");
+  const bool        met      = expected.empty() || line_of(worst) == "ok" ||
+                   (expected == "close" && line_of(worst) == "close");
+  return met ? ExitCode::finding : ExitCode::unexpected;
+}
+
+ExitCode carry_out(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(check_verb(), words);
+  if (given.help)
+    return show(verb_help(check_verb()));
+  const CaseReading reading = read_case(the_case_file(given, "check"), given.overrides);
+  if (!reading.errors.empty())
+    throw InputError("the case cannot be used:\n" + error_list(reading.errors));
+  for (const std::string &remark : reading.remarks)
+    std::cerr << "note: " << remark << '\n';
+  const Screening screening = screen(*reading.value);
+  show(given.has("json") ? check_json(screening) : check_text(screening, units_of(given)));
+  return judged(given, screening.worst());
+}
+} // namespace
+
+Verb check_verb()
+{
+  return {
+      "check",
+      "CASE",
+      "what closed forms say of a case, before anything is simulated",
+      "Answers at once: does the coupon fit, is it long enough and short enough, what "
+      "strain, force, springback and pressure to expect, is the jack enough. Every line "
+      "says which formula, its band, and ok, close or no. It ends with what only push "
+      "can answer.",
+      {{"json", "", "print it for scripts, in N, mm, MPa", {}},
+       units_option("of what is printed"),
+       {"expect",
+        "WORST",
+        "end with exit code 1 when a line is worse than this",
+        {"ok", "close"}}},
+      CaseKeys::taken,
+      1,
+      carry_out};
+}
+} // namespace throughbend
