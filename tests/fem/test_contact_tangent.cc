@@ -3,8 +3,8 @@
 // a plain slide. Tools and motions are invented.
 
 #include "solver/fem/contact_assembly.h"
-#include "tests/fem/dense_system.h"
 #include "tests/fem/small_coupon.h"
+#include "tests/fem/tangent_quotient.h"
 
 #include <catch2/catch.hpp>
 
@@ -38,39 +38,6 @@ RigidTool block(double level, double friction)
 RigidTool roller(double level, double friction)
 {
   return {ToolRole::right_shoulder, RigidProfile::disc({7, level - 19.95}, 20), friction};
-}
-
-template <int dim>
-double tangent_error(const CouponModel<dim> &model, ContactAssembly<dim> &contact,
-                     const Vector &u, double travel)
-{
-  const auto forces = [&](const Vector &at)
-  {
-    Vector f(at.size());
-    contact.add_forces(at, travel, f);
-    return f;
-  };
-  forces(u);
-  DenseSystem<dim> dense(model);
-  contact.add_tangent(dense);
-  constexpr double h    = 1e-7;
-  double           size = 0, error = 0;
-  for (unsigned j = 0; j < u.size(); ++j)
-  {
-    Vector plus(u), minus(u);
-    plus[j] += h;
-    minus[j] -= h;
-    const Vector up = forces(plus), down = forces(minus);
-    for (unsigned i = 0; i < u.size(); ++i)
-    {
-      size = std::max(size, std::abs(dense.matrix()(i, j)));
-      error =
-          std::max(error, std::abs(-(up[i] - down[i]) / (2 * h) - dense.matrix()(i, j)));
-    }
-  }
-  forces(u);
-  REQUIRE(size > 0);
-  return error / size;
 }
 
 /// How many touching points stick and slip, on lines and on arcs.
@@ -130,7 +97,7 @@ TEMPLATE_TEST_CASE_SIG(
     // A hair's breadth: everything that had pressure sticks.
     slide(model, u, 4e-4, -3e-4);
     shake(u, random, 1e-4);
-    const double stick_error = tangent_error(model, contact, u, 0.001);
+    const double stick_error = contact_tangent_error(model, contact, u, 0.001);
     const auto   stick       = touching(model, contact);
     INFO("stick " << stick.stick << ", slip " << stick.slip << ", error " << stick_error);
     CHECK(stick_error < 1e-6);
@@ -140,7 +107,7 @@ TEMPLATE_TEST_CASE_SIG(
     // Far enough that everything slips.
     slide(model, u, 0.2, 0.1);
     shake(u, random, 1e-3);
-    const double slip_error = tangent_error(model, contact, u, 0.003);
+    const double slip_error = contact_tangent_error(model, contact, u, 0.003);
     const auto   slip       = touching(model, contact);
     INFO("stick " << slip.stick << ", slip " << slip.slip << ", error " << slip_error);
     CHECK(slip_error < 1e-6);
@@ -149,7 +116,7 @@ TEMPLATE_TEST_CASE_SIG(
     contact.accept();
     // And back a little: sticking under a standing friction stress.
     slide(model, u, -5e-4, 2e-4);
-    CHECK(tangent_error(model, contact, u, 0.004) < 1e-6);
+    CHECK(contact_tangent_error(model, contact, u, 0.004) < 1e-6);
   }
 }
 

@@ -3,10 +3,9 @@
 // Foundations of the Finite Element Method; meshes here are rectangles of unequal size,
 // which is what the coupon's mesher makes).
 
-#include "solver/fem/equilibrium.h"
 #include "solver/pass/pass_setup.h"
-#include "tests/fem/dense_system.h"
 #include "tests/fem/small_coupon.h"
+#include "tests/fem/tangent_quotient.h"
 
 #include <catch2/catch.hpp>
 
@@ -17,42 +16,6 @@ using namespace throughbend;
 
 namespace
 {
-template <int dim>
-Vector forces(Equilibrium<dim> &equilibrium, const Vector &u)
-{
-  Vector force(u.size());
-  REQUIRE(equilibrium.add_forces(u, force));
-  return force;
-}
-
-/// Largest error of the assembled tangent at u against central difference quotients, and
-/// its asymmetry, both relative to the largest entry.
-template <int dim>
-std::pair<double, double> tangent_errors(const CouponModel<dim> &model,
-                                         Equilibrium<dim> &equilibrium, const Vector &u)
-{
-  DenseSystem<dim> dense(model);
-  forces(equilibrium, u);
-  equilibrium.add_tangent(dense);
-  const auto      &K    = dense.matrix();
-  constexpr double h    = 1e-6;
-  double           size = 0, error = 0, skew = 0;
-  for (unsigned j = 0; j < u.size(); ++j)
-  {
-    Vector plus(u), minus(u);
-    plus[j] += h;
-    minus[j] -= h;
-    const Vector up = forces(equilibrium, plus), down = forces(equilibrium, minus);
-    for (unsigned i = 0; i < u.size(); ++i)
-    {
-      size  = std::max(size, std::abs(K(i, j)));
-      error = std::max(error, std::abs((up[i] - down[i]) / (2 * h) - K(i, j)));
-      skew  = std::max(skew, std::abs(K(i, j) - K(j, i)));
-    }
-  }
-  return {error / size, skew / size};
-}
-
 /// u = A X at every node.
 template <int dim>
 Vector linear_field(const CouponModel<dim> &model, const Matrix3 &A)

@@ -1,7 +1,7 @@
 // The constitutive update against difference quotients, objectivity, closed forms of simple
 // deformations, and its own yield condition. Sources stand beside the values.
 
-#include "solver/mechanics/j2_update.h"
+#include "tests/unit/update_quotient.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,18 +13,7 @@ using namespace throughbend;
 
 namespace
 {
-constexpr double  pi   = 3.14159265358979323846;
-constexpr Matrix3 unit = {{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
-
-Matrix3 product(const Matrix3 &a, const Matrix3 &b)
-{
-  Matrix3 c{};
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j)
-      for (std::size_t k = 0; k < 3; ++k)
-        c[i][j] += a[i][k] * b[k][j];
-  return c;
-}
+constexpr double pi = 3.14159265358979323846;
 
 Matrix3 transposed(const Matrix3 &a)
 {
@@ -128,34 +117,6 @@ Matrix3 random_deformation(std::mt19937 &random, double size)
   return F;
 }
 
-/// Largest error of the tangent against central difference quotients along
-/// F -> (1 + eps H) F, relative to the largest modulus.
-template <int dim>
-double tangent_error(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone)
-{
-  constexpr double      eps    = 1e-7;
-  const J2Result<dim>   result = j2_update<dim>(F, old, zone);
-  double                error = 0, size = 0;
-  constexpr std::size_t d = dim;
-  for (std::size_t k = 0; k < d; ++k)
-    for (std::size_t l = 0; l < d; ++l)
-    {
-      Matrix3 plus = unit, minus = unit;
-      plus[k][l] += eps;
-      minus[k][l] -= eps;
-      const Matrix3 up   = j2_update<dim>(product(plus, F), old, zone).kirchhoff,
-                    down = j2_update<dim>(product(minus, F), old, zone).kirchhoff;
-      for (std::size_t i = 0; i < d; ++i)
-        for (std::size_t j = 0; j < d; ++j)
-        {
-          const double modulus = result.tangent[i * d + j][k * d + l];
-          size                 = std::max(size, std::abs(modulus));
-          error = std::max(error, std::abs((up[i][j] - down[i][j]) / (2 * eps) - modulus));
-        }
-    }
-  return error / size;
-}
-
 /// Axial stretch exp(strain), sides free (`sides` of them; 1 = plane strain), by bisection
 /// on the lateral stretch.
 template <int dim>
@@ -192,12 +153,13 @@ TEMPLATE_TEST_CASE_SIG(
     {
       INFO("law " << to_text(flow.law) << ", sample " << i);
       // Elastic from the virgin state.
-      CHECK(tangent_error<dim>(random_deformation<dim>(random, 2e-4), {}, zone) < 1e-6);
+      CHECK(update_tangent_error<dim>(random_deformation<dim>(random, 2e-4), {}, zone) <
+            1e-6);
       // Plastic from the virgin state, then twice from what that left, the last one turned
       // by a third of a turn.
       PlasticState state;
       Matrix3      F = random_deformation<dim>(random, 0.05);
-      CHECK(tangent_error<dim>(F, state, zone) < 1e-6);
+      CHECK(update_tangent_error<dim>(F, state, zone) < 1e-6);
       for (int step = 0; step < 2; ++step)
       {
         state = j2_update<dim>(F, state, zone).state;
@@ -206,7 +168,7 @@ TEMPLATE_TEST_CASE_SIG(
           F = product(dim == 2 ? about_z(2 * pi / 3) : about_skew_axis(2 * pi / 3), F);
         CHECK(j2_update<dim>(F, state, zone).state.equivalent_plastic_strain >
               state.equivalent_plastic_strain);
-        CHECK(tangent_error<dim>(F, state, zone) < 1e-6);
+        CHECK(update_tangent_error<dim>(F, state, zone) < 1e-6);
       }
       // Elastic unloading within a plastic history.
       state         = j2_update<dim>(F, state, zone).state;
@@ -216,7 +178,7 @@ TEMPLATE_TEST_CASE_SIG(
         const Matrix3 back = product(random_deformation<dim>(random, 3e-4), F);
         unloaded           = j2_update<dim>(back, state, zone).plastic_work == 0;
         if (unloaded)
-          CHECK(tangent_error<dim>(back, state, zone) < 1e-6);
+          CHECK(update_tangent_error<dim>(back, state, zone) < 1e-6);
       }
       CHECK(unloaded);
     }
@@ -232,7 +194,7 @@ TEMPLATE_TEST_CASE_SIG("The tangent holds where principal stretches coincide",
                            Matrix3{{{1.02, 0, 0}, {0, 1.02, 0}, {0, 0, 1}}},
                            Matrix3{{{1.02, 0, 0}, {0, 1.02 * near, 0}, {0, 0, 1}}},
                            Matrix3{{{1.05, 0, 0}, {0, 1, 0}, {0, 0, 1}}}, about_z(0.4)})
-    CHECK(tangent_error<dim>(F, {}, zone) < 1e-6);
+    CHECK(update_tangent_error<dim>(F, {}, zone) < 1e-6);
 }
 
 TEST_CASE("The plane update is the spatial one without strain across", "[unit][material]")
