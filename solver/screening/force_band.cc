@@ -72,16 +72,16 @@ Banded stretch(const ForceBand &band, const Friction &friction)
   Banded       strain;
   strain.low   = wrapped * (1 + excess_low / n);
   strain.value = wrapped * (1 + (excess_mean + dry) / n);
-  strain.high  = band.hardening < least_hardening ? std::numeric_limits<double>::infinity()
-                                                  : wrapped * (1 + (excess_high + dry) / n);
+  strain.high  = band.kinks ? std::numeric_limits<double>::infinity()
+                            : wrapped * (1 + (excess_high + dry) / n);
   return strain;
 }
 
 Banded opening(const ForceBand &band, const BeamState &last)
 {
   const double full = last.springback * right_angle / last.leg_angle;
-  return {(band.hardening < least_hardening ? spring_kinked : spring_low) * full,
-          spring_mean * full, spring_high * full};
+  return {(band.kinks ? spring_kinked : spring_low) * full, spring_mean * full,
+          spring_high * full};
 }
 } // namespace
 
@@ -94,6 +94,7 @@ ForceBand force_band(const Case &c)
   ForceBand          band;
   band.wrapped           = curve.at_radius(g.nose_radius);
   band.hardening         = hardening_at(curve, band.wrapped);
+  band.kinks             = band.hardening < least_hardening;
   const double kink      = kink_force / (band.hardening + kink_floor);
   double       shoulders = 0;
 

@@ -34,9 +34,10 @@ struct ForceBand
   Banded springback;       ///< of a leg, from upright [rad]
   double freed_energy = 0; ///< elastic, let go at most [N mm]
   BentStrip wrapped;       ///< the strip bent to the nose [per mm]
-  double    hardening     = 0; ///< d ln(moment) / d ln(curvature) there [-]
-  double    straight_low  = 0; ///< peak: straight legs, no hardening [N]
-  double    straight_high = 0; ///< peak: straight legs, wrapped moment [N]
+  double    hardening = 0; ///< d ln(moment) / d ln(curvature) there [-]
+  bool   kinks = false; ///< hardens so little that the bend gathers under the first touch
+  double straight_low  = 0; ///< peak: straight legs, no hardening [N]
+  double straight_high = 0; ///< peak: straight legs, wrapped moment [N]
 };
 
 ForceBand force_band(const Case &c);

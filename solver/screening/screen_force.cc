@@ -37,10 +37,11 @@ ScreenLine peak_travel_line(const ForceBand &band)
   line.key      = "peak_travel";
   line.quantity = "travel at that peak";
   line.value    = band.peak.travel;
-  line.low      = 0.88 * line.value;
-  line.high     = 1.12 * line.value;
-  line.formula  = {"beam that wraps the nose", "see peak ram force",
-                   "the top of the curve is flat"};
+  // The top of the curve is flat; that of a metal that kinks is jagged as well.
+  line.low     = 0.88 * line.value;
+  line.high    = (band.kinks ? 1.2 : 1.12) * line.value;
+  line.formula = {"beam that wraps the nose", "see peak ram force",
+                  "the top of the curve is flat"};
   return line;
 }
 

@@ -13,8 +13,8 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
-#include <chrono>
 #include <cmath>
+#include <ctime>
 #include <sstream>
 
 using namespace throughbend;
@@ -217,6 +217,22 @@ TEST_CASE("the rule that a case names is compared with, and a wrong name is refu
   CHECK_THROWS_AS(screen(c), InputError);
 }
 
+TEST_CASE("a stronger grade on the small plunger is flagged with the rule for it",
+          "[unit][screening]")
+{
+  // AWS D1.1 plunger jig by yield strength (from memory): 1-1/2 in up to 50 ksi, 2-1/2 in
+  // from 90 ksi.
+  Case c         = standard_coupon();
+  c.fixture.rule = "aws-d1-1-plunger-to-50-ksi";
+  CHECK(screen(c).rule->worst() == Agreement::ok);
+  c.material.flow.yield     = 690;
+  const Screening screening = screen(c);
+  CHECK(screening.worst() == Verdict::no);
+  CHECK_THAT(check_text(screening, UnitSystem::us),
+             Contains("aws-d1-1-plunger-from-90-ksi"));
+  CHECK_THAT(check_json(screening), Contains("aws-d1-1-plunger-from-90-ksi"));
+}
+
 TEST_CASE("every line has a formula, a source, limits, and its place in text and JSON",
           "[unit][screening]")
 {
@@ -329,16 +345,23 @@ TEST_CASE("any valid case is screened without a figure that is no number",
 
 TEST_CASE("a screening takes a few milliseconds", "[unit][screening]")
 {
-  // The demand is 5 ms; the best of several, because other programs share the machine.
+  // Processor time, the best of several, because other programs share the machine.
+  // Compilers' aids to find errors cost their own time.
+#if defined(__OPTIMIZE__) && !defined(__SANITIZE_ADDRESS__)
+  constexpr double demand = 5; // [ms]
+#else
+  constexpr double demand = 250;
+#endif
   const Case c    = standard_coupon();
   double     best = 1e9;
   for (int i = 0; i < 20; ++i)
   {
-    const auto      start     = std::chrono::steady_clock::now();
-    const Screening screening = screen(c);
-    const auto      end       = std::chrono::steady_clock::now();
+    const std::clock_t start     = std::clock();
+    const Screening    screening = screen(c);
+    const std::clock_t end       = std::clock();
     REQUIRE_FALSE(screening.sections.empty());
-    best = std::min(best, std::chrono::duration<double, std::milli>(end - start).count());
+    best = std::min(best, 1000. * static_cast<double>(end - start) / CLOCKS_PER_SEC);
   }
-  CHECK(best < 5);
+  CHECK(best < demand);
+  CHECK(best > 0);
 }
