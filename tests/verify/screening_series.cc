@@ -103,28 +103,19 @@ std::string intro()
 }
 
 /// Why the closed forms are off, as far as these passes show it.
-const char *const reasons =
-    "\nWhy a closed form differs, and what its band is for:\n\n"
-    "- **Force.** The legs are as short as twice their thickness at the peak. Shear and "
-    "the "
-    "nose's pressure keep the leg\n  next to the nose straighter than a slender beam's, so "
-    "its arm is shorter: 1 to 6 per cent, most with little clearance.\n  Friction on the "
-    "nose "
-    "is in the estimate: it adds 1.5 per cent by 0.05 and no more beyond 0.2, where the "
-    "face "
-    "sticks.\n"
-    "- **Stretch.** The first touch is one line. There the moment rises about 2 per cent "
-    "over "
-    "that of the wrapped bar before\n  the touch parts in two and moves up the nose; the "
-    "strain that goes with it is that share over the hardening. A metal\n  that does not "
-    "harden kinks: no closed form bounds its stretch, and its force is some 10 per cent "
-    "higher.\n"
-    "- **Springback.** check lets all of the moment go over the whole half turn. A U that "
-    "leaves has its ends against the\n  walls; how much it has let go before depends on "
-    "clearance and length.\n"
-    "- **Shoulder.** Largest when the legs are nearly upright, where a tenth of a "
-    "millimetre "
-    "of clearance changes the arm.\n";
+const char *const reasons = R"(
+Why a closed form differs, and what its band is for:
+
+- **Force.** The legs are as short as twice their thickness at the peak. Shear and the nose's pressure keep the leg
+  next to the nose straighter than a slender beam's, so its arm is shorter: 1 to 6 per cent, most with little clearance.
+  Friction on the nose is in the estimate: it adds 1.5 per cent by 0.05 and no more beyond 0.2, where the face sticks.
+- **Stretch.** The first touch is one line. There the moment rises about 2 per cent over that of the wrapped bar before
+  the touch parts in two and moves up the nose; the strain that goes with it is that share over the hardening. A metal
+  that does not harden kinks: no closed form bounds its stretch, and its force is some 10 per cent higher.
+- **Springback.** check lets all of the moment go over the whole half turn. A U that leaves has its ends against the
+  walls; how much it has let go before depends on clearance and length.
+- **Shoulder.** Largest when the legs are nearly upright, where a tenth of a millimetre of clearance changes the arm.
+)";
 } // namespace
 
 int main(int argc, char **argv)
