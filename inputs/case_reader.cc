@@ -60,6 +60,7 @@ private:
   bool model_failed(const Option &option);
   void look_into_file(const Option &option, const CaseEntry &entry);
   void remark_idle_models();
+  void follow_later_models();
   void set_given(const Option &option, const CaseEntry &entry);
   void cross_check();
   bool any_failed(const std::vector<std::string> &keys) const;
@@ -226,6 +227,29 @@ void Reading::remark_idle_models()
       }
 }
 
+/// A model named on the command line, as --material.grade s355, is meant to take the place
+/// of what the file says piece by piece; a key beside it on the command line still goes
+/// first.
+void Reading::follow_later_models()
+{
+  std::map<std::string, std::string> replaced; // by the model's key
+  for (const Option &option : option_table())
+  {
+    const auto own = given_.find(option.key());
+    if (!option.model || own == given_.end() || own->second.entry.line == 0)
+      continue;
+    const auto model = given_.find(option.model_key);
+    if (model == given_.end() || model->second.entry.line > 0)
+      continue;
+    std::string &names = replaced[option.model_key];
+    names += (names.empty() ? "" : ", ") + option.name;
+    given_.erase(own);
+  }
+  for (const auto &[key, names] : replaced)
+    result_.remarks.push_back(key + " " + given_.at(key).entry.value +
+                              " takes the place of the file's " + names);
+}
+
 void Reading::cross_check()
 {
   for (const Objection &objection : find_objections(case_))
@@ -253,6 +277,7 @@ CaseReading Reading::finish()
   // All keys missing from a picture or a program is no news.
   if (!is_text_)
     return result_;
+  follow_later_models();
   for (const Option &option : option_table())
     set(option);
   case_.material.flow.settle_yield();

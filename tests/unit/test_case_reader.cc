@@ -488,6 +488,33 @@ TEST_CASE("keys that are given override the grade", "[unit][case]")
              Contains("material.saturation; is required"));
 }
 
+TEST_CASE("a grade on the command line takes the place of the file's own curve",
+          "[unit][case]")
+{
+  const CaseReading reading = read(smallest, {"--material.grade", "s355"});
+  const Case        c       = good(reading);
+  CHECK(c.material.flow.law == HardeningLaw::swift);
+  CHECK(c.material.flow.yield == Approx(355));
+  REQUIRE(reading.remarks.size() == 1);
+  CHECK_THAT(reading.remarks[0],
+             Contains("s355 takes the place of the file's") && Contains("law, yield"));
+
+  // What stands beside it on the command line goes first all the same.
+  const Case beside =
+      good(read(smallest, {"--material.grade", "s355", "--material.law", "perfect"}));
+  CHECK(beside.material.flow.law == HardeningLaw::perfect);
+  CHECK(beside.material.flow.yield == Approx(355));
+}
+
+TEST_CASE("a lubricant on the command line takes the place of the file's coefficients",
+          "[unit][case]")
+{
+  const Case c = good(read(smallest + "[friction]\nshoulders = 0.2\n",
+                           {"--friction.lubricant", "dry-mill-scale"}));
+  CHECK(c.friction.shoulders == 0.3);
+  CHECK(c.friction.plunger == 0.3);
+}
+
 TEST_CASE("without a grade the tensile strength is that of the flow curve", "[unit][case]")
 {
   CHECK(good(read(smallest)).material.tensile_strength == 345); // perfect plasticity
