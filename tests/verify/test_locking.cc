@@ -224,10 +224,23 @@ void bending_rows(Rung &rung)
       "Bending: three cells along the strip, H 1000 MPa, nu 0.4999; at k t0 = 0.4 only "
       "aspects with which a cell turns by at most 0.6 rad. The error is that of the "
       "neutral layer inside a cell; it comes with few layers, not with long cells.");
+  for (const int layers : {4, 6, 8})
+  {
+    const auto spread = [&](double aspect)
+    {
+      const Ring soft{0.1, .9974, .0499, -.0500};
+      return bend(strip_mesh(layers, aspect), perfectly_plastic(Y), soft).spread;
+    };
+    const auto at = std::to_string(layers) + " layers, k t0 0.1, no hardening, aspect ";
+    rung.row(at + "up to 4: spread of the plastic strain along the strip / largest [-]", 0,
+             std::max(spread(2), spread(4)), no_more(0.03));
+  }
   rung.note(
-      "Without hardening the moment falls as the curvature grows, so that a strip three "
-      "long cells long bends in one of them: true of such a metal, and no hourglass. Hence "
-      "the hardening here.");
+      "A limit was found: with cells longer than some 4.5 times their height the bend of a "
+      "metal that does not harden gathers in parts of the cells (spread 0.9 at aspect 6, "
+      "moment up to 0.8 percent low at k t0 = 0.1, 1.5 percent at 0.5), while two cells of "
+      "half the length bend evenly. Hardening of 1000 MPa suppresses it. Keep cells in the "
+      "bend shorter than four times their height.");
 }
 
 void poisson_rows(Rung &rung)
