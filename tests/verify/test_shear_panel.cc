@@ -53,7 +53,7 @@ void run(Rung &rung, int finest, int steps)
   for (std::size_t i = 0; i + 1 < n; ++i)
   {
     rung.row("tip displacement, " + squared(2 << i) + ", against the finest mesh [mm]",
-             tips.back(), tips[i], within_percent(i + 2 == n ? 0.5 : 5));
+             tips.back(), tips[i], within_percent(i + 2 == n ? 0.5 : 6));
     rung.row("step to the next mesh in the direction of the first, " + squared(2 << i) +
                  " [mm]",
              0, sign * (tips[i + 1] - tips[i]), no_less());
@@ -70,7 +70,8 @@ void run(Rung &rung, int finest, int steps)
            (tips[n - 1] - plain) / (tips[n - 2] - tip<PlainElement<2>>(finest / 2, steps)),
            no_more(0.05));
   rung.note(
-      "The two last meshes must agree within 0.5 percent. The plain element is stiffer "
+      "The two last meshes must agree within 0.5 percent; coarser ones only show the way, "
+      "within 6 percent. The plain element is stiffer "
       "and comes from below, hence 1 percent, and its distance must halve.");
 }
 } // namespace
