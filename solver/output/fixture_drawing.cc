@@ -1,0 +1,322 @@
+#include "solver/output/fixture_drawing.h"
+
+#include "inputs/display_units.h"
+#include "inputs/shop_fraction.h"
+#include "solver/output/fixture_views.h"
+#include "solver/output/tool_file.h"
+#include "solver/pass/pass_tools.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <functional>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double border = 10; // of the sheet [mm]
+constexpr Box    frame  = {{border, border}, {sheet_width - border, sheet_height - border}};
+constexpr double right_column = 98, title_height = 41, line_step = 4.3; // [mm]
+constexpr double most_notes = 62; // height that notes may take [mm]
+
+/// Paper over world; ISO 5455 and, between them, 1:2.5, 1:4, 1:15.
+struct Scale
+{
+  double      factor;
+  const char *name;
+};
+constexpr std::array<Scale, 16> scales = {{{50, "50:1"},
+                                           {20, "20:1"},
+                                           {10, "10:1"},
+                                           {5, "5:1"},
+                                           {2, "2:1"},
+                                           {1, "1:1"},
+                                           {1 / 2., "1:2"},
+                                           {1 / 2.5, "1:2.5"},
+                                           {1 / 4., "1:4"},
+                                           {1 / 5., "1:5"},
+                                           {1 / 10., "1:10"},
+                                           {1 / 15., "1:15"},
+                                           {1 / 20., "1:20"},
+                                           {1 / 50., "1:50"},
+                                           {1 / 100., "1:100"},
+                                           {1 / 200., "1:200"}}};
+
+/// The largest scale at which a view fits, and the view.
+std::pair<Scale, View> largest_within(const Box                         &room,
+                                      const std::function<View(double)> &drawn)
+{
+  for (const Scale &scale : scales)
+  {
+    View      view   = drawn(scale.factor);
+    const Box bounds = view.marks.bounds();
+    if (bounds.width() <= room.width() && bounds.height() <= room.height())
+      return {scale, std::move(view)};
+  }
+  return {scales.back(), drawn(scales.back().factor)};
+}
+
+void place_in(const Box &room, const View &view, FixtureSheet &on)
+{
+  const Box  bounds = view.marks.bounds();
+  const Vec2 shift  = 0.5 * (room.low + room.high - bounds.low - bounds.high);
+  on.sheet.place(view.marks, shift);
+  for (DrawnDimension dimension : view.dimensions)
+  {
+    dimension.from = dimension.from + shift;
+    dimension.to   = dimension.to + shift;
+    on.dimensions.push_back(dimension);
+  }
+}
+
+std::string length_words(const double value)
+{
+  return both_text(value, UnitSystem::metric);
+}
+
+std::vector<std::string> clearance_words(const DrawnFixture &drawn)
+{
+  const double clearance = drawn.clearance();
+  if (drawn.pinch() <= 0)
+    return {"The plunger is as wide as the opening or wider: it does not pass."};
+  if (clearance < -0.005)
+    return {"PINCH: the leg is " + length_words(-clearance) +
+            " thicker than the room between plunger and shoulder. It is ironed, or jams."};
+  if (clearance < 0.005)
+    return {"No clearance: a leg that bending thickens is pinched."};
+  return {"Clearance per side S = " + length_words(clearance) +
+          ". A leg thicker than P = " + length_words(drawn.pinch()) + " is pinched."};
+}
+
+struct TableRow
+{
+  std::string letter, what;
+  double      value;
+};
+
+std::vector<TableRow> table_rows(const DrawnFixture &drawn, const DrawingSubject &subject)
+{
+  const Fixture        &f = drawn.shape.fixture;
+  const Coupon         &c = drawn.shape.coupon;
+  std::vector<TableRow> rows;
+  const auto add = [&](bool shown, const char *letter, const char *what, double value)
+  {
+    if (shown)
+      rows.push_back({letter, what, value});
+  };
+  add(true, "A", "plunger width", f.plunger.width);
+  add(true, "B", "nose radius", f.plunger.nose_radius);
+  add(true, "C", "opening", f.shoulders.opening);
+  add(subject.die_bottom_radius > 0, "D", "die bottom radius", subject.die_bottom_radius);
+  add(drawn.radius_known, "E", drawn.rollers() ? "roller radius" : "shoulder radius",
+      f.shoulders.radius);
+  add(!drawn.rollers() && drawn.depth_known, "F", "shoulder depth", f.shoulders.depth);
+  add(!drawn.rollers() && drawn.depth_known && f.shoulders.bottom_radius > 0, "G",
+      "wall end radius", f.shoulders.bottom_radius);
+  add(f.frame.present(), "H", "centre to frame", f.frame.distance);
+  add(f.frame.present(), "J", "frame plate", f.frame.plate_thickness);
+  add(f.frame.present(), "K", "gap above coupon", f.frame.clearance_above);
+  add(f.frame.present(), "M", "gap below coupon", f.frame.clearance_below);
+  add(f.frame.present() && f.frame.edge_radius > 0, "N", "frame edge radius",
+      f.frame.edge_radius);
+  add(true, "P", "pinch, (C - A)/2", drawn.pinch());
+  add(true, "S", "clearance per side", drawn.clearance());
+  add(true, "t", "coupon thickness", c.thickness);
+  add(drawn.length_known, "L", "coupon length", c.length);
+  add(drawn.width_known, "W", "coupon width", c.width);
+  return rows;
+}
+
+/// In both units, line by line; returns its height [mm].
+double draw_table(Sheet &sheet, const Vec2 at, const std::vector<TableRow> &rows)
+{
+  const double step = 3.95;
+  double       y    = at.y + 3.2;
+  for (const TableRow &row : rows)
+  {
+    sheet.text({at.x + 1, y}, Anchor::left, row.letter);
+    sheet.text({at.x + 6, y}, Anchor::left, row.what);
+    sheet.text({at.x + 70, y}, Anchor::right, millimetre_text(row.value));
+    sheet.text({at.x + right_column - 2, y}, Anchor::right, inch_text(row.value));
+    y += step;
+  }
+  return step * static_cast<double>(rows.size()) + 1;
+}
+
+std::vector<std::string> note_paragraphs(const DrawnFixture   &drawn,
+                                         const DrawingSubject &subject)
+{
+  std::vector<std::string> notes;
+  if (!subject.rule.empty())
+    notes.push_back("Rule: " + subject.rule);
+  std::string guessed;
+  const auto  add_guess = [&](bool known, const char *what)
+  {
+    if (!known)
+      guessed += (guessed.empty() ? "" : ", ") + std::string(what);
+  };
+  add_guess(drawn.radius_known, "shoulder radius");
+  add_guess(drawn.depth_known, "shoulder depth");
+  add_guess(drawn.length_known, "coupon length");
+  if (!guessed.empty())
+    notes.push_back("Not given, drawn as a likely size without dimension: " + guessed +
+                    ".");
+  notes.push_back("Not to be measured off: outer faces of the shoulders, lengths of "
+                  "plunger and frame.");
+  if (subject.die_bottom_radius > 0)
+    notes.push_back("D belongs to a jig that is closed below; the open one is drawn.");
+  if (drawn.shape.coupon.offset != 0)
+    notes.push_back("The coupon lies " + length_words(std::abs(drawn.shape.coupon.offset)) +
+                    (drawn.shape.coupon.offset > 0 ? " right" : " left") +
+                    " of the plunger's centre.");
+  if (drawn.width_known && subject.tool_width > 0)
+    notes.push_back("Across, the tools are " + length_words(subject.tool_width) +
+                    (subject.tool_width > drawn.shape.coupon.width
+                         ? " wide, the coupon "
+                         : " wide: TOO NARROW for the coupon of ") +
+                    length_words(drawn.shape.coupon.width) + ".");
+  else if (drawn.width_known)
+    notes.push_back("Across, plunger and shoulders must be wider than the coupon, " +
+                    length_words(drawn.shape.coupon.width) +
+                    " (common practice, no source).");
+  for (const std::string &caution : subject.cautions)
+    notes.push_back(caution);
+  return notes;
+}
+
+/// At the bottom left; returns where the notes begin [mm].
+double draw_notes(Sheet &sheet, const std::vector<std::string> &paragraphs)
+{
+  const double             width = frame.width() - right_column - 6;
+  std::vector<std::string> lines;
+  for (const std::string &paragraph : paragraphs)
+    for (const std::string &line : lines_within(paragraph, width))
+      lines.push_back(line);
+  const auto most = static_cast<std::size_t>(most_notes / line_step);
+  if (lines.size() > most)
+  {
+    lines.resize(most - 1);
+    lines.push_back("... and more: the rule's text says it all. Read it.");
+  }
+  const double top = frame.high.y - 3 - line_step * static_cast<double>(lines.size());
+  double       y   = top + 3.4;
+  for (const std::string &line : lines)
+  {
+    sheet.text({frame.low.x + 3, y}, Anchor::left, line);
+    y += line_step;
+  }
+  return top;
+}
+
+void draw_title_block(FixtureSheet &on, const DrawingSubject &subject,
+                      const std::string &scale_words)
+{
+  Sheet    &sheet = on.sheet;
+  const Box block = {{frame.high.x - right_column, frame.high.y - title_height},
+                     frame.high};
+  sheet.rectangle(block, Pen::outline);
+  const double left = block.low.x + 2, width = right_column - 4;
+  const auto rule_off = [&](double y) { sheet.line({block.low.x, y}, {block.high.x, y}); };
+
+  constexpr double         title_size = 3;
+  std::vector<std::string> title      = lines_within(subject.title, width, title_size);
+  if (title.size() > 2)
+  {
+    title.resize(2);
+    while (text_width(title[1] + " ...", title_size) > width)
+    {
+      while ((title[1].back() & 0xC0) == 0x80)
+        title[1].pop_back();
+      title[1].pop_back();
+    }
+    title[1] += " ...";
+  }
+  double y = block.low.y + 4.4;
+  for (const std::string &line : title)
+  {
+    sheet.text({left, y}, Anchor::left, line, title_size);
+    y += 4.8;
+  }
+  y = block.low.y + 11;
+  rule_off(y);
+  sheet.text({left, y + 4}, Anchor::left, "Bend-test fixture and coupon");
+  sheet.text({block.high.x - 2, y + 4}, Anchor::right, "A4");
+  sheet.text({left, y + 8.2}, Anchor::left, scale_words);
+  sheet.text({block.high.x - 2, y + 8.2}, Anchor::right, "mm [inch]");
+  rule_off(y + 9.8);
+  sheet.text({left, y + 13.6}, Anchor::left,
+             "Sketch, not a manufacturing drawing. Check it");
+  sheet.text({left, y + 17.6}, Anchor::left,
+             "against the current edition of the standard.");
+  rule_off(y + 19.2);
+  constexpr double gauge = 50; // [mm], shows whether a printer has kept the scale
+  const double     bar   = block.high.x - 3;
+  sheet.text({left, y + 23.2}, Anchor::left, "50 mm in print");
+  sheet.line({bar - gauge, y + 22}, {bar, y + 22}, Pen::outline);
+  for (const double x : {bar - gauge, bar})
+    sheet.line({x, y + 20.7}, {x, y + 23.3}, Pen::outline);
+  rule_off(y + 24.6);
+  const std::vector<std::string> program = lines_within(subject.program, width);
+  if (!program.empty())
+    sheet.text({left, y + 28.5}, Anchor::left, program.front());
+}
+} // namespace
+
+FixtureSheet fixture_sheet(const DrawingSubject &subject)
+{
+  const DrawnFixture drawn = drawn_fixture(subject);
+  FixtureSheet       on;
+  on.sheet.rectangle(frame, Pen::outline);
+  const double notes = draw_notes(on.sheet, note_paragraphs(drawn, subject));
+
+  const double split = frame.high.x - right_column;
+  const Box    left  = {{frame.low.x + 2, frame.low.y + 3}, {split - 2, notes - 2}};
+  const auto main = largest_within(left, [&](double s) { return section_view(drawn, s); });
+  on.scale        = main.first.factor;
+  place_in(left, main.second, on);
+
+  // The right column from below: title block, table, what decides, the leg.
+  std::string                 scale_words = std::string("Scale ") + main.first.name;
+  const std::vector<TableRow> rows        = table_rows(drawn, subject);
+  Sheet                       table;
+  const double                table_height = draw_table(table, {0, 0}, rows);
+  const double                table_top    = frame.high.y - title_height - table_height;
+  on.sheet.place(table, {split, table_top});
+  std::vector<std::string> words;
+  for (const std::string &paragraph : clearance_words(drawn))
+    for (const std::string &line : lines_within(paragraph, right_column - 4))
+      words.push_back(line);
+  double       y         = table_top - 2 - line_step * static_cast<double>(words.size());
+  const double words_top = y;
+  for (const std::string &line : words)
+  {
+    y += line_step;
+    on.sheet.text({split + 1, y - 1}, Anchor::left, line);
+  }
+  if (drawn.pinch() > 0)
+  {
+    const Box  room = {{split + 1, frame.low.y + 7.5}, {frame.high.x - 1, words_top - 1.5}};
+    const auto detail = largest_within(room, [&](double s) { return leg_view(drawn, s); });
+    on.detail_scale   = detail.first.factor;
+    place_in(room, detail.second, on);
+    on.sheet.text({split + 1, frame.low.y + 4.5}, Anchor::left,
+                  std::string("Right leg, plunger further down, ") + detail.first.name);
+    scale_words += std::string(", detail ") + detail.first.name;
+  }
+  draw_title_block(on, subject, scale_words);
+  return on;
+}
+
+std::string fixture_drawing(const DrawingSubject &subject)
+{
+  return fixture_sheet(subject).sheet.svg(subject.title, sheet_width, sheet_height);
+}
+
+std::string fixture_profile_file(const DrawingSubject &subject)
+{
+  const DrawnFixture drawn = drawn_fixture(subject);
+  return tool_file_text(pass_tools(drawn.shape, Extent::full), 0,
+                        {0, 2 * drawn.shape.fixture.plunger.width});
+}
+} // namespace throughbend

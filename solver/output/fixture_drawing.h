@@ -1,0 +1,49 @@
+#pragma once
+// A dimensioned sketch of a fixture and its coupon on one sheet of A4, to a standard scale,
+// in millimetres and inches: section, coupon from above, and the leg between plunger and
+// shoulder enlarged. Outlines are those that the simulation uses. It is no manufacturing
+// drawing: no tolerances, no tool lengths across, nothing that the case does not say.
+
+#include "inputs/coupon.h"
+#include "inputs/fixture.h"
+#include "solver/output/dimension_line.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// What is drawn and what is written beside it.
+struct DrawingSubject
+{
+  /// Plunger width, nose radius and opening are needed. A shoulder radius or depth of 0
+  /// [mm] is not known: a likely one is drawn, without dimension, and a note says so.
+  Fixture     fixture;
+  Coupon      coupon; ///< thickness is needed; length or width 0 [mm]: not known
+  double      die_bottom_radius = 0; ///< D of a jig that is closed below [mm]; 0 = none
+  double      tool_width = 0; ///< plunger and shoulders across, along z [mm]; 0 = not known
+  std::string title;
+  std::string rule = {}; ///< name, standard, clause, read or from memory; empty = none
+  std::vector<std::string> cautions = {};
+  std::string              program  = {}; ///< "throughbend 0.1.0"
+};
+
+/// The sheet and what can be measured on it.
+struct FixtureSheet
+{
+  Sheet                       sheet;
+  double                      scale = 1, detail_scale = 1; ///< paper / world
+  std::vector<DrawnDimension> dimensions;
+};
+
+constexpr double sheet_width = 297, sheet_height = 210; ///< A4 on its side [mm]
+
+/// Throws InputError where plunger, opening or coupon are missing or not above 0.
+FixtureSheet fixture_sheet(const DrawingSubject &subject);
+
+/// The same as SVG, in real millimetres: printed without "fit to page" it is to scale.
+std::string fixture_drawing(const DrawingSubject &subject);
+
+/// The outlines of plunger, shoulders and frame at travel 0 as a .vtp for ParaView, flat.
+std::string fixture_profile_file(const DrawingSubject &subject);
+} // namespace throughbend

@@ -1,0 +1,100 @@
+#pragma once
+// A sheet of paper on which lines, arcs, arrows and texts are put, and its SVG text. Keeps
+// what was put on it, so that a test can measure where things lie. Knows nothing of what is
+// drawn.
+
+#include "meshes/rigid_profile.h"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace throughbend
+{
+/// Rectangle on the sheet [mm], y down.
+struct Box
+{
+  Vec2 low, high;
+
+  double width() const { return high.x - low.x; }
+  double height() const { return high.y - low.y; }
+  Box    grown(double by) const { return {low - Vec2{by, by}, high + Vec2{by, by}}; }
+  bool   overlaps(const Box &other) const;
+};
+
+/// Line types of a mechanical drawing, by the habits of ISO 128.
+enum class Pen
+{
+  outline, ///< thick: visible edges
+  thin,    ///< dimension, extension and leader lines, hatching, breaks
+  centre,  ///< thin, long dash and dot
+  phantom  ///< thin, long dash and two dots: where a moving part also stands
+};
+
+enum class Anchor
+{
+  left,
+  middle,
+  right
+};
+
+/// A straight line, or a circular arc of less than half a turn.
+struct Stroke
+{
+  Vec2   from, to;
+  double radius    = 0;     ///< 0 = straight [mm]
+  bool   clockwise = false; ///< as seen on the sheet
+  Pen    pen       = Pen::thin;
+
+  Vec2 middle() const;
+};
+
+struct SheetText
+{
+  std::string words;
+  Vec2        at; ///< on the base line
+  Anchor      anchor = Anchor::left;
+  double      height = 0; ///< of the capitals [mm]
+  Box         box;        ///< what it takes up, estimated on the safe side
+};
+
+constexpr double text_height = 2.5; ///< of capitals [mm]; the least that ISO 3098 has
+
+/// How wide a text gets [mm], in a wide sans-serif letter.
+double text_width(std::string_view words, double height = text_height);
+
+/// Words broken into lines that are no wider than this [mm].
+std::vector<std::string> lines_within(std::string_view words, double width,
+                                      double height = text_height);
+
+/// With the five characters that XML reserves replaced, control characters left out.
+std::string xml_escaped(std::string_view text);
+
+class Sheet
+{
+public:
+  void line(Vec2 from, Vec2 to, Pen pen = Pen::thin);
+  void stroke(const Stroke &stroke) { strokes_.push_back(stroke); }
+  void rectangle(const Box &box, Pen pen);
+  void arrow(Vec2 tip, Vec2 towards); ///< filled head, pointing along `towards`
+  void text(Vec2 base, Anchor anchor, std::string words, double height = text_height);
+
+  void place(const Sheet &other, Vec2 shift); ///< all that is on another, moved by so much
+
+  const std::vector<Stroke>    &strokes() const { return strokes_; }
+  const std::vector<SheetText> &texts() const { return texts_; }
+  Box bounds() const; ///< around everything, arcs by their ends and middles
+
+  /// A complete SVG 1.1 document in millimetres; the title is what a viewer shows.
+  std::string svg(std::string_view title, double width, double height) const;
+
+private:
+  struct Head
+  {
+    Vec2 tip, left, right;
+  };
+  std::vector<Stroke>    strokes_;
+  std::vector<Head>      heads_;
+  std::vector<SheetText> texts_;
+};
+} // namespace throughbend
