@@ -1,0 +1,79 @@
+#include "inputs/report_words.h"
+
+#include "inputs/input_error.h"
+
+#include <filesystem>
+#include <sstream>
+
+namespace throughbend
+{
+namespace
+{
+std::vector<double> travels_of(const std::string &text)
+{
+  std::vector<double> travels;
+  std::istringstream  parts(text);
+  for (std::string part; std::getline(parts, part, ',');)
+  {
+    const Quantity travel = read_quantity(part, UnitKind::length);
+    if (!travel.ok())
+      throw InputError("--at " + text + ": " + travel.error +
+                       ". Give travels with their unit: --at \"20 mm, 40 mm\"");
+    if (travel.value < 0)
+      throw InputError("--at " + text + ": a travel cannot be below 0.");
+    travels.push_back(travel.value);
+  }
+  return travels;
+}
+} // namespace
+
+Verb report_verb()
+{
+  Verb verb;
+  verb.name    = "report";
+  verb.operand = "RUN";
+  verb.summary = "pictures and one page to look at, from the folder of a run";
+  verb.about =
+      "Makes one HTML page that holds everything it shows: the finding and why, key "
+      "figures "
+      "with their margins, the pass to play back, charts, inputs, and how good the numbers "
+      "are. Pictures of the strain go to RUN/pictures. Several runs are compared on one "
+      "page. A run that failed or was interrupted is reported as far as it got.";
+  verb.options = {
+      {"page",
+       "FILE",
+       "where the page goes; default RUN/report.html, of several runs comparison.html here",
+       {}},
+      {"at",
+       "TRAVELS",
+       "travels of the pictures, as \"20 mm, 40 mm\"; default: on the way to the peak "
+       "force, "
+       "at it, at the end, and released",
+       {}},
+      {"no-pictures", "", "the page alone, no PNG files", {}},
+      units_option("first; the page has both; default metric")};
+  verb.most_operands = 12;
+  return verb;
+}
+
+ReportOrder report_order(const GivenWords &given)
+{
+  ReportOrder order;
+  order.runs = given.operands;
+  if (order.runs.empty())
+    throw InputError(
+        "report of which run? Name its folder: throughbend report runs/my-case");
+  order.page = given.value(
+      "page", order.runs.size() == 1
+                  ? (std::filesystem::path(order.runs.front()) / "report.html").string()
+                  : "comparison.html");
+  order.at       = travels_of(given.value("at"));
+  order.pictures = given.has("no-pictures") ? Pictures::left_out : Pictures::drawn;
+  order.units    = units_of(given);
+  if (order.pictures == Pictures::left_out && !order.at.empty())
+    throw InputError(
+        "--at says at which travels pictures are drawn, and --no-pictures that "
+        "there are none. Leave one of them out.");
+  return order;
+}
+} // namespace throughbend

@@ -1,0 +1,33 @@
+#pragma once
+// The words of the verb `report`: shared by the front program, which explains and checks
+// them, and by the companion that makes the page. Reads no run.
+
+#include "inputs/verb.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// The verb with all but what carries it out, which differs in the two programs.
+Verb report_verb();
+
+enum class Pictures
+{
+  drawn,
+  left_out
+};
+
+/// What was asked for.
+struct ReportOrder
+{
+  std::vector<std::string> runs; ///< folders
+  std::string              page; ///< file of the page
+  std::vector<double>      at;   ///< travels of the pictures [mm]; empty: chosen by the run
+  Pictures                 pictures = Pictures::drawn;
+  UnitSystem               units    = UnitSystem::metric; ///< which come first
+};
+
+/// Throws InputError, with the cure, for words that cannot be followed.
+ReportOrder report_order(const GivenWords &given);
+} // namespace throughbend

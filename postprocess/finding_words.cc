@@ -1,0 +1,82 @@
+#include "postprocess/finding_words.h"
+
+namespace throughbend
+{
+namespace
+{
+std::string jam_words(const std::string &jam)
+{
+  return jam == "squeezed" ? "squeezed between plunger and shoulder"
+         : jam == "hooked" ? "an end hooked on the frame"
+                           : "stuck in another way";
+}
+} // namespace
+
+std::string finding_sentence(const RunRecord &run, const ReaderUnits &units)
+{
+  const std::string outcome = run.word("finding.outcome"), jam = run.word("finding.jam"),
+                    where  = run.word("finding.where");
+  const std::string travel = units.length(run.number("finding.travel_mm"));
+  const std::string force  = units.force(run.number("finding.ram_force_N"));
+  const std::string place  = where.empty() ? "" : ", " + where;
+  if (outcome == "through")
+    return "The coupon goes through: it is bent and clear of the shoulders after " +
+           travel + " of travel.";
+  if (outcome == "jammed")
+    return "The coupon jams at " + travel + " of travel: " + jam_words(jam) + place +
+           ", with " + force + " on the ram.";
+  if (outcome == "over-capacity")
+  {
+    const std::string ahead = run.word("finding.jam_ahead");
+    return "The ram reaches its " + force + " at " + travel + " of travel" +
+           (!jam.empty() ? ", and the coupon is jammed as well: " + jam_words(jam) + place
+            : !ahead.empty()
+                ? "; more force would only lead into a jam: " + jam_words(ahead)
+                : ", while the coupon would go on with more force") +
+           ".";
+  }
+  if (outcome == "stroke-out")
+    return "The ram's stroke ends at " + travel + " with the coupon not yet through.";
+  if (outcome == "dropped")
+    return "The coupon leaves the shoulders unbent at " + travel + " of travel" + place +
+           ".";
+  if (outcome == "undecided")
+    return "No finding: the computation gave up at " + travel +
+           " of travel. This says nothing about the coupon.";
+  const std::string state = run.word("state"), failure = run.word("failure");
+  if (state == "running")
+    return "No finding: the run had not ended when this page was made, or it was killed.";
+  if (state == "interrupted")
+    return "No finding: the run was stopped by its user.";
+  if (state == "failed")
+    return "No finding: the run failed" + (failure.empty() ? "." : ": " + failure);
+  return "No finding: the folder does not say how the run ended.";
+}
+
+std::string finding_badge(const RunRecord &run)
+{
+  const std::string outcome = run.word("finding.outcome");
+  return outcome.empty() ? "no finding" : outcome;
+}
+
+std::vector<std::string> incomplete_because(const RunRecord                &run,
+                                            const std::vector<std::string> &missing_shapes)
+{
+  std::vector<std::string> reasons;
+  const std::string        state = run.word("state"), outcome = run.word("finding.outcome");
+  if (state == "running")
+    reasons.emplace_back(
+        "The run has not ended, or it was killed: what follows goes as far "
+        "as its files do.");
+  else if (state == "interrupted")
+    reasons.emplace_back("The run was interrupted: what follows goes as far as it got.");
+  else if (state == "failed")
+    reasons.push_back("The run failed: " + run.word("failure"));
+  if (outcome == "undecided")
+    reasons.emplace_back("The computation gave up before there was a finding: what follows "
+                         "is no judgement of the coupon.");
+  reasons.insert(reasons.end(), run.missing.begin(), run.missing.end());
+  reasons.insert(reasons.end(), missing_shapes.begin(), missing_shapes.end());
+  return reasons;
+}
+} // namespace throughbend

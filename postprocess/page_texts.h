@@ -1,0 +1,13 @@
+#pragma once
+// The readable files of postprocess/page, held by the program.
+
+#include <string_view>
+
+namespace throughbend
+{
+std::string_view page_html();   ///< the whole page
+std::string_view run_html();    ///< one run
+std::string_view viewer_html(); ///< its animation
+std::string_view page_css();
+std::string_view page_js();
+} // namespace throughbend

@@ -1,0 +1,72 @@
+#pragma once
+// The deformed coupon and the tools at the moments a run has kept, read from its .vtu and
+// .vtp files and thinned to what a picture needs: a plane mesh of quadrilaterals with two
+// strains per point. Of a body with width it takes the middle plane. Draws nothing.
+
+#include "meshes/rigid_profile.h"
+
+#include <array>
+#include <filesystem>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// Whether the coupon is loaded in the tools, or free of them.
+enum class Hold
+{
+  loaded,
+  released
+};
+
+struct Shape
+{
+  double              travel = 0; ///< of the plunger [mm]
+  Hold                hold   = Hold::loaded;
+  std::string         file;           ///< it came from
+  std::vector<Vec2>   points;         ///< where they are now [mm]
+  std::vector<double> axial_strain;   ///< logarithmic, along the coupon [-]
+  std::vector<double> plastic_strain; ///< equivalent [-]
+};
+
+/// Whether the mesh is the whole coupon or its right half, to be mirrored at x = 0.
+enum class Extent
+{
+  whole,
+  right_half
+};
+
+struct ToolShape
+{
+  bool              is_plunger = false; ///< moves down with the travel
+  std::vector<Vec2> outline;            ///< at travel 0 [mm]
+};
+
+struct PassShapes
+{
+  Extent                          extent = Extent::whole;
+  std::vector<Vec2>               flat;   ///< points before the pass [mm]
+  std::vector<int>                zone;   ///< of each point: 0 base, 1 HAZ, 2 weld
+  std::vector<std::array<int, 4>> cells;  ///< points, around
+  std::vector<std::array<int, 2>> edges;  ///< the coupon's outline and borders of zones
+  std::vector<Shape>              shapes; ///< in the order of travel, released last
+  std::vector<ToolShape>          tools;
+  std::vector<std::string>        missing; ///< files that are not there or not readable
+
+  bool empty() const { return shapes.empty(); }
+
+  /// Place in `shapes` of the loaded shape nearest to a travel [mm]. There must be one.
+  std::size_t nearest(double travel) const;
+  std::size_t last_loaded() const; ///< place of the last shape in the tools
+};
+
+PassShapes read_pass_shapes(const std::filesystem::path &folder, Extent extent);
+
+/// A shape's points along the convex face, from end to end.
+struct FacePoint
+{
+  double position = 0; ///< along the flat coupon from the plunger's centre [mm]
+  double strain   = 0; ///< axial, logarithmic [-]
+};
+std::vector<FacePoint> convex_face(const PassShapes &shapes, const Shape &shape);
+} // namespace throughbend

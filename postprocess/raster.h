@@ -1,0 +1,61 @@
+#pragma once
+// A picture drawn by plain arithmetic: filled shapes, lines and text, written as PNG. Needs
+// no display and no OpenGL, which VTK's render windows do and abort without; a bent coupon
+// seen from the side is flat, so nothing is lost. Knows nothing of coupons.
+
+#include "meshes/rigid_profile.h"
+#include "postprocess/colour_map.h"
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// Where a text stands relative to its point.
+enum class Anchor
+{
+  left,
+  middle,
+  right
+};
+
+/// Coordinates are pixels of the finished picture, x to the right, y down.
+class Raster
+{
+public:
+  Raster(int width, int height, Colour ground);
+
+  void fill(const std::vector<Vec2> &polygon, Colour colour); ///< even-odd
+
+  /// Triangle with a value at each corner, laid over evenly and coloured by `colour`.
+  void fill(const std::array<Vec2, 3> &corners, const std::array<double, 3> &values,
+            const std::function<Colour(double)> &colour);
+
+  void line(Vec2 from, Vec2 to, double width, Colour colour);
+
+  /// Text is put on when the picture is written, over everything else. `at` is the
+  /// point on its base line that the anchor speaks of.
+  void text(const std::string &words, Vec2 at, int size, Anchor anchor, Colour colour);
+
+  /// The finished picture as the bytes of a PNG file.
+  std::string png() const;
+
+private:
+  struct Label
+  {
+    std::string words;
+    Vec2        at;
+    int         size   = 0;
+    Anchor      anchor = Anchor::left;
+    Colour      colour;
+  };
+  void   set(int x, int y, Colour colour);
+  Colour pixel(int x, int y) const; ///< of the finished picture, mean of the fine ones
+
+  int                        width_, height_; ///< of the finished picture
+  std::vector<unsigned char> fine_;           ///< three times as many pixels each way
+  std::vector<Label>         labels_;
+};
+} // namespace throughbend

@@ -1,0 +1,44 @@
+#include "postprocess/reader_units.h"
+
+namespace throughbend
+{
+namespace
+{
+// Exact by definition (NIST SP 811 (2008), appendix B.8); ksi follows from the two.
+constexpr double mm_per_inch = 25.4, n_per_kip = 4448.2216152605,
+                 mpa_per_ksi = n_per_kip / (mm_per_inch * mm_per_inch);
+} // namespace
+
+std::string ReaderUnits::length(const double millimetres) const
+{
+  return length_text(millimetres, first_) + " (" + length_text(millimetres, second()) + ")";
+}
+
+std::string ReaderUnits::force(const double newtons) const
+{
+  return force_text(newtons, first_) + " (" + force_text(newtons, second()) + ")";
+}
+
+ReaderUnits::Scale ReaderUnits::scale(const char *metric_unit, const double metric_factor,
+                                      const char *us_unit, const double us_factor) const
+{
+  if (first_ == UnitSystem::metric)
+    return {metric_unit, us_unit, metric_factor, us_factor / metric_factor};
+  return {us_unit, metric_unit, us_factor, metric_factor / us_factor};
+}
+
+ReaderUnits::Scale ReaderUnits::length_scale() const
+{
+  return scale("mm", 1, "in", 1 / mm_per_inch);
+}
+
+ReaderUnits::Scale ReaderUnits::force_scale() const
+{
+  return scale("kN", 1e-3, "kip", 1 / n_per_kip);
+}
+
+ReaderUnits::Scale ReaderUnits::stress_scale() const
+{
+  return scale("MPa", 1, "ksi", 1 / mpa_per_ksi);
+}
+} // namespace throughbend

@@ -1,0 +1,158 @@
+#include "postprocess/report_tables.h"
+
+#include "inputs/nominal_strain.h"
+#include "postprocess/html_text.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+/// Gathers figures, leaving out those that the run does not have.
+class Figures
+{
+public:
+  explicit Figures(const ReaderUnits &units) : units_(units) {}
+
+  void add(const std::string &name, const double                       value,
+           std::string (*text)(double, UnitSystem), const std::string &remark = "")
+  {
+    if (std::isfinite(value))
+      list.push_back(
+          {name, text(value, units_.first()), text(value, units_.second()), remark});
+  }
+  void add_same(const std::string &name, const double value, std::string (*text)(double),
+                const std::string &remark = "")
+  {
+    if (std::isfinite(value))
+      list.push_back({name, text(value), "the same", remark});
+  }
+
+  std::vector<ReportFigure> list;
+
+private:
+  const ReaderUnits &units_;
+};
+
+std::string strain_text(const double strain)
+{
+  return decimal_text(strain, 3);
+}
+
+std::string margin_text(const double share, const std::string &of)
+{
+  if (!std::isfinite(share))
+    return "";
+  return share >= 0 ? "margin " + percent_text(share) + " of the " + of
+                    : percent_text(-share) + " beyond the " + of;
+}
+
+/// Largest value of a column; NaN when it is not there.
+double largest(const RunRecord &run, const std::string &head)
+{
+  const std::vector<double> values = run.column(head);
+  return values.empty() ? std::nan("") : *std::max_element(values.begin(), values.end());
+}
+
+void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
+{
+  const double peak = run.peak_force(), last = run.last_travel();
+  const double capacity =
+      run.told ? run.told->ram.capacity : run.number("key_figures.ram_capacity_N");
+  const double stroke =
+      run.told ? run.told->ram.stroke : run.number("key_figures.ram_stroke_mm");
+  const std::string at =
+      std::isfinite(run.peak_force_travel())
+          ? "at " + units.length(run.peak_force_travel()) + " of travel; "
+          : "";
+  figures.add("peak ram force", peak, force_text,
+              at + margin_text((capacity - peak) / capacity, "capacity"));
+  figures.add("ram capacity", capacity, force_text);
+  figures.add("travel", last, length_text, margin_text((stroke - last) / stroke, "stroke"));
+  figures.add("ram stroke", stroke, length_text);
+}
+
+void add_strains(Figures &figures, const RunRecord &run)
+{
+  double outer = run.number("key_figures.peak_outer_strain_log");
+  if (!std::isfinite(outer))
+    outer = largest(run, "outer strain [-]");
+  const double at = run.number("key_figures.peak_outer_strain_position_mm");
+  figures.add_same("largest elongation of the convex face", std::expm1(outer), percent_text,
+                   "log strain " + strain_text(outer) +
+                       (std::isfinite(at)
+                            ? ", " + length_text(std::abs(at), UnitSystem::metric) +
+                                  " from the coupon's centre"
+                            : ""));
+  double nominal = run.number("key_figures.nominal_elongation");
+  if (!std::isfinite(nominal) && run.told)
+    nominal = nominal_strain(run.told->fixture.plunger.width, run.told->coupon.thickness);
+  figures.add_same("nominal elongation", nominal, percent_text,
+                   "thickness / (plunger width + thickness), as rules state it");
+  double plastic = run.number("key_figures.largest_plastic_strain");
+  if (!std::isfinite(plastic))
+    plastic = largest(run, "plastic strain [-]");
+  figures.add_same("largest plastic strain", plastic, strain_text,
+                   "anywhere; compare with what your metal has been shown to bear");
+}
+
+void add_fit(Figures &figures, const RunRecord &run)
+{
+  figures.add("largest gap under the nose", largest(run, "nose gap [mm]"),
+              fine_length_text);
+  const double walk = run.number("key_figures.largest_walk_mm");
+  if (std::isfinite(walk) && walk != 0)
+    figures.add("sideways walk of the middle", walk, fine_length_text, "right is positive");
+  figures.add("largest pressure on a shoulder",
+              std::max(largest(run, "left shoulder pressure [MPa]"),
+                       largest(run, "right shoulder pressure [MPa]")),
+              stress_text, "per undeformed area, with rigid tools");
+  figures.add("largest pressure under the nose", largest(run, "plunger pressure [MPa]"),
+              stress_text);
+}
+
+void add_release(Figures &figures, const RunRecord &run)
+{
+  if (run.word("release.completed") != "true")
+    return;
+  for (const std::string side : {"left", "right"})
+    figures.add_same(side + " leg, loaded",
+                     run.number("release." + side + "_angle_loaded_deg"), angle_text,
+                     "free " +
+                         angle_text(run.number("release." + side + "_angle_free_deg")) +
+                         ", springback " +
+                         angle_text(run.number("release." + side + "_springback_deg")));
+  figures.add("elastic energy let go",
+              run.number("release.elastic_energy_loaded_N_mm") -
+                  run.number("release.elastic_energy_free_N_mm"),
+              energy_text);
+  figures.add("ejection speed, at most", run.number("release.ejection_speed_bound_m_per_s"),
+              speed_text, "a bound: if all of that energy became motion");
+}
+} // namespace
+
+std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits &units)
+{
+  Figures figures(units);
+  add_ram(figures, run, units);
+  add_strains(figures, run);
+  add_fit(figures, run);
+  add_release(figures, run);
+  return figures.list;
+}
+
+std::string key_figures_html(const RunRecord &run, const ReaderUnits &units)
+{
+  std::vector<std::vector<std::string>> rows;
+  for (const ReportFigure &figure : report_figures(run, units))
+    rows.push_back({figure.name, figure.first, figure.second, figure.remark});
+  const auto name = [](const UnitSystem system)
+  { return system == UnitSystem::metric ? "metric" : "US"; };
+  return rows.empty() ? paragraph("The run has left no figures.")
+                      : table({"figure", name(units.first()), name(units.second()),
+                               "margin, remark"},
+                              rows);
+}
+} // namespace throughbend

@@ -1,0 +1,185 @@
+#include "postprocess/report_tables.h"
+
+#include "inputs/option_table.h"
+#include "postprocess/html_text.h"
+
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+
+namespace throughbend
+{
+namespace
+{
+/// Four digits are enough for a number turned into the other family of units.
+std::string shortened(const std::string &text)
+{
+  const std::size_t space = text.find(' ');
+  char             *end   = nullptr;
+  const double      value = std::strtod(text.c_str(), &end);
+  if (space == std::string::npos || end != text.c_str() + space)
+    return text;
+  char number[32];
+  std::snprintf(number, sizeof number, "%.4g", value);
+  return number + text.substr(space);
+}
+
+/// A number with its unit in one family; anything else as it is written in a case.
+std::string shown_value(const Option &option, const Case &told, const UnitSystem units)
+{
+  if (const auto *number = std::get_if<NumberSlot>(&option.slot))
+  {
+    Case copy = told;
+    return to_text(number->at(copy), number->kind, units);
+  }
+  return value_text(option, told);
+}
+
+/// For a shell, in quotes where it must be.
+std::string shell_word(const std::string &word)
+{
+  if (!word.empty() &&
+      word.find_first_not_of("abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTU"
+                             "VWXYZ0123456789/._-+") == std::string::npos)
+    return word;
+  std::string quoted = "'";
+  for (const char c : word)
+    quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+  return quoted + "'";
+}
+
+std::string small_percent(const double share)
+{
+  return decimal_text(100 * share, share < 0.001 ? 3 : 2) + " %";
+}
+
+struct Measure
+{
+  const char *name, *member, *meaning;
+  double      usual; ///< at most, in a pass that went well
+};
+
+std::vector<Measure> measures(const RunRecord &run)
+{
+  const double tolerated = run.told && run.told->solver.penetration_tolerance > 0
+                               ? run.told->solver.penetration_tolerance
+                               : 0.001;
+  return {
+      {"energy", "worst_energy_error",
+       "ram work against elastic, plastic and friction work, over the largest ram work",
+       0.01},
+      {"equilibrium", "worst_equilibrium_error",
+       "sum of all tools' forces on the coupon, over the largest of them", 0.01},
+      {"penetration", "deepest_penetration_per_thickness",
+       "how deep the coupon sinks into a tool at most, over its thickness", tolerated},
+      {"regularisation", "regularisation_work_share",
+       "work of the tiny drag that holds a coupon nothing else holds, over the ram work",
+       0.001}};
+}
+
+std::string mesh_note(const RunRecord &run)
+{
+  std::string note;
+  if (run.told)
+  {
+    const MeshLevel level = run.told->mesh.level;
+    note += std::string("Mesh level ") + (level == MeshLevel::quick      ? "quick"
+                                          : level == MeshLevel::standard ? "standard"
+                                                                         : "fine");
+    note += run.told->mesh.dimension == 2 ? ", plane strain: a wide coupon's middle"
+                                          : ", the coupon's real width";
+  }
+  if (const std::string cells = run.word("effort.cells"); !cells.empty())
+    note += ", " + cells + " cells, " + run.word("effort.dofs") + " unknowns";
+  if (run.word("made_with.model") == "half")
+    note += "; the right half was computed and is shown mirrored";
+  if (note.empty())
+    return "";
+  return note +
+         ". What the mesh itself does to the figures shows when the case is run again with "
+         "--mesh.level fine and both runs are given to one report.";
+}
+} // namespace
+
+std::string inputs_html(const RunRecord &run, const ReaderUnits &units)
+{
+  if (!run.told)
+    return run.case_text.empty() ? paragraph("The case is not known.")
+                                 : "<pre>" + escaped(run.case_text) + "</pre>\n";
+  std::string html;
+  for (const std::string &section : option_sections())
+  {
+    std::vector<std::vector<std::string>> rows;
+    for (const Option &option : option_table())
+    {
+      if (option.section != section || option.key() == "case.title" || // it is the heading
+          (option.applies && !option.applies(*run.told)))
+        continue;
+      const std::string first  = shown_value(option, *run.told, units.first());
+      const std::string second = shown_value(option, *run.told, units.second());
+      if (!first.empty())
+        rows.push_back(
+            {option.name, first, first == second ? "" : shortened(second), option.help});
+    }
+    if (!rows.empty())
+      html += "<section class=\"inputs\"><h4>" + escaped(section) + "</h4>\n" +
+              table({"key", "value", "other units", "meaning"}, rows) + "</section>\n";
+  }
+  return html;
+}
+
+std::string quality_html(const RunRecord &run)
+{
+  std::vector<std::vector<std::string>> rows;
+  for (const Measure &measure : measures(run))
+  {
+    const double value = run.number(std::string("numerical_quality.") + measure.member);
+    if (std::isfinite(value))
+      rows.push_back(
+          {measure.name, small_percent(value), "at most " + small_percent(measure.usual),
+           value <= measure.usual * 1.001 ? "as usual" : "larger than usual: look",
+           measure.meaning});
+  }
+  std::string html =
+      rows.empty()
+          ? paragraph("The run has left no figures of its numerical errors.")
+          : table({"error", "worst", "usual", "judgement", "what it compares"}, rows);
+  if (const std::string note = mesh_note(run); !note.empty())
+    html += paragraph(note);
+  const std::string steps = run.word("effort.steps");
+  if (!steps.empty())
+    html += paragraph(steps + " steps, " + run.word("effort.iterations") + " iterations, " +
+                      run.word("effort.refusals") + " refused attempts, " +
+                      run.word("effort.jumps") + " jumps to another equilibrium; " +
+                      decimal_text(run.number("effort.wall_time_s.total"), 1) + " s on " +
+                      run.word("made_with.ranks") +
+                      (run.word("made_with.ranks") == "1" ? " rank." : " ranks."));
+  return html;
+}
+
+std::string again_html(const RunRecord &run)
+{
+  const std::string folder = run.folder.lexically_normal().string();
+  std::string html = "<pre>throughbend push " + escaped(shell_word(folder + "/case.ini")) +
+                     " --into a-new-folder\nthroughbend report " +
+                     escaped(shell_word(folder)) + "</pre>\n";
+  std::vector<std::vector<std::string>> rows;
+  const auto add = [&](const char *name, const std::string &value)
+  {
+    if (!value.empty())
+      rows.push_back({name, value});
+  };
+  add("version", run.word("made_with.version"));
+  add("revision", run.word("made_with.git_revision"));
+  add("started", run.word("made_with.started"));
+  add("case file", run.word("made_with.case_source"));
+  add("fingerprint of the case", run.word("made_with.case_hash"));
+  add("ranks", run.word("made_with.ranks"));
+  add("BLAS", run.word("made_with.blas"));
+  const std::string libraries = "made_with.libraries.";
+  for (const auto &[path, value] : run.summary)
+    if (path.rfind(libraries, 0) == 0)
+      add(path.c_str() + libraries.size(), value);
+  return html + table({"made with", ""}, rows);
+}
+} // namespace throughbend

@@ -1,0 +1,24 @@
+#pragma once
+// The tables of a report as HTML: key figures with their margins, inputs as used, how good
+// the numbers are, how to make the run again. Text only; wording of the finding itself is
+// postprocess/finding_words.
+
+#include "postprocess/reader_units.h"
+#include "postprocess/run_record.h"
+
+namespace throughbend
+{
+/// A figure in both families of units and what it leaves to a limit or compares with.
+struct ReportFigure
+{
+  std::string name, first, second, remark;
+};
+
+/// Those that the run has.
+std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits &units);
+
+std::string key_figures_html(const RunRecord &run, const ReaderUnits &units);
+std::string inputs_html(const RunRecord &run, const ReaderUnits &units);
+std::string quality_html(const RunRecord &run);
+std::string again_html(const RunRecord &run);
+} // namespace throughbend

@@ -1,0 +1,261 @@
+#include "postprocess/run_charts.h"
+
+#include "inputs/nominal_strain.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+using Points = std::vector<std::pair<double, double>>;
+
+Points points_of(const RunRecord &run, const std::string &head, const double x_factor,
+                 const double y_factor)
+{
+  const std::vector<double> way = run.column("travel [mm]"), values = run.column(head);
+  Points                    points;
+  for (std::size_t i = 0; i < std::min(way.size(), values.size()); ++i)
+    points.emplace_back(way[i] * x_factor, values[i] * y_factor);
+  return points;
+}
+
+ChartAxis axis(const std::string &quantity, const ReaderUnits::Scale &scale)
+{
+  return {quantity + " [" + scale.unit + "]", quantity + " [" + scale.other_unit + "]",
+          scale.other_factor, 0, 1};
+}
+
+/// Axes that hold all lines and the marks.
+void hold_lines(Chart &chart)
+{
+  std::vector<double> x, y;
+  for (const ChartLine &line : chart.lines)
+    for (const auto &[px, py] : line.points)
+    {
+      x.push_back(px);
+      y.push_back(py);
+    }
+  hold(chart.x, x);
+  hold(chart.y, y);
+}
+
+std::string outcome_words(const RunRecord &run)
+{
+  const std::string outcome = run.word("finding.outcome");
+  return outcome.empty() ? "last step kept" : outcome;
+}
+
+/// A chart of this run with the travel along x.
+Chart over_travel(const RunRecord &run, const ReaderUnits &units, const std::string &title)
+{
+  Chart chart;
+  chart.title = run.title() + ": " + title;
+  chart.x     = axis("travel", units.length_scale());
+  return chart;
+}
+
+bool same(const Points &a, const Points &b)
+{
+  return a.size() == b.size() && std::equal(a.begin(), a.end(), b.begin(),
+                                            [](const auto &p, const auto &q) {
+                                              return std::abs(p.second - q.second) <
+                                                     1e-9 * (1 + std::abs(p.second));
+                                            });
+}
+
+/// The chart with its axes set, or none if it has no line to show.
+std::optional<Chart> if_any(Chart chart)
+{
+  const auto is_empty = [](const ChartLine &line) { return line.points.empty(); };
+  chart.lines.erase(std::remove_if(chart.lines.begin(), chart.lines.end(), is_empty),
+                    chart.lines.end());
+  if (chart.lines.empty())
+    return {};
+  hold_lines(chart);
+  return chart;
+}
+
+/// A column that each side has, as one line where both sides are alike.
+void add_sides(Chart &chart, const RunRecord &run, const std::string &head,
+               const std::string &label, const double x_factor, const double y_factor)
+{
+  const Points left  = points_of(run, "left " + head, x_factor, y_factor);
+  const Points right = points_of(run, "right " + head, x_factor, y_factor);
+  if (same(left, right))
+    chart.lines.push_back({label + ", both sides alike", left});
+  else
+  {
+    chart.lines.push_back({"left " + label, left});
+    chart.lines.push_back({"right " + label, right});
+  }
+}
+
+/// Narrows the x axis to where there is strain: the legs stay flat.
+void show_the_bend(Chart &chart)
+{
+  double largest = 0, reach = 0;
+  for (const ChartLine &line : chart.lines)
+    for (const auto &[x, y] : line.points)
+      largest = std::max(largest, std::abs(y));
+  for (const ChartLine &line : chart.lines)
+    for (const auto &[x, y] : line.points)
+      if (std::abs(y) > 0.02 * largest)
+        reach = std::max(reach, std::abs(x));
+  if (reach > 0)
+  {
+    chart.x.low  = -1.15 * reach;
+    chart.x.high = 1.15 * reach;
+  }
+}
+
+void add_bands(Chart &chart, const Weld &weld, const double factor)
+{
+  const auto add = [&](const char *label, const double from, const double to)
+  {
+    if (to > from)
+      chart.bands.push_back(
+          {label, (weld.offset + from) * factor, (weld.offset + to) * factor});
+  };
+  const double half = weld.width / 2;
+  add("HAZ", -half - weld.haz_width, -half);
+  add("weld", -half, half);
+  add("HAZ", half, half + weld.haz_width);
+}
+} // namespace
+
+std::optional<Chart> force_chart(const RunRecord &run, const ReaderUnits &units)
+{
+  const ReaderUnits::Scale way = units.length_scale(), force = units.force_scale();
+  const Points points = points_of(run, "ram force [N]", way.factor, force.factor);
+  if (points.empty())
+    return {};
+  Chart chart  = over_travel(run, units, "ram force along the travel");
+  chart.y      = axis("ram force", force);
+  chart.follow = Follow::slider;
+  chart.lines.push_back({"", points});
+  hold_lines(chart);
+
+  const double peak = run.peak_force() * force.factor;
+  chart.marks.push_back({run.peak_force_travel() * way.factor, peak,
+                         "peak " + force_text(run.peak_force(), units.first())});
+  chart.marks.push_back({points.back().first, points.back().second, outcome_words(run)});
+  if (run.told)
+  {
+    const double     capacity = run.told->ram.capacity;
+    constexpr double farthest = 3; // times the peak: beyond, the curve would lie flat
+    if (capacity * force.factor < farthest * peak)
+      hold(chart.y, {peak, capacity * force.factor});
+    chart.limits.push_back(
+        {LimitOf::y, capacity * force.factor, "ram capacity " + units.force(capacity)});
+    const double stroke = run.told->ram.stroke;
+    if (stroke < 1.5 * run.last_travel())
+      hold(chart.x, {points.back().first, stroke * way.factor});
+    chart.limits.push_back(
+        {LimitOf::x, stroke * way.factor, "stroke " + length_text(stroke, units.first())});
+  }
+  return chart;
+}
+
+std::optional<Chart> face_strain_chart(const RunRecord &run, const PassShapes &shapes,
+                                       const ReaderUnits &units)
+{
+  if (shapes.empty())
+    return {};
+  const ReaderUnits::Scale along = units.length_scale();
+  const double             peak  = run.peak_force_travel();
+  const double             end   = shapes.shapes.back().travel;
+  std::vector<std::size_t> chosen;
+  // While the hinge forms, at the peak and at the end; afterwards little changes.
+  const double way = std::isfinite(peak) && peak > 0 ? peak : end / 2;
+  for (const double travel : {way / 4, way / 2, 0.75 * way, way, end})
+    if (const std::size_t shape = shapes.nearest(travel);
+        std::find(chosen.begin(), chosen.end(), shape) == chosen.end())
+      chosen.push_back(shape);
+
+  Chart chart;
+  chart.title         = run.title() + ": strain along the convex face";
+  chart.x             = axis("from the coupon's centre, flat", along);
+  chart.y             = {"strain, logarithmic [-]", "", 1, 0, 1};
+  const double centre = run.told ? run.told->coupon.offset : 0; // positions count from it
+  for (const std::size_t i : chosen)
+  {
+    const Shape &shape = shapes.shapes[i];
+    Points       points;
+    for (const FacePoint &p : convex_face(shapes, shape))
+      points.emplace_back((p.position - centre) * along.factor, p.strain);
+    chart.lines.push_back({"travel " + units.length(shape.travel), points});
+  }
+  hold_lines(chart);
+  show_the_bend(chart);
+  if (run.told)
+  {
+    const Case  &told = *run.told;
+    const double nominal =
+        nominal_strain(told.fixture.plunger.width, told.coupon.thickness);
+    chart.limits.push_back({LimitOf::y, std::log1p(nominal),
+                            "nominal " + percent_text(nominal) + " elongation"});
+    hold(chart.y, {chart.y.low, chart.y.high, std::log1p(nominal)});
+    add_bands(chart, told.weld, along.factor);
+  }
+  return chart;
+}
+
+std::optional<Chart> nose_gap_chart(const RunRecord &run, const ReaderUnits &units)
+{
+  const ReaderUnits::Scale way   = units.length_scale();
+  Chart                    chart = over_travel(run, units, "largest gap under the nose");
+  chart.y                        = axis("gap under the nose", way);
+  chart.lines.push_back({"", points_of(run, "nose gap [mm]", way.factor, way.factor)});
+  return if_any(chart);
+}
+
+std::optional<Chart> wrap_chart(const RunRecord &run, const ReaderUnits &units)
+{
+  const double way   = units.length_scale().factor;
+  Chart        chart = over_travel(run, units, "wrap and leg angles");
+  chart.y            = {"angle [deg]", "", 1, 0, 1};
+  chart.lines.push_back({"wrap: touches the nose", points_of(run, "wrap [deg]", way, 1)});
+  add_sides(chart, run, "leg angle [deg]", "leg angle", way, 1);
+  return if_any(chart);
+}
+
+std::optional<Chart> pressure_chart(const RunRecord &run, const ReaderUnits &units)
+{
+  const ReaderUnits::Scale way = units.length_scale(), stress = units.stress_scale();
+  Chart                    chart = over_travel(run, units, "largest contact pressure");
+  chart.y                        = axis("contact pressure", stress);
+  add_sides(chart, run, "shoulder pressure [MPa]", "shoulder", way.factor, stress.factor);
+  chart.lines.push_back(
+      {"plunger", points_of(run, "plunger pressure [MPa]", way.factor, stress.factor)});
+  return if_any(chart);
+}
+
+std::optional<Chart> force_comparison(const std::vector<RunRecord> &runs,
+                                      const ReaderUnits            &units)
+{
+  const ReaderUnits::Scale way = units.length_scale(), force = units.force_scale();
+  Chart                    chart;
+  chart.title = "Ram force of all runs along the travel";
+  chart.x     = axis("travel", way);
+  chart.y     = axis("ram force", force);
+  for (const RunRecord &run : runs)
+    chart.lines.push_back(
+        {run.name, points_of(run, "ram force [N]", way.factor, force.factor)});
+  return if_any(chart);
+}
+
+std::optional<Chart> strain_comparison(const std::vector<RunRecord> &runs,
+                                       const ReaderUnits            &units)
+{
+  const ReaderUnits::Scale way = units.length_scale();
+  Chart                    chart;
+  chart.title = "Largest strain of the convex face of all runs along the travel";
+  chart.x     = axis("travel", way);
+  chart.y     = {"strain, logarithmic [-]", "", 1, 0, 1};
+  for (const RunRecord &run : runs)
+    chart.lines.push_back({run.name, points_of(run, "outer strain [-]", way.factor, 1)});
+  return if_any(chart);
+}
+} // namespace throughbend

@@ -1,0 +1,109 @@
+#include "postprocess/run_pictures.h"
+
+#include "inputs/input_error.h"
+#include "postprocess/saved_file.h"
+#include "postprocess/strain_picture.h"
+
+#include <algorithm>
+#include <cmath>
+#include <cstdio>
+#include <limits>
+
+namespace throughbend
+{
+namespace
+{
+const std::string name_start = "strain_";
+
+std::vector<std::size_t> chosen_shapes(const RunRecord &run, const PassShapes &shapes,
+                                       const std::vector<double> &travels)
+{
+  std::vector<std::size_t> chosen;
+  const auto               add = [&](const std::size_t i)
+  {
+    if (std::find(chosen.begin(), chosen.end(), i) == chosen.end())
+      chosen.push_back(i);
+  };
+  if (!travels.empty())
+  {
+    for (const double travel : travels)
+      add(shapes.nearest(travel));
+    return chosen;
+  }
+  const double peak = run.peak_force_travel();
+  if (std::isfinite(peak))
+  {
+    add(shapes.nearest(peak / 2));
+    add(shapes.nearest(peak));
+  }
+  add(shapes.last_loaded());
+  if (shapes.shapes.back().hold == Hold::released)
+    add(shapes.shapes.size() - 1);
+  return chosen;
+}
+
+/// Ram force at the step next to a shape's travel [N].
+double force_near(const RunRecord &run, const double travel)
+{
+  const std::vector<double> way   = run.column("travel [mm]"),
+                            force = run.column("ram force [N]");
+  double best = std::numeric_limits<double>::quiet_NaN(), least = 0;
+  for (std::size_t i = 0; i < std::min(way.size(), force.size()); ++i)
+    if (i == 0 || std::abs(way[i] - travel) <= least)
+    {
+      least = std::abs(way[i] - travel);
+      best  = force[i];
+    }
+  return best;
+}
+} // namespace
+
+std::vector<RunPicture> run_pictures(const RunRecord &run, const PassShapes &shapes,
+                                     const ShapeScale          &scale,
+                                     const std::vector<double> &travels,
+                                     const ReaderUnits         &units)
+{
+  std::vector<RunPicture> pictures;
+  if (shapes.empty())
+    return pictures;
+  for (const std::size_t i : chosen_shapes(run, shapes, travels))
+  {
+    const Shape &shape = shapes.shapes[i];
+    RunPicture   picture;
+    if (shape.hold == Hold::released)
+    {
+      picture.heading = "released: tools taken away, sprung free";
+      picture.file    = name_start + "released.png";
+    }
+    else
+    {
+      const double force = force_near(run, shape.travel);
+      picture.heading    = "travel " + units.length(shape.travel) +
+                        (std::isfinite(force) ? ", ram " + units.force(force) : "");
+      char name[32];
+      std::snprintf(name, sizeof name, "%07.2f_mm.png", shape.travel);
+      picture.file = name_start + name;
+    }
+    picture.bytes = strain_picture(shapes, shape, scale, picture.heading);
+    pictures.push_back(std::move(picture));
+  }
+  return pictures;
+}
+
+void save_pictures(const RunRecord &run, const std::vector<RunPicture> &pictures)
+{
+  namespace fs           = std::filesystem;
+  const fs::path  folder = run.folder / "pictures";
+  std::error_code reason;
+  fs::create_directory(folder, reason);
+  if (reason)
+    throw InputError(folder.string() + ": cannot be made: " + reason.message() +
+                     ". --no-pictures leaves the pictures out.");
+  for (const fs::directory_entry &entry : fs::directory_iterator(folder))
+    if (const std::string name = entry.path().filename().string();
+        name.rfind(name_start, 0) == 0 && entry.path().extension() == ".png")
+      fs::remove(entry.path(), reason);
+  for (const RunPicture &picture : pictures)
+    save_file(folder / picture.file, picture.bytes);
+}
+} // namespace throughbend

@@ -1,0 +1,192 @@
+#include "postprocess/run_record.h"
+
+#include "inputs/case_entries.h"
+#include "inputs/case_reader.h"
+#include "inputs/input_error.h"
+
+#include <boost/property_tree/json_parser.hpp>
+#include <boost/property_tree/ptree.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <limits>
+
+namespace throughbend
+{
+namespace
+{
+namespace fs                 = std::filesystem;
+constexpr double not_a_value = std::numeric_limits<double>::quiet_NaN();
+
+/// Members by their path. The parser tells null and the text "null" no longer apart; no
+/// member of ours holds that text but a title, which case.ini gives as well.
+void flatten(const boost::property_tree::ptree &tree, const std::string &path,
+             std::map<std::string, std::string> &into)
+{
+  if (tree.empty() && !path.empty() && tree.data() != "null")
+    into[path] = tree.data();
+  for (const auto &[key, child] : tree)
+    flatten(child, path.empty() ? key : path + "." + key, into);
+}
+
+void read_summary(RunRecord &run)
+{
+  const fs::path file = run.folder / "run.json";
+  if (!fs::exists(file))
+  {
+    run.missing.emplace_back("run.json is not there: no finding and no key figures.");
+    return;
+  }
+  try
+  {
+    boost::property_tree::ptree tree;
+    boost::property_tree::read_json(file.string(), tree);
+    flatten(tree, "", run.summary);
+  }
+  catch (const boost::property_tree::json_parser_error &)
+  {
+    run.missing.emplace_back("run.json cannot be read: no finding and no key figures.");
+    return;
+  }
+  if (run.word("program") != "throughbend")
+    throw InputError(
+        run.folder.string() +
+        ": run.json in it was not written by throughbend. Name a folder made by "
+        "throughbend push.");
+}
+
+void read_told_case(RunRecord &run)
+{
+  const fs::path file = run.folder / "case.ini";
+  FileText       text = read_file_text(file.string());
+  if (!text.problem.empty())
+  {
+    run.missing.emplace_back("case.ini is not there or cannot be read: no inputs.");
+    return;
+  }
+  run.case_text = std::move(text.text);
+  run.told      = read_case(file.string(), {}).value;
+  if (!run.told)
+    run.missing.emplace_back("case.ini is no case that this version can read: inputs are "
+                             "shown as they stand.");
+}
+
+void read_travel(RunRecord &run)
+{
+  const fs::path file = run.folder / "travel.csv";
+  try
+  {
+    CsvTable table = CsvTable::read(file);
+    table.index_of("travel [mm]");
+    table.index_of("ram force [N]");
+    if (table.rows() > 0)
+      run.travel = std::move(table);
+    else
+      run.missing.emplace_back("travel.csv holds no step yet: no charts.");
+  }
+  catch (const InputError &)
+  {
+    run.missing.emplace_back("travel.csv is not there or cannot be read: no charts of the "
+                             "pass, no force along the travel.");
+  }
+}
+
+std::size_t largest_at(const std::vector<double> &values)
+{
+  return static_cast<std::size_t>(std::max_element(values.begin(), values.end()) -
+                                  values.begin());
+}
+} // namespace
+
+std::string RunRecord::word(const std::string &path) const
+{
+  const auto found = summary.find(path);
+  return found == summary.end() ? "" : found->second;
+}
+
+double RunRecord::number(const std::string &path) const
+{
+  const std::string text  = word(path);
+  char             *end   = nullptr;
+  const double      value = std::strtod(text.c_str(), &end);
+  return text.empty() || end != text.c_str() + text.size() ? not_a_value : value;
+}
+
+std::vector<double> RunRecord::column(const std::string &head) const
+{
+  if (!travel)
+    return {};
+  const auto &heads = travel->heads();
+  if (std::find(heads.begin(), heads.end(), head) == heads.end())
+    return {};
+  std::vector<double> values = travel->numbers(head);
+  if (std::find(heads.begin(), heads.end(), "kind") != heads.end() &&
+      travel->words("kind").back() == "release")
+    values.pop_back();
+  return values;
+}
+
+std::string RunRecord::title() const
+{
+  if (told && !told->title.empty())
+    return told->title;
+  const std::string recorded = word("title");
+  return recorded.empty() ? name : recorded;
+}
+
+bool RunRecord::complete() const
+{
+  const std::string outcome = word("finding.outcome");
+  return missing.empty() && word("state") == "finished" && !outcome.empty() &&
+         outcome != "undecided";
+}
+
+double RunRecord::peak_force() const
+{
+  const double recorded = number("key_figures.peak_ram_force_N");
+  if (std::isfinite(recorded))
+    return recorded;
+  const std::vector<double> force = column("ram force [N]");
+  return force.empty() ? not_a_value : force[largest_at(force)];
+}
+
+double RunRecord::peak_force_travel() const
+{
+  const double recorded = number("key_figures.peak_ram_force_travel_mm");
+  if (std::isfinite(recorded))
+    return recorded;
+  const std::vector<double> force = column("ram force [N]");
+  return force.empty() ? not_a_value : column("travel [mm]")[largest_at(force)];
+}
+
+double RunRecord::last_travel() const
+{
+  const std::vector<double> way = column("travel [mm]");
+  if (!way.empty())
+    return way.back();
+  return number("key_figures.largest_travel_mm");
+}
+
+RunRecord read_run_record(const fs::path &folder)
+{
+  if (!fs::is_directory(folder))
+    throw InputError(folder.string() +
+                     ": there is no such folder. Name the folder of a run, as throughbend "
+                     "push prints it.");
+  const auto has = [&](const char *file) { return fs::exists(folder / file); };
+  if (!has("run.json") && !has("travel.csv"))
+    throw InputError(folder.string() +
+                     ": this is no run folder: it has neither run.json nor "
+                     "travel.csv. Name a folder made by throughbend push.");
+  RunRecord run;
+  run.folder = folder;
+  run.name   = fs::absolute(folder).lexically_normal().filename().string();
+  if (run.name.empty()) // a path that ends in a slash
+    run.name = fs::absolute(folder).lexically_normal().parent_path().filename().string();
+  read_summary(run);
+  read_told_case(run);
+  read_travel(run);
+  return run;
+}
+} // namespace throughbend

@@ -1,0 +1,47 @@
+#pragma once
+// What a run folder says in words and numbers: run.json, case.ini and travel.csv, read back
+// for a report. Takes what is there: a run that was killed, or a file that is gone, becomes
+// a line in `missing`. Reads no shapes; those are in postprocess/pass_shapes.
+
+#include "inputs/case.h"
+#include "inputs/csv_table.h"
+
+#include <filesystem>
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+struct RunRecord
+{
+  std::filesystem::path              folder;
+  std::string                        name;      ///< of the folder, for comparing runs
+  std::map<std::string, std::string> summary;   ///< run.json by `section.member`, no nulls
+  std::string                        case_text; ///< case.ini as it stands
+  std::optional<Case>                told;      ///< the same, read
+  std::optional<CsvTable>            travel;    ///< a row per step
+  std::vector<std::string>           missing; ///< files that are not there or not readable
+
+  /// A member of run.json; empty, or NaN, when it is not there.
+  std::string word(const std::string &path) const;
+  double      number(const std::string &path) const;
+
+  /// A column of travel.csv by its head, without the row of the released coupon. Empty when
+  /// there is no such column.
+  std::vector<double> column(const std::string &head) const;
+
+  std::string title() const;    ///< of the case, or the folder's name
+  bool        complete() const; ///< finished, decided, and every file there
+
+  /// Largest and last figures also where a killed run has no key figures: from run.json if
+  /// it has them, else from travel.csv; NaN if neither knows.
+  double peak_force() const;        ///< [N]
+  double peak_force_travel() const; ///< [mm]
+  double last_travel() const;       ///< [mm]
+};
+
+/// Throws InputError when the folder is not there or is no run of this program.
+RunRecord read_run_record(const std::filesystem::path &folder);
+} // namespace throughbend

@@ -1,0 +1,58 @@
+#include "postprocess/shape_scale.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+/// The next larger 1, 1.5, 2, 2.5, 3, 4, 5, 6 or 8 times a power of ten.
+double round_up(const double value)
+{
+  if (!(value > 0))
+    return 0.01;
+  const double power = std::pow(10, std::floor(std::log10(value)));
+  for (const double step : {1., 1.5, 2., 2.5, 3., 4., 5., 6., 8.})
+    if (step * power >= value * (1 - 1e-9))
+      return step * power;
+  return 10 * power;
+}
+} // namespace
+
+ShapeScale shape_scale(const PassShapes &shapes)
+{
+  ShapeScale scale;
+  bool       first = true;
+  const auto take  = [&](const Vec2 p)
+  {
+    scale.low  = first ? p : Vec2{std::min(scale.low.x, p.x), std::min(scale.low.y, p.y)};
+    scale.high = first ? p : Vec2{std::max(scale.high.x, p.x), std::max(scale.high.y, p.y)};
+    first      = false;
+  };
+  double axial = 0, plastic = 0;
+  for (const Shape &shape : shapes.shapes)
+  {
+    for (const Vec2 &p : shape.points)
+      take(p);
+    for (const double strain : shape.axial_strain)
+      axial = std::max(axial, std::abs(strain));
+    for (const double strain : shape.plastic_strain)
+      plastic = std::max(plastic, strain);
+  }
+  for (const ToolShape &tool : shapes.tools)
+    if (!tool.is_plunger)
+      for (const Vec2 &p : tool.outline)
+        take({p.x, std::min(p.y, scale.high.y)}); // a frame's upper plate may be tall
+  if (shapes.extent == Extent::right_half)
+    take({-scale.high.x, scale.low.y});
+
+  const double margin = 0.03 * (scale.high.x - scale.low.x);
+  scale.low           = scale.low - Vec2{margin, margin};
+  scale.high          = scale.high + Vec2{margin, 3 * margin}; // the plunger's body above
+
+  scale.largest_axial   = round_up(axial);
+  scale.largest_plastic = round_up(plastic);
+  return scale;
+}
+} // namespace throughbend

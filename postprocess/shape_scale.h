@@ -1,0 +1,18 @@
+#pragma once
+// What all pictures of one run share, so that they can be laid side by side: the part of
+// the plane they show and the strains at the ends of their colour maps.
+
+#include "postprocess/pass_shapes.h"
+
+namespace throughbend
+{
+struct ShapeScale
+{
+  Vec2   low, high;           ///< corners of what is shown [mm]
+  double largest_axial   = 0; ///< map of axial strain: from -this to this [-]
+  double largest_plastic = 0; ///< map of plastic strain: from 0 to this [-]
+};
+
+/// Holds every shape and the shoulders; of the plunger as much as the coupon reaches.
+ShapeScale shape_scale(const PassShapes &shapes);
+} // namespace throughbend

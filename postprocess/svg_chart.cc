@@ -1,0 +1,346 @@
+#include "postprocess/svg_chart.h"
+
+#include "inputs/csv_table.h"
+#include "inputs/display_units.h"
+#include "postprocess/html_text.h"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+// Colours by Okabe & Ito (2008), "Color Universal Design", in the order of their contrast
+// with white; the dashes tell lines apart without colour.
+constexpr std::array<const char *, 6> colours = {"#0072b2", "#b34a00", "#00694c",
+                                                 "#1a2028", "#8f4a78", "#6b5b00"};
+constexpr std::array<const char *, 6> dashes  = {"",         "7 3",     "2 3",
+                                                 "10 3 2 3", "5 2 1 2", "1 2"};
+
+constexpr double width = 500, left = 62, plot_top = 32, plot_height = 236, key_row = 20;
+
+std::string number(const double value)
+{
+  return decimal_text(value, 2);
+}
+
+/// As many digits as the step between ticks needs.
+std::string tick_text(const double value, const double step)
+{
+  const int digits =
+      std::clamp(static_cast<int>(std::ceil(-std::log10(step) - 1e-6)), 0, 6);
+  return decimal_text(value, digits);
+}
+
+std::string text_at(const double x, const double y, const char *anchor,
+                    const std::string &words, const std::string &more = "")
+{
+  return "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" text-anchor=\"" + anchor +
+         "\"" + more + ">" + escaped(words) + "</text>\n";
+}
+
+std::string line_at(const double x1, const double y1, const double x2, const double y2,
+                    const std::string &look)
+{
+  return "<line x1=\"" + number(x1) + "\" y1=\"" + number(y1) + "\" x2=\"" + number(x2) +
+         "\" y2=\"" + number(y2) + "\" " + look + "/>\n";
+}
+
+class Drawing
+{
+public:
+  explicit Drawing(const Chart &chart)
+      : chart_(chart), top_(plot_top + (chart.x.other_title.empty() ? -20 : 16)),
+        right_(width - (chart.y.other_title.empty() ? 18 : 62)), bottom_(top_ + plot_height)
+  {
+  }
+
+  std::string text() const
+  {
+    const double height = bottom_ + 46 + key_row * key_rows() + 4;
+    std::string  svg    = "<svg class=\"chart\" role=\"img\" "
+                          "xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " +
+                      number(width) + " " + number(height) +
+                      "\" font-size=\"14\" fill=\"#1a2028\"";
+    if (chart_.follow == Follow::slider)
+      svg += " data-left=\"" + number(left) + "\" data-right=\"" + number(right_) +
+             "\" data-top=\"" + number(top_) + "\" data-bottom=\"" + number(bottom_) +
+             "\" data-x-low=\"" + number_text(chart_.x.low) + "\" data-x-high=\"" +
+             number_text(chart_.x.high) + "\" data-y-low=\"" + number_text(chart_.y.low) +
+             "\" data-y-high=\"" + number_text(chart_.y.high) + "\"";
+    svg += ">\n<title>" + escaped(chart_.title) + "</title>\n";
+    svg += bands() + axes() + limits() + lines() + marks();
+    if (chart_.follow == Follow::slider)
+      svg += "<circle class=\"now\" cx=\"" + number(left) + "\" cy=\"" + number(bottom_) +
+             "\" r=\"6\" fill=\"#d55e00\" stroke=\"#ffffff\" stroke-width=\"2\"/>\n";
+    return svg + key() + "</svg>\n";
+  }
+
+private:
+  double px(const double x) const
+  {
+    return left + (x - chart_.x.low) / (chart_.x.high - chart_.x.low) * (right_ - left);
+  }
+  double py(const double y) const
+  {
+    return bottom_ - (y - chart_.y.low) / (chart_.y.high - chart_.y.low) * plot_height;
+  }
+  bool shown(const ChartAxis &axis, const double value) const
+  {
+    const double slack = 1e-9 * (axis.high - axis.low);
+    return value >= axis.low - slack && value <= axis.high + slack;
+  }
+
+  std::string bands() const
+  {
+    std::string svg;
+    for (const ChartBand &band : chart_.bands)
+    {
+      const double from = px(std::clamp(band.from, chart_.x.low, chart_.x.high));
+      const double to   = px(std::clamp(band.to, chart_.x.low, chart_.x.high));
+      if (to <= from)
+        continue;
+      const bool is_weld = band.label == "weld";
+      svg += "<rect x=\"" + number(from) + "\" y=\"" + number(top_) + "\" width=\"" +
+             number(to - from) + "\" height=\"" + number(plot_height) + "\" fill=\"" +
+             (is_weld ? "#d8dce2" : "#eceef1") + "\"/>\n" + label_of(band, from, to);
+    }
+    return svg;
+  }
+
+  /// Bands may be narrower than their names: those at the sides are named outside.
+  std::string label_of(const ChartBand &band, const double from, const double to) const
+  {
+    const bool first = &band == &chart_.bands.front(), last = &band == &chart_.bands.back();
+    const bool side = chart_.bands.size() > 1 && (first || last);
+    return text_at(!side   ? (from + to) / 2
+                   : first ? from - 4
+                           : to + 4,
+                   bottom_ - 7,
+                   !side   ? "middle"
+                   : first ? "end"
+                           : "start",
+                   band.label, " font-size=\"12\"");
+  }
+
+  std::string axes() const
+  {
+    const char *const grid  = "stroke=\"#dfe3e8\"";
+    const char *const frame = "stroke=\"#6b727c\"";
+    std::string       svg, labels;
+    const auto        x_ticks = ticks(chart_.x.low, chart_.x.high, 6);
+    const auto        y_ticks = ticks(chart_.y.low, chart_.y.high, 5);
+    const auto        step    = [](const std::vector<double> &t)
+    { return t.size() > 1 ? t[1] - t[0] : 1; };
+    for (const double x : x_ticks)
+    {
+      svg += line_at(px(x), top_, px(x), bottom_, grid);
+      labels += text_at(px(x), bottom_ + 18, "middle", tick_text(x, step(x_ticks)));
+    }
+    for (const double y : y_ticks)
+    {
+      svg += line_at(left, py(y), right_, py(y), grid);
+      labels += text_at(left - 7, py(y) + 5, "end", tick_text(y, step(y_ticks)));
+    }
+    if (!chart_.x.other_title.empty())
+    {
+      const double factor = chart_.x.other_factor;
+      const auto   others = ticks(chart_.x.low * factor, chart_.x.high * factor, 6);
+      for (const double x : others)
+      {
+        svg += line_at(px(x / factor), top_ - 5, px(x / factor), top_, frame);
+        labels += text_at(px(x / factor), top_ - 9, "middle", tick_text(x, step(others)));
+      }
+      labels += text_at((left + right_) / 2, top_ - 30, "middle", chart_.x.other_title);
+    }
+    if (!chart_.y.other_title.empty())
+    {
+      const double factor = chart_.y.other_factor;
+      const auto   others = ticks(chart_.y.low * factor, chart_.y.high * factor, 5);
+      for (const double y : others)
+      {
+        svg += line_at(right_, py(y / factor), right_ + 5, py(y / factor), frame);
+        labels +=
+            text_at(right_ + 8, py(y / factor) + 5, "start", tick_text(y, step(others)));
+      }
+      labels += turned(width - 6, chart_.y.other_title);
+    }
+    labels += turned(15, chart_.y.title);
+    labels += text_at((left + right_) / 2, bottom_ + 38, "middle", chart_.x.title);
+    svg += "<rect x=\"" + number(left) + "\" y=\"" + number(top_) + "\" width=\"" +
+           number(right_ - left) + "\" height=\"" + number(plot_height) +
+           "\" fill=\"none\" " + frame + "/>\n";
+    if (chart_.y.low < 0 && chart_.y.high > 0)
+      svg += line_at(left, py(0), right_, py(0), frame);
+    return svg + labels;
+  }
+
+  std::string turned(const double x, const std::string &words) const
+  {
+    const double y = (top_ + bottom_) / 2;
+    return text_at(x, y, "middle", words,
+                   " transform=\"rotate(-90 " + number(x) + " " + number(y) + ")\"");
+  }
+
+  std::string limits() const
+  {
+    const char *const look =
+        "stroke=\"#a3220f\" stroke-width=\"1.6\" stroke-dasharray=\"8 4\"";
+    const std::string ink = " fill=\"#a3220f\" font-size=\"13\"";
+    std::string       svg;
+    for (const ChartLimit &limit : chart_.limits)
+      if (limit.of == LimitOf::y && shown(chart_.y, limit.value))
+      {
+        const double y = py(limit.value);
+        svg += line_at(left, y, right_, y, look) +
+               text_at(left + 8, y < top_ + 20 ? y + 16 : y - 6, "start", limit.label, ink);
+      }
+      else if (limit.of == LimitOf::y && limit.value > chart_.y.high)
+        svg += text_at(left + 8, top_ + 17, "start",
+                       "\u2191 " + limit.label + ", above this chart", ink);
+      else if (limit.of == LimitOf::x && shown(chart_.x, limit.value))
+      {
+        const double x = px(limit.value);
+        svg += line_at(x, top_, x, bottom_, look) +
+               text_at(x - 6, top_ + 38, "end", limit.label, ink);
+      }
+    return svg;
+  }
+
+  std::string lines() const
+  {
+    std::string svg;
+    for (std::size_t i = 0; i < chart_.lines.size(); ++i)
+    {
+      std::string path;
+      bool        down = false;
+      for (const auto &[x, y] : chart_.lines[i].points)
+      {
+        if (!std::isfinite(x) || !std::isfinite(y))
+        {
+          down = false;
+          continue;
+        }
+        path += std::string(down ? "L" : "M") + number(px(x)) + " " +
+                number(py(std::clamp(y, chart_.y.low, chart_.y.high)));
+        down = true;
+      }
+      if (!path.empty())
+        svg += "<path d=\"" + path + "\" fill=\"none\" " + look_of(i) + "/>\n";
+    }
+    return svg;
+  }
+
+  std::string look_of(const std::size_t i) const
+  {
+    const std::string dash = dashes[i % dashes.size()];
+    return std::string("stroke=\"") + colours[i % colours.size()] +
+           "\" stroke-width=\"2\"" +
+           (dash.empty() ? "" : " stroke-dasharray=\"" + dash + "\"");
+  }
+
+  std::string marks() const
+  {
+    std::string svg;
+    double      last_y = -100;
+    for (const ChartMark &mark : chart_.marks)
+    {
+      if (!std::isfinite(mark.x) || !std::isfinite(mark.y))
+        continue;
+      const double x = px(mark.x), y = py(std::min(mark.y, chart_.y.high));
+      svg += "<circle cx=\"" + number(x) + "\" cy=\"" + number(y) +
+             "\" r=\"4.5\" fill=\"#ffffff\" stroke=\"#1a2028\" stroke-width=\"2\"/>\n";
+      double beside = y < top_ + 24 ? y + 22 : y - 11;
+      if (std::abs(beside - last_y) < 16) // two marks at nearly the same height
+        beside = last_y - 18;
+      const bool  near_right = x > left + 0.62 * (right_ - left);
+      const bool  near_left  = x < left + 0.25 * (right_ - left);
+      const char *anchor     = near_right ? "end" : near_left ? "start" : "middle";
+      // A white rim keeps the words readable where they cross a line.
+      svg += text_at(x + (near_right  ? 6
+                          : near_left ? -4
+                                      : 0),
+                     beside, anchor, mark.label,
+                     " font-size=\"13\" stroke=\"#ffffff\" stroke-width=\"3\" "
+                     "paint-order=\"stroke\"");
+      last_y = beside;
+    }
+    return svg;
+  }
+
+  /// Lines with a label, two to a row.
+  int key_rows() const
+  {
+    int named = 0;
+    for (const ChartLine &line : chart_.lines)
+      named += line.label.empty() ? 0 : 1;
+    return long_labels() ? named : (named + 1) / 2;
+  }
+  bool long_labels() const
+  {
+    return std::any_of(chart_.lines.begin(), chart_.lines.end(),
+                       [](const ChartLine &line) { return line.label.size() > 24; });
+  }
+
+  std::string key() const
+  {
+    std::string svg;
+    int         place = 0;
+    for (std::size_t i = 0; i < chart_.lines.size(); ++i)
+    {
+      if (chart_.lines[i].label.empty())
+        continue;
+      const int    row = long_labels() ? place : place / 2;
+      const double x   = left + (long_labels() ? 0 : (place % 2) * (right_ - left) / 2);
+      const double y   = bottom_ + 58 + key_row * row;
+      svg += line_at(x, y - 5, x + 30, y - 5, look_of(i)) +
+             text_at(x + 37, y, "start", chart_.lines[i].label, " font-size=\"13\"");
+      ++place;
+    }
+    return svg;
+  }
+
+  const Chart &chart_;
+  double       top_, right_, bottom_;
+};
+} // namespace
+
+std::vector<double> ticks(const double low, const double high, const int wanted)
+{
+  if (!(high > low) || !std::isfinite(high - low))
+    return {low};
+  const double rough       = (high - low) / wanted,
+               power       = std::pow(10, std::floor(std::log10(rough)));
+  const double        step = power * (rough / power < 1.5   ? 1
+                                      : rough / power < 3.5 ? 2
+                                      : rough / power < 7.5 ? 5
+                                                            : 10);
+  std::vector<double> values;
+  for (double k = std::ceil(low / step - 1e-9); k * step <= high + 1e-9 * step; ++k)
+    values.push_back(k * step + 0.); // no -0
+  return values;
+}
+
+void hold(ChartAxis &axis, const std::vector<double> &values)
+{
+  double low = 0, high = 0;
+  for (const double value : values)
+    if (std::isfinite(value))
+    {
+      low  = std::min(low, value);
+      high = std::max(high, value);
+    }
+  if (!(high > low))
+    high = low + 1;
+  const double room = 0.06 * (high - low);
+  axis.low          = low < 0 ? low - room : 0;
+  axis.high         = high > 0 ? high + room : 0;
+}
+
+std::string svg_text(const Chart &chart)
+{
+  return Drawing(chart).text();
+}
+} // namespace throughbend
