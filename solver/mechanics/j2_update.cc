@@ -23,13 +23,6 @@ double plastic_increment(double q, double p, double shear, const FlowCurve &flow
   }
   return dg;
 }
-
-/// (ln a - ln b) / (a - b), also when a = b.
-double log_difference_quotient(double a, double b)
-{
-  const double x = (a - b) / b;
-  return std::abs(x) < 1e-7 ? (1 - x / 2) / b : std::log1p(x) / (a - b);
-}
 } // namespace
 
 template <int dim>

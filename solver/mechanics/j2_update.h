@@ -4,6 +4,7 @@
 // tangent. Works on 3x3 matrices always; dim = 2 says only that F has no out-of-plane shear
 // (plane strain is a lift to 3D, never a 2D deviator). Knows no element.
 
+#include "inputs/kinematic_hardening.h"
 #include "inputs/material.h"
 #include "solver/mechanics/small_matrix.h"
 
@@ -14,13 +15,15 @@ struct PlasticState
 {
   Symmetric3 inverse_plastic_metric    = unit_symmetric3; ///< C_p^-1 [-]
   double     equivalent_plastic_strain = 0;               ///< [-]
+  Symmetric3 back_strain{}; ///< of the backstress, turned back [-]; see mixed_update
 };
 
 /// Elastic constants and the flow curve of the zone that a point belongs to.
 struct ZoneMaterial
 {
-  double    shear = 0, bulk = 0; ///< G, K [MPa]
-  FlowCurve flow;
+  double             shear = 0, bulk = 0; ///< G, K [MPa]
+  FlowCurve          flow;
+  KinematicHardening kinematic{}; ///< left alone by j2_update
 };
 
 template <int dim>

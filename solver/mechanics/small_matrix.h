@@ -3,6 +3,7 @@
 // temporaries would cost more than the arithmetic. Only what the update needs.
 
 #include <array>
+#include <cmath>
 
 namespace throughbend
 {
@@ -61,6 +62,13 @@ inline Symmetric3 congruence(const Matrix3 &a, const Symmetric3 &s)
   const auto entry = [&](int i, int j)
   { return t[i][0] * a[j][0] + t[i][1] * a[j][1] + t[i][2] * a[j][2]; };
   return {entry(0, 0), entry(1, 1), entry(2, 2), entry(0, 1), entry(0, 2), entry(1, 2)};
+}
+
+/// (ln a - ln b) / (a - b) of eigenvalues a, b > 0, also when a = b.
+inline double log_difference_quotient(double a, double b)
+{
+  const double x = (a - b) / b;
+  return std::abs(x) < 1e-7 ? (1 - x / 2) / b : std::log1p(x) / (a - b);
 }
 
 /// Eigenvalues and orthonormal eigenvectors (columns of `vectors`) of a symmetric matrix.

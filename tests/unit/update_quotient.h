@@ -1,7 +1,7 @@
 #pragma once
 // The tangent of the constitutive update against difference quotients.
 
-#include "solver/mechanics/j2_update.h"
+#include "solver/mechanics/mixed_update.h"
 
 #include <algorithm>
 #include <cmath>
@@ -27,7 +27,7 @@ double update_tangent_error(const Matrix3 &F, const PlasticState &old,
                             const ZoneMaterial &zone)
 {
   constexpr double      eps    = 1e-7;
-  const J2Result<dim>   result = j2_update<dim>(F, old, zone);
+  const J2Result<dim>   result = plastic_update<dim>(F, old, zone);
   double                error = 0, size = 0;
   constexpr std::size_t d = dim;
   for (std::size_t k = 0; k < d; ++k)
@@ -36,8 +36,8 @@ double update_tangent_error(const Matrix3 &F, const PlasticState &old,
       Matrix3 plus = unit, minus = unit;
       plus[k][l] += eps;
       minus[k][l] -= eps;
-      const Matrix3 up   = j2_update<dim>(product(plus, F), old, zone).kirchhoff,
-                    down = j2_update<dim>(product(minus, F), old, zone).kirchhoff;
+      const Matrix3 up   = plastic_update<dim>(product(plus, F), old, zone).kirchhoff,
+                    down = plastic_update<dim>(product(minus, F), old, zone).kirchhoff;
       for (std::size_t i = 0; i < d; ++i)
         for (std::size_t j = 0; j < d; ++j)
         {
