@@ -234,6 +234,15 @@ void read_tools(const fs::path &folder, PassShapes &into)
         in_plane = in_plane && std::abs(p[2]) < 1e-6;
         tool.outline.push_back({p[0], p[1] + (tool.is_plunger ? moment.time : 0)});
       }
+      if (tool.is_plunger) // the file cuts its body off: let it reach on above the picture
+      {
+        const auto   higher = [](Vec2 a, Vec2 b) { return a.y < b.y; };
+        const double top =
+            std::max_element(tool.outline.begin(), tool.outline.end(), higher)->y;
+        for (Vec2 &point : tool.outline)
+          if (point.y > top - 1e-6)
+            point.y += 2 * into.shapes.back().travel;
+      }
       if (in_plane)
         into.tools.push_back(std::move(tool));
     }

@@ -37,6 +37,11 @@ Told tell(const std::string &folder, const ReportOrder &order, const ReaderUnits
   told.shapes = read_pass_shapes(folder, told.run.word("made_with.model") == "half"
                                              ? Extent::right_half
                                              : Extent::whole);
+  // Without run.json the mesh tells: only a half model has nothing left of the middle.
+  const auto &flat = told.shapes.flat;
+  if (told.run.word("made_with.model").empty() &&
+      std::none_of(flat.begin(), flat.end(), [](const Vec2 &p) { return p.x < -1e-4; }))
+    told.shapes.extent = Extent::right_half;
   if (order.pictures == Pictures::drawn && !told.shapes.empty())
   {
     told.pictures =

@@ -1,5 +1,6 @@
 #include "postprocess/run_charts.h"
 
+#include "inputs/input_error.h"
 #include "inputs/nominal_strain.h"
 
 #include <algorithm>
@@ -101,7 +102,7 @@ void show_the_bend(Chart &chart)
       largest = std::max(largest, std::abs(y));
   for (const ChartLine &line : chart.lines)
     for (const auto &[x, y] : line.points)
-      if (std::abs(y) > 0.02 * largest)
+      if (std::abs(y) > 0.06 * largest)
         reach = std::max(reach, std::abs(x));
   if (reach > 0)
   {
@@ -123,6 +124,34 @@ void add_bands(Chart &chart, const Weld &weld, const double factor)
   add("weld", -half, half);
   add("HAZ", half, half + weld.haz_width);
 }
+/// What surface.csv has of the convex face: all there is of a run that kept no shapes.
+void add_recorded_faces(Chart &chart, const RunRecord &run, const ReaderUnits &units)
+{
+  try
+  {
+    const CsvTable            table  = CsvTable::read(run.folder / "surface.csv");
+    const auto                moment = table.words("moment"), face = table.words("face");
+    const std::vector<double> travel   = table.numbers("travel [mm]"),
+                              position = table.numbers("position [mm]"),
+                              strain   = table.numbers("axial strain [-]");
+    std::string last;
+    for (std::size_t i = 0; i < table.rows(); ++i)
+    {
+      if (face[i] != "convex")
+        continue;
+      if (moment[i] != last)
+        chart.lines.push_back({"travel " + units.length(travel[i]), {}});
+      last = moment[i];
+      chart.lines.back().points.emplace_back(position[i] * units.length_scale().factor,
+                                             strain[i]);
+    }
+  }
+  catch (const InputError &)
+  {
+    chart.lines.clear(); // without the file there is no such chart; the report says so
+  }
+}
+
 } // namespace
 
 std::optional<Chart> force_chart(const RunRecord &run, const ReaderUnits &units)
@@ -161,17 +190,18 @@ std::optional<Chart> force_chart(const RunRecord &run, const ReaderUnits &units)
 std::optional<Chart> face_strain_chart(const RunRecord &run, const PassShapes &shapes,
                                        const ReaderUnits &units)
 {
-  if (shapes.empty())
-    return {};
+
   const ReaderUnits::Scale along = units.length_scale();
   const double             peak  = run.peak_force_travel();
-  const double             end   = shapes.shapes.back().travel;
+  const double             end   = run.last_travel();
   std::vector<std::size_t> chosen;
   // While the hinge forms, at the peak and at the end; afterwards little changes.
   const double way = std::isfinite(peak) && peak > 0 ? peak : end / 2;
   for (const double travel : {way / 4, way / 2, 0.75 * way, way, end})
-    if (const std::size_t shape = shapes.nearest(travel);
-        std::find(chosen.begin(), chosen.end(), shape) == chosen.end())
+    if (shapes.empty())
+      break;
+    else if (const std::size_t shape = shapes.nearest(travel);
+             std::find(chosen.begin(), chosen.end(), shape) == chosen.end())
       chosen.push_back(shape);
 
   Chart chart;
@@ -187,6 +217,10 @@ std::optional<Chart> face_strain_chart(const RunRecord &run, const PassShapes &s
       points.emplace_back((p.position - centre) * along.factor, p.strain);
     chart.lines.push_back({"travel " + units.length(shape.travel), points});
   }
+  if (shapes.empty())
+    add_recorded_faces(chart, run, units);
+  if (chart.lines.empty())
+    return {};
   hold_lines(chart);
   show_the_bend(chart);
   if (run.told)

@@ -187,6 +187,10 @@ RunRecord read_run_record(const fs::path &folder)
   read_summary(run);
   read_told_case(run);
   read_travel(run);
+  if (!has("surface.csv"))
+    run.missing.emplace_back(
+        "surface.csv is not there: strains along the face are those of "
+        "the kept shapes only.");
   return run;
 }
 } // namespace throughbend

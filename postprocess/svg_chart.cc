@@ -19,7 +19,7 @@ constexpr std::array<const char *, 6> colours = {"#0072b2", "#b34a00", "#00694c"
 constexpr std::array<const char *, 6> dashes  = {"",         "7 3",     "2 3",
                                                  "10 3 2 3", "5 2 1 2", "1 2"};
 
-constexpr double width = 500, left = 62, plot_top = 32, plot_height = 236, key_row = 20;
+constexpr double width = 500, left = 70, plot_top = 32, plot_height = 236, key_row = 20;
 
 std::string number(const double value)
 {
@@ -73,7 +73,8 @@ public:
     svg += ">\n<title>" + escaped(chart_.title) + "</title>\n";
     svg += bands() + axes() + limits() + lines() + marks();
     if (chart_.follow == Follow::slider)
-      svg += "<circle class=\"now\" cx=\"" + number(left) + "\" cy=\"" + number(bottom_) +
+      svg += "<circle class=\"now\" visibility=\"hidden\" cx=\"" + number(left) +
+             "\" cy=\"" + number(bottom_) +
              "\" r=\"6\" fill=\"#d55e00\" stroke=\"#ffffff\" stroke-width=\"2\"/>\n";
     return svg + key() + "</svg>\n";
   }
@@ -218,7 +219,7 @@ private:
       bool        down = false;
       for (const auto &[x, y] : chart_.lines[i].points)
       {
-        if (!std::isfinite(x) || !std::isfinite(y))
+        if (!std::isfinite(x) || !std::isfinite(y) || !shown(chart_.x, x))
         {
           down = false;
           continue;

@@ -189,6 +189,7 @@
       const y = us ? newtons / newtonsPerKip : newtons / 1000;
       const lay = (value, low, high, from, to) =>
         Number(from) + ((value - low) / (high - low)) * (to - from);
+      dot.setAttribute("visibility", "visible");
       dot.setAttribute("cx", lay(x, at.xLow, at.xHigh, at.left, at.right).toFixed(2));
       dot.setAttribute("cy", lay(y, at.yLow, at.yHigh, at.bottom, at.top).toFixed(2));
     }

@@ -1,0 +1,251 @@
+#!/usr/bin/python3
+"""Opens reports in headless Chromium and uses them as a person would.
+
+    page_test.py THROUGHBEND-REPORT RUN CHROMIUM [FOLDER]
+
+RUN is the folder of a run that went through. FOLDER keeps pages, screenshots and prints for
+looking at; without it they go with the test."""
+
+import os
+import re
+import shutil
+import subprocess
+import sys
+import tempfile
+import time
+
+from chromium import Chromium
+
+sys.dont_write_bytecode = True
+failures = []
+
+
+def check(holds, what):
+    print(("ok      " if holds else "FAILED  ") + what)
+    if not holds:
+        failures.append(what)
+
+
+def report(program, *words):
+    began = time.monotonic()
+    environment = {k: v for k, v in os.environ.items() if k != "DISPLAY"}
+    done = subprocess.run([program, *words], env=environment, capture_output=True, text=True, timeout=60)
+    if done.returncode != 0:
+        raise SystemExit("report failed: " + done.stderr)
+    return time.monotonic() - began, done.stderr
+
+
+# What the page shows now: slider, figures, the point on the chart, and the picture.
+STATE = """(() => {
+  const v = document.querySelector('[data-viewer]');
+  const c = v.querySelector('.stage > canvas');
+  const dot = v.querySelector('.now');
+  const pixels = c.getContext('2d').getImageData(0, 0, c.width, c.height).data;
+  let sum = 0, dark = 0;
+  for (let i = 0; i < pixels.length; i += 4) {
+    sum = (sum * 31 + pixels[i] + 256 * pixels[i + 1] + 65536 * pixels[i + 2]) % 2147483647;
+    if (pixels[i] < 250) ++dark;
+  }
+  return { place: Number(v.querySelector('.travel').value), travel: v.querySelector('.now-travel').textContent,
+    force: v.querySelector('.now-force').textContent, x: Number(dot.getAttribute('cx')),
+    y: Number(dot.getAttribute('cy')), picture: sum, drawn: dark / (c.width * c.height),
+    playing: v.querySelector('.play').textContent };
+})()"""
+
+# The least contrast of any text with the ground it stands on (WCAG 2.1, 1.4.3).
+CONTRAST = """(() => {
+  const parts = (t) => (t.match(/[\\d.]+/g) || []).map(Number);
+  const light = ([r, g, b]) => [r, g, b].map((c) => c / 255)
+    .map((c) => c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4)
+    .reduce((s, c, i) => s + c * [0.2126, 0.7152, 0.0722][i], 0);
+  let least = 99, where = '', count = 0;
+  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+  while (walk.nextNode()) {
+    const e = walk.currentNode.parentElement;
+    if (!walk.currentNode.data.trim() || !e.getClientRects().length || e.closest('script, noscript, title')) continue;
+    const style = getComputedStyle(e);
+    const ink = parts(e.closest('svg') ? style.fill : style.color);
+    let ground = null;
+    for (let g = e; g && !ground; g = g.parentElement) {
+      const c = parts(getComputedStyle(g).backgroundColor);
+      if (c.length === 3 || c[3] === 1) ground = c;
+    }
+    const [a, b] = [light(ink), light(ground || [255, 255, 255])].sort((p, q) => q - p);
+    const ratio = (a + 0.05) / (b + 0.05);
+    ++count;
+    if (ratio < least) { least = ratio; where = walk.currentNode.data.trim().slice(0, 40); }
+  }
+  return [least, where, count];
+})()"""
+
+
+def use_the_page(browser, page, keep):
+    browser.size(1280)
+    browser.open(page)
+    check(browser.complaints() == [], "no console message: %s" % browser.complaints())
+    asked = browser.requests()
+    check(len(asked) == 1 and asked[0].startswith("file:"), "nothing is asked for but the page: %s" % asked)
+
+    start = browser.evaluate(STATE)
+    check(start["drawn"] > 0.05, "the canvas holds a drawing")
+    check(re.fullmatch(r"[\d.]+ mm \([\d.]+ in\)", start["travel"]) is not None, "travel in both units: " + start["travel"])
+    check(re.fullmatch(r"[\d.]+ kN \([\d.]+ kip\)", start["force"]) is not None, "force in both units: " + start["force"])
+
+    browser.evaluate("(() => { const s = document.querySelector('.travel'); s.value = 10;"
+                     " s.dispatchEvent(new Event('input', {bubbles: true})); })()")
+    browser.frames()
+    early = browser.evaluate(STATE)
+    check(early["picture"] != start["picture"], "the slider changes the picture")
+    check(early["x"] < start["x"] and early["y"] > start["y"],
+          "the point goes back along the force curve, to less force")
+    check(early["travel"].startswith("10.0 mm"), "the figures follow: " + early["travel"])
+
+    # The point stands on the drawn curve: somewhere the line passes within two units of it.
+    away = browser.evaluate("""(() => { const v = document.querySelector('[data-viewer]');
+      const path = v.querySelector('svg.chart path'), dot = v.querySelector('.now');
+      const x = Number(dot.getAttribute('cx')), y = Number(dot.getAttribute('cy'));
+      let least = 1e9;
+      for (let s = 0, all = path.getTotalLength(); s <= all; s += 0.25) {
+        const p = path.getPointAtLength(s); least = Math.min(least, Math.hypot(p.x - x, p.y - y)); }
+      return least; })()""")
+    check(away < 1, "the point stands on the force curve, %.2f away" % away)
+
+    browser.evaluate("document.activeElement.blur()")
+    browser.key("ArrowRight")
+    check(browser.evaluate(STATE)["place"] == 11, "the right arrow steps 1 mm on")
+    browser.key("ArrowLeft")
+    browser.key("ArrowLeft")
+    check(browser.evaluate(STATE)["place"] == 9, "the left arrow steps back")
+    browser.key("End")
+    end = browser.evaluate(STATE)
+    check("tools taken away" in end["travel"], "End shows the released coupon")
+    browser.key("Home")
+    check(browser.evaluate(STATE)["place"] == 0, "Home goes to the start")
+    browser.key(" ", "Space", " ")
+    time.sleep(0.8)
+    moving = browser.evaluate(STATE)
+    check(moving["place"] > 0 and moving["playing"] == "Stop", "space plays: at %.1f" % moving["place"])
+    browser.key(" ", "Space", " ")
+    held = browser.evaluate(STATE)
+    time.sleep(0.3)
+    check(browser.evaluate(STATE)["place"] == held["place"] and held["playing"] == "Play", "space stops")
+    browser.click(".play")
+    time.sleep(0.3)
+    check(browser.evaluate(STATE)["place"] > held["place"], "the button plays")
+    browser.click(".play")
+    browser.evaluate("document.querySelector('.travel').focus()")
+    browser.key("Home")
+    browser.key("ArrowRight", text=None)
+    check(0 <= browser.evaluate(STATE)["place"] <= 1, "keys are not taken twice while the slider has them")
+    before = browser.evaluate(STATE)["picture"]
+    browser.evaluate("(() => { const s = document.querySelector('.field'); s.value = 'plastic';"
+                     " s.dispatchEvent(new Event('change')); })()")
+    check(browser.evaluate(STATE)["picture"] != before, "the other strain is drawn")
+
+    least, where, count = browser.evaluate(CONTRAST)
+    check(count > 100 and least >= 4.5, "contrast of %d texts is at least %.2f (%s)" % (count, least, where))
+    check(browser.evaluate("[...document.images].every(i => i.naturalWidth > 300)"), "all pictures are there")
+    check(browser.evaluate("[...document.querySelectorAll('input, button, select')].every(e =>"
+                           " (e.labels && e.labels.length) || e.textContent.trim() || e.ariaLabel)"),
+          "every control has a name")
+    browser.open(page)
+    browser.screenshot(keep + "/wide.png")
+    check(browser.complaints() == [], "still no console message")
+
+
+def narrow(browser, page, keep):
+    browser.size(390, 844)
+    browser.open(page)
+    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "390 px: nothing to scroll sideways")
+    wide = browser.evaluate("document.querySelector('.stage > canvas').getBoundingClientRect().width")
+    check(wide > 300, "390 px: the picture uses the width, %d px" % wide)
+    small = browser.evaluate("Math.min(...[...document.querySelectorAll('button, select, input')]"
+                             ".map(e => e.getBoundingClientRect().height))")
+    check(small >= 24, "390 px: controls are at least 24 px high (WCAG 2.2, 2.5.8): %d" % small)
+    browser.screenshot(keep + "/narrow.png")
+
+
+def printed(browser, page, keep):
+    browser.size(1280)
+    browser.open(page)
+    for name, width, height in (("a4", 8.27, 11.69), ("letter", 8.5, 11)):
+        file = "%s/%s.pdf" % (keep, name)
+        browser.pdf(file, width, height)
+        with open(file, "rb") as pdf:
+            text = pdf.read()
+        pages = len(re.findall(rb"/Type\s*/Page\b", text))
+        check(text.startswith(b"%PDF") and 3 <= pages <= 12, "%s: %d pages" % (name, pages))
+        check(len(text) > 50000, "%s: pictures are in it, %d kB" % (name, len(text) // 1000))
+    browser.call("Emulation.setEmulatedMedia", media="print")
+    check(browser.evaluate("getComputedStyle(document.querySelector('.controls')).display") == "none",
+          "controls are not printed")
+    browser.call("Emulation.setEmulatedMedia", media="")
+
+
+def hostile(browser, program, run, keep):
+    folder = keep + "/hostile"
+    shutil.copytree(run, folder)
+    title = '<script>alert(1)</script><img src=x onerror=alert(2)> & "title" </title>'
+    with open(folder + "/case.ini") as case:
+        text = case.read()
+    with open(folder + "/case.ini", "w") as case:
+        case.write(re.sub("(?m)^title = .*", lambda _: "title = " + title, text))
+    os.remove(folder + "/run.json")
+    _, notes = report(program, folder)
+    check("run.json is not there" in notes, "a missing run.json is named on the terminal")
+    browser.open(folder + "/report.html")
+    check(browser.complaints() == [], "hostile title: no console message")
+    check(browser.evaluate("document.querySelector('h1').textContent") == title, "hostile title: shown as text")
+    check(browser.evaluate("document.title") == title, "hostile title: in the window's title as text")
+    check(browser.evaluate("document.querySelectorAll('script').length") == 2, "hostile title: no script of its own")
+    check(len(browser.requests()) == 1, "hostile title: nothing asked for")
+    check("incomplete" in browser.evaluate("document.querySelector('.incomplete').textContent"),
+          "a run without run.json is marked incomplete")
+    sides = browser.evaluate("""(() => { const c = document.querySelector('.stage > canvas');
+      const w = c.width, p = c.getContext('2d').getImageData(0, 0, w, c.height).data;
+      let left = 0, right = 0;
+      for (let i = 0; i < p.length; i += 4) if (p[i] < 250) (i / 4) % w < w / 2 ? ++left : ++right;
+      return Math.min(left, right) / Math.max(left, right); })()""")
+    check(sides > 0.9, "a half model is mirrored without run.json too")
+    browser.screenshot(keep + "/hostile.png")
+
+
+def compared(browser, program, run, keep):
+    shutil.copytree(run, keep + "/again")
+    page = keep + "/comparison.html"
+    report(program, run, keep + "/again", "--page", page, "--no-pictures", "--units", "us")
+    browser.open(page)
+    check(browser.complaints() == [], "comparison: no console message")
+    check(browser.evaluate("document.querySelectorAll('[data-viewer]').length") == 2, "comparison: both runs play")
+    state = browser.evaluate(STATE)
+    check(re.fullmatch(r"[\d.]+ in \([\d.]+ mm\)", state["travel"]) is not None, "comparison: US units first")
+    browser.screenshot(keep + "/comparison.png")
+
+
+def main():
+    program, run, chromium = sys.argv[1:4]
+    keep = sys.argv[4] if len(sys.argv) > 4 else tempfile.mkdtemp(prefix="throughbend-page-")
+    os.makedirs(keep, exist_ok=True)
+    page = keep + "/report.html"
+    browser = None
+    try:
+        seconds, _ = report(program, run, "--page", page)
+        size = os.path.getsize(page)
+        check(seconds < 15, "the report is made in %.1f s" % seconds)
+        check(size < 2e6, "the page has %d kB" % (size // 1000))
+        browser = Chromium(chromium)
+        use_the_page(browser, page, keep)
+        narrow(browser, page, keep)
+        printed(browser, page, keep)
+        hostile(browser, program, run, keep)
+        compared(browser, program, run, keep)
+    finally:
+        if browser:
+            browser.close()
+        if len(sys.argv) <= 4:
+            shutil.rmtree(keep, ignore_errors=True)
+    print("%d failed" % len(failures))
+    sys.exit(1 if failures else 0)
+
+
+main()

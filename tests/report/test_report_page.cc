@@ -1,0 +1,130 @@
+// The page as a whole: it holds what the run says, lets no text of a case act, and needs no
+// display for its pictures.
+
+#include "inputs/input_error.h"
+#include "postprocess/colour_map.h"
+#include "postprocess/report_page.h"
+#include "tests/report/run_fixture.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+namespace fs = std::filesystem;
+
+namespace
+{
+bool has(const std::string &text, const std::string &part)
+{
+  return text.find(part) != std::string::npos;
+}
+
+ReportOrder order_for(const std::vector<std::string> &words)
+{
+  return report_order(given_words(report_verb(), words));
+}
+} // namespace
+
+TEST_CASE("a hostile title shows as text everywhere", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "<img src=x>";
+  const std::string   title  = "</title></script><script>alert(1)</script>{{data}}";
+  write_run(folder, title, title);
+  const std::string page = make_report(order_for({folder.string()})).page;
+  CHECK(has(page, "<h1>&lt;/title&gt;&lt;/script&gt;&lt;script&gt;alert(1)"));
+  CHECK_FALSE(has(page, "<script>alert"));
+  CHECK_FALSE(has(page, "<img src=x>"));
+}
+
+TEST_CASE("pictures are PNG files, made without a display", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  unsetenv("DISPLAY");
+  make_report(order_for({folder.string(), "--at", "11 mm"}));
+  std::ifstream in(folder / "pictures" / "strain_0010.00_mm.png", std::ios::binary);
+  char          start[8] = {};
+  in.read(start, 8);
+  CHECK(std::string(start, 8) == "\x89PNG\r\n\x1a\n"); // PNG specification, section 5.2
+
+  // A second report replaces the pictures of the first, and nothing else in their folder.
+  write_text(folder / "pictures" / "mine.png", "kept");
+  make_report(order_for({folder.string(), "--at", "20 mm"}));
+  CHECK_FALSE(fs::exists(folder / "pictures" / "strain_0010.00_mm.png"));
+  CHECK(fs::exists(folder / "pictures" / "strain_0020.00_mm.png"));
+  CHECK(fs::exists(folder / "pictures" / "mine.png"));
+}
+
+TEST_CASE("without pictures the run's folder stays as it is", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  const std::string page = make_report(order_for({folder.string(), "--no-pictures"})).page;
+  CHECK_FALSE(fs::exists(folder / "pictures"));
+  CHECK(has(page, "The coupon goes through"));
+  CHECK(has(page, "margin 50.0 % of the capacity")); // 2 kN of 4 kN
+  CHECK_FALSE(has(page, "data:image/png"));
+}
+
+TEST_CASE("an incomplete run says so on its page", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  CHECK(has(make_report(order_for({folder.string()})).page,
+            "This report is incomplete")); // tools
+  fs::remove(folder / "run.json");
+  fs::remove_all(folder / "fields");
+  const Report report = make_report(order_for({folder.string()}));
+  CHECK(has(report.page, "run.json is not there"));
+  CHECK(has(report.page, "fields/fields.pvd is not there"));
+  CHECK(has(report.page, "peak ram force")); // from travel.csv
+  CHECK_FALSE(has(report.page, "data-viewer=\"1\""));
+  CHECK(report.notes.size() == 2);
+}
+
+TEST_CASE("several runs are compared, and where their inputs differ", "[report]")
+{
+  const ScratchFolder scratch;
+  write_run(scratch.path() / "one", "t", "t");
+  write_run(scratch.path() / "two", "another", "another");
+  const std::string page =
+      make_report(order_for({(scratch.path() / "one").string(),
+                             (scratch.path() / "two").string(), "--no-pictures"}))
+          .page;
+  CHECK(has(page, "Inputs that differ"));
+  CHECK(has(page, "<th scope=\"row\">case.title</th><td>t</td><td>another</td>"));
+  CHECK_FALSE(
+      has(page, "<th scope=\"row\">coupon.length</th><td>160 mm</td><td>160 mm</td>"));
+}
+
+TEST_CASE("words of report that cannot be followed are refused", "[report]")
+{
+  CHECK_THROWS_AS(order_for({}), InputError);
+  CHECK_THROWS_AS(order_for({"run", "--at", "20"}), InputError); // no unit
+  CHECK_THROWS_AS(order_for({"run", "--at", "-1 mm"}), InputError);
+  CHECK_THROWS_AS(order_for({"run", "--at", "1 in", "--no-pictures"}), InputError);
+  CHECK(order_for({"a", "--at", "1 in, 40 mm"}).at == std::vector<double>{25.4, 40});
+  CHECK(order_for({"runs/a"}).page == "runs/a/report.html");
+  CHECK(order_for({"a", "b"}).page == "comparison.html");
+}
+
+TEST_CASE("colour maps go evenly from dark to pale, so that they read in grey", "[report]")
+{
+  // Lightness by the luma weights of ITU-R BT.709; vik is darkest at its ends.
+  const auto luma = [](const ColourMap map, const double share)
+  {
+    const Colour c = colour_at(map, share);
+    return 0.2126 * c.red + 0.7152 * c.green + 0.0722 * c.blue;
+  };
+  for (double share = 0.02; share <= 1; share += 0.02)
+    CHECK(luma(ColourMap::sequential, share) > luma(ColourMap::sequential, share - 0.02));
+  for (double share = 0.02; share <= 0.5; share += 0.02)
+  {
+    CHECK(luma(ColourMap::diverging, share) > luma(ColourMap::diverging, share - 0.02));
+    CHECK(luma(ColourMap::diverging, 1 - share) > luma(ColourMap::diverging, 1.02 - share));
+  }
+  CHECK(hex_text(colour_at(ColourMap::diverging, 2)) == "#590008");
+}

@@ -1,0 +1,112 @@
+// A run folder is read back, and what is missing in it is named instead of failing.
+
+#include "inputs/input_error.h"
+#include "postprocess/finding_words.h"
+#include "postprocess/pass_shapes.h"
+#include "postprocess/run_record.h"
+#include "tests/report/run_fixture.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace throughbend;
+namespace fs = std::filesystem;
+
+TEST_CASE("a whole run folder is read", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "a title", "a title");
+  const RunRecord run = read_run_record(folder / ""); // as a shell completes it
+  CHECK(run.name == "pass");
+  CHECK(run.complete());
+  CHECK(run.title() == "a title");
+  CHECK(run.word("finding.jam").empty()); // null is no word
+  CHECK(run.peak_force() == 2000);
+  CHECK(run.peak_force_travel() == 20);
+  CHECK(run.column("travel [mm]") ==
+        std::vector<double>{10, 20, 30}); // without the release
+  CHECK(run.column("no such column").empty());
+  REQUIRE(run.told);
+  CHECK(run.told->ram.capacity == 4000);
+}
+
+TEST_CASE("a killed run is read as far as it got", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  write_text(folder / "run.json", "{\"program\": \"throughbend\", \"state\": \"running\"}");
+  write_text(folder / "travel.csv",
+             "step,kind,travel [mm],ram force [N]\n1,push,10,1500\n2,push,20,900\n3,pu");
+  fs::remove(folder / "surface.csv");
+  const RunRecord run = read_run_record(folder);
+  CHECK_FALSE(run.complete());
+  CHECK(run.peak_force() == 1500); // from travel.csv
+  CHECK(run.last_travel() == 20);
+  const std::vector<std::string> reasons = incomplete_because(run, {});
+  REQUIRE(reasons.size() == 2);
+  CHECK(reasons[0].find("killed") != std::string::npos);
+  CHECK(reasons[1].find("surface.csv") != std::string::npos);
+  CHECK(finding_badge(run) == "no finding");
+}
+
+TEST_CASE("files that are gone or spoilt are named", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  write_text(folder / "run.json", "{\"program\": ");
+  write_text(folder / "case.ini", "[coupon]\nlength = long\n");
+  fs::remove(folder / "travel.csv");
+  fs::remove(folder / "fields" / "b.vtu");
+  write_text(folder / "fields" / "a.vtu", "spoilt");
+  const RunRecord run = read_run_record(folder);
+  REQUIRE(run.missing.size() == 3);
+  CHECK(run.missing[0].find("run.json") == 0);
+  CHECK(run.missing[1].find("case.ini") == 0);
+  CHECK(run.missing[2].find("travel.csv") == 0);
+  CHECK(std::isnan(run.peak_force()));
+  CHECK(run.title() == "pass");
+  const PassShapes shapes = read_pass_shapes(folder, Extent::whole);
+  CHECK(shapes.shapes.size() == 1); // the released one
+  REQUIRE(shapes.missing.size() == 3);
+  CHECK(shapes.missing[0].find("fields/a.vtu") == 0);
+  CHECK(shapes.missing[2].find("tools/") == 0);
+}
+
+TEST_CASE("a folder that is no run is refused", "[report]")
+{
+  const ScratchFolder scratch;
+  CHECK_THROWS_AS(read_run_record(scratch.path() / "nowhere"), InputError);
+  CHECK_THROWS_AS(read_run_record(scratch.path()), InputError);
+  write_text(scratch.path() / "other" / "run.json", "{\"program\": \"something else\"}");
+  CHECK_THROWS_AS(read_run_record(scratch.path() / "other"), InputError);
+}
+
+TEST_CASE("shapes keep one point per node and zone, and where they stood flat", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  const PassShapes shapes = read_pass_shapes(folder, Extent::whole);
+  REQUIRE(shapes.shapes.size() == 3);
+  CHECK(shapes.flat.size() == 8); // the two cells share no node: their zones differ
+  CHECK(shapes.cells.size() == 2);
+  CHECK(shapes.edges.size() == 8); // outline of each zone
+  CHECK(shapes.flat[0].y == Approx(0).margin(1e-5));
+  CHECK(shapes.shapes[1].points[0].y == Approx(-20));
+  CHECK(shapes.shapes[2].hold == Hold::released);
+  CHECK(shapes.nearest(11) == 0);
+  CHECK(shapes.nearest(1000) == 1); // never the released one
+  CHECK(shapes.last_loaded() == 1);
+
+  const std::vector<FacePoint> face = convex_face(shapes, shapes.shapes[0]);
+  REQUIRE(face.size() == 4);
+  CHECK(face[0].position == Approx(0).margin(1e-5));
+  CHECK(face[1].position == Approx(1));
+  CHECK(face[3].strain == Approx(0.2));
+  const PassShapes half = read_pass_shapes(folder, Extent::right_half);
+  CHECK(convex_face(half, half.shapes[0]).front().position == Approx(-2));
+}
