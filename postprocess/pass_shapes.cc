@@ -176,8 +176,8 @@ void read_fields(const fs::path &folder, PassShapes &into)
   const std::vector<Moment> moments = moments_of(folder / "fields.pvd");
   if (moments.empty())
     into.missing.emplace_back(
-        "fields/fields.pvd is not there or lists nothing: no pictures, "
-        "no animation, no strain along the face.");
+        "fields/fields.pvd is not there or lists nothing: no pictures "
+        "and no animation.");
   std::vector<vtkIdType> kept;
   vtkIdType              n_points = 0;
   for (const Moment &moment : moments)

@@ -45,6 +45,8 @@ std::string margin_text(const double share, const std::string &of)
 {
   if (!std::isfinite(share))
     return "";
+  if (std::abs(share) < 0.0005)
+    return "no margin: the whole " + of;
   return share >= 0 ? "margin " + percent_text(share) + " of the " + of
                     : percent_text(-share) + " beyond the " + of;
 }

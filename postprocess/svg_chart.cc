@@ -255,7 +255,7 @@ private:
              "\" r=\"4.5\" fill=\"#ffffff\" stroke=\"#1a2028\" stroke-width=\"2\"/>\n";
       double beside = y < top_ + 24 ? y + 22 : y - 11;
       if (std::abs(beside - last_y) < 16) // two marks at nearly the same height
-        beside = last_y - 18;
+        beside = last_y + (y < top_ + 24 ? 18 : -18);
       const bool  near_right = x > left + 0.62 * (right_ - left);
       const bool  near_left  = x < left + 0.25 * (right_ - left);
       const char *anchor     = near_right ? "end" : near_left ? "start" : "middle";

@@ -27,8 +27,9 @@ ExitCode report(const std::vector<std::string> &words)
   std::cout << "page      " << order.page << '\n';
   if (order.pictures == Pictures::drawn)
     for (const std::string &run : order.runs)
-      std::cout << "pictures  " << (std::filesystem::path(run) / "pictures").string()
-                << '\n';
+      if (std::filesystem::exists(std::filesystem::path(run) / "pictures"))
+        std::cout << "pictures  " << (std::filesystem::path(run) / "pictures").string()
+                  << '\n';
   return ExitCode::finding;
 }
 } // namespace

@@ -16,6 +16,7 @@
   // Two families of units, each with the digits a shop would write.
   const threeDigits = (value) => {
     const size = Math.abs(value);
+    if (size === 0) return "0";
     return value.toFixed(size >= 99.95 ? 0 : size >= 9.995 ? 1 : size >= 0.9995 ? 2 : 3);
   };
   const lengths = {
@@ -84,7 +85,8 @@
       this.end = Math.max(this.loaded[this.loaded.length - 1].travel, ...data.record.travel.slice(-1));
       // After the last travel a short stretch of the slider lets the coupon spring free.
       this.tail = this.freed ? 0.05 * this.end : 0;
-      this.slider.max = (Math.ceil((this.end + this.tail) * 10) / 10).toFixed(1);
+      this.hold = Math.ceil(this.end * 10 - 1e-6) / 10; // the slider's last stop in the tools
+      this.slider.max = (Math.ceil((this.hold + this.tail) * 10) / 10).toFixed(1);
       this.playing = 0;
 
       this.slider.addEventListener("input", () => { this.stop(); this.show(); });
@@ -137,9 +139,9 @@
 
     // The two shapes around a place of the slider and the share of the second.
     between(place) {
-      if (this.freed && place > this.end) {
+      if (this.freed && place > this.hold + 1e-6) {
         const last = this.loaded[this.loaded.length - 1];
-        return [last, this.freed, Math.min((place - this.end) / this.tail, 1)];
+        return [last, this.freed, Math.min((place - this.hold) / this.tail, 1)];
       }
       let i = 0;
       while (i < this.loaded.length - 2 && this.loaded[i + 1].travel <= place) ++i;
