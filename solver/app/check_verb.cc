@@ -36,8 +36,11 @@ ExitCode carry_out(const std::vector<std::string> &words)
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   for (const std::string &remark : reading.remarks)
     std::cerr << "note: " << remark << '\n';
-  const Screening screening = screen(*reading.value);
-  show(given.has("json") ? check_json(screening) : check_text(screening, units_of(given)));
+  const Screening    screening = screen(*reading.value);
+  const FormulaWords detail =
+      given.has("sources") ? FormulaWords::sources : FormulaWords::names;
+  show(given.has("json") ? check_json(screening)
+                         : check_text(screening, units_of(given), detail));
   return judged(given, screening.worst());
 }
 } // namespace
@@ -53,6 +56,7 @@ Verb check_verb()
       "says which formula, its band, and ok, close or no. It ends with what only push "
       "can answer.",
       {{"json", "", "print it for scripts, in N, mm, MPa", {}},
+       {"sources", "", "print of each formula where it is from and where it holds", {}},
        units_option("of what is printed"),
        {"expect",
         "WORST",

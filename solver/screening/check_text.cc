@@ -15,7 +15,7 @@ namespace throughbend
 {
 namespace
 {
-constexpr std::size_t columns = 92;
+constexpr std::size_t columns = 92, widest_row = 100;
 
 // NIST SP 811 (2008), appendix B.8.
 constexpr double newtons_per_pound = 4.4482216152605, mm_per_inch = 25.4;
@@ -29,20 +29,27 @@ std::string light_force_text(const double newtons, const UnitSystem units)
 
 using Row = std::array<std::string, 4>;
 
-/// Cells of all rows as wide as the widest, the last one unpadded.
+/// Cells of all rows as wide as the widest; the last one goes on below itself.
 std::string aligned(const std::vector<Row> &rows, const std::vector<std::size_t> &widths)
 {
   std::string text;
   for (const Row &row : rows)
   {
-    std::string line = " ";
-    for (std::size_t i = 0; i < row.size(); ++i)
+    std::string head = " ";
+    for (std::size_t i = 0; i + 1 < row.size(); ++i)
     {
-      line += ' ' + row[i];
-      if (i + 1 < row.size() && row[i].size() < widths[i])
-        line += std::string(widths[i] - row[i].size(), ' ');
+      head += ' ' + row[i];
+      if (row[i].size() < widths[i])
+        head += std::string(widths[i] - row[i].size(), ' ');
     }
-    text += line.substr(0, line.find_last_not_of(' ') + 1) + '\n';
+    head += ' ';
+    if (row.back().empty())
+    {
+      text += head.substr(0, head.find_last_not_of(' ') + 1) + '\n';
+      continue;
+    }
+    std::string lines = wrapped(row.back(), std::string(head.size(), ' '), widest_row);
+    text += lines.replace(0, head.size(), head);
   }
   return text;
 }
@@ -53,23 +60,26 @@ class Formulas
 public:
   std::string reference(const Formula &formula)
   {
-    const auto same = [&](const Formula &f)
-    { return f.name == formula.name && f.limits == formula.limits; };
-    auto at = std::find_if(all_.begin(), all_.end(), same);
+    auto at = std::find_if(all_.begin(), all_.end(),
+                           [&](const Formula &f) { return f.name == formula.name; });
     if (at == all_.end())
       at = all_.insert(all_.end(), formula);
+    else if (at->limits.find(formula.limits) == at->limits.npos)
+      at->limits += "; " + formula.limits;
     return "[" + std::to_string(at - all_.begin() + 1) + "]";
   }
 
-  std::string text() const
+  std::string text(const FormulaWords words) const
   {
     std::string text;
     for (std::size_t i = 0; i < all_.size(); ++i)
     {
       const std::string number = "[" + std::to_string(i + 1) + "]";
-      const std::string words  = all_[i].name + ". Source: " + all_[i].source +
-                                ". Limits: " + all_[i].limits + ".";
-      std::string lines = wrapped(words, "       ", columns);
+      const std::string said   = words == FormulaWords::names
+                                     ? all_[i].name
+                                     : all_[i].name + ". Source: " + all_[i].source +
+                                         ". Limits: " + all_[i].limits + ".";
+      std::string       lines  = wrapped(said, "       ", columns);
       lines.replace(2, number.size(), number);
       text += lines;
     }
@@ -92,6 +102,8 @@ std::string value_text(const ScreenLine &line, const UnitSystem units)
   };
   const std::string high = std::isfinite(*line.high) ? shown(*line.high) : "no bound";
   std::string       low  = shown(*line.low);
+  if (low == high)
+    return shown(line.value);
   // One unit is enough for both ends.
   const std::size_t blank = low.find(' ');
   if (std::isfinite(*line.high) && blank != low.npos && high.find(' ') != high.npos &&
@@ -190,7 +202,8 @@ std::string figure_text(const double value, const Measure measure, const UnitSys
   return "";
 }
 
-std::string check_text(const Screening &screening, const UnitSystem units)
+std::string check_text(const Screening &screening, const UnitSystem units,
+                       const FormulaWords words)
 {
   Formulas                      formulas;
   std::vector<std::vector<Row>> sections;
@@ -213,7 +226,10 @@ std::string check_text(const Screening &screening, const UnitSystem units)
   if (screening.rule)
     text += "\nPublished rule\n" + comparison_text(*screening.rule, units);
   text += list_text("Left out", screening.cautions);
-  text += "\nFormulas\n" + formulas.text();
+  text += words == FormulaWords::names
+              ? "\nFormulas (--sources: where they are from, where they hold)\n"
+              : "\nFormulas\n";
+  text += formulas.text(words);
   text += list_text("Only push can say", screening.only_push);
   return text + '\n' + caution_text();
 }

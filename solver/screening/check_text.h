@@ -1,7 +1,7 @@
 #pragma once
 // A screening as a person reads it: short aligned lines with verdict, figure, band and the
 // number that decides; the force along the travel; the rule it was compared with; below,
-// each formula with its source and limits, what only a simulation answers, and the caution.
+// each formula, what only a simulation answers, and the caution.
 
 #include "inputs/units.h"
 #include "solver/screening/screening.h"
@@ -10,7 +10,15 @@
 
 namespace throughbend
 {
-std::string check_text(const Screening &screening, UnitSystem units);
+enum class FormulaWords
+{
+  names,
+  sources ///< and limits
+};
+
+/// Rows of at most 100 columns.
+std::string check_text(const Screening &screening, UnitSystem units,
+                       FormulaWords words = FormulaWords::names);
 
 /// A figure in the units of a family: `1.60 mm`, `7/16 in`, `29.4 kN`, `20.0 %`.
 std::string figure_text(double value, Measure measure, UnitSystem units);

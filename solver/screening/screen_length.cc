@@ -81,7 +81,7 @@ ScreenLine leg_line(const Case &c)
   line.quantity = "straight leg above the bend";
   line.value    = straight_leg_length(c);
   line.verdict  = line.value > 0 ? Verdict::figure : Verdict::no;
-  line.note     = "the plunger must be straight for longer than this";
+  line.note     = "the plunger is to be straight for longer";
   line.formula  = {"L/2 - (B + t/2) pi/2", "geometry", "half turn about the nose"};
   return line;
 }

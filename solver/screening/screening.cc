@@ -56,8 +56,8 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
     words.push_back("Force and stretch are those of a coupon laid in the middle.");
   if (c.fixture.clearance(c.coupon.thickness) < 0)
     words.push_back(
-        "The legs do not fit beside the plunger: force and springback hold only "
-        "until the squeeze begins.");
+        "The legs do not fit beside the plunger: the lines on force, jack, tools and "
+        "release hold only until the squeeze begins; see the line on it under Fit.");
   return words;
 }
 

@@ -6,6 +6,7 @@
 #include "solver/screening/length_needed.h"
 #include "solver/screening/line_contact.h"
 #include "tests/reference_case.h"
+#include "tests/verify/slip_lines.h"
 
 #include <catch2/catch.hpp>
 
@@ -48,28 +49,42 @@ TEST_CASE("Hertz' line contact", "[unit][screening]")
   CHECK(denting_pressure(1) == Approx(2.968).margin(1e-3));
 }
 
-TEST_CASE("ironing a leg that is too thick, by Sachs' slab", "[unit][screening]")
+TEST_CASE("pressure of narrow dies is that of the slip-line field", "[unit][screening]")
 {
-  // Computed by hand: 2k = 288.7 MPa, room 11.15 mm, w 38.1 mm, shoulder radius 19.05 mm;
-  // both legs, kN.
-  struct Row
+  // Hill (1950), from memory: 1 for a slab as high as the die is wide; 2.571 = 1 + pi/2 at
+  // 8.72, printed to three figures.
+  CHECK(indentation_pressure(1) == Approx(1));
+  CHECK(indentation_pressure(8.72) == Approx(2.571).epsilon(1e-3));
+  CHECK(indentation_pressure(8.5) < 2.571);
+  CHECK(indentation_pressure(30) == Approx(2.5708).epsilon(1e-4));
+  CHECK(indentation_pressure(0.3) == 1);
+  // The tests' own integration, step by step down the axis.
+  for (double ratio = 1.1; ratio < 10; ratio += 0.35)
   {
-    double excess, angle, force[4];
-  };
-  const double frictions[] = {1e-9, 0.1, 0.15, 0.3};
-  for (const Row &row : {Row{0.25, 4.65, {5.5, 12.0, 15.2, 24.5}},
-                         {0.5, 6.58, {10.8, 19.7, 24.1, 36.6}},
-                         {1.0, 9.32, {21.1, 33.0, 38.8, 55.1}}})
-    for (int k = 0; k < 4; ++k)
-    {
-      const Ironing i{row.excess, 11.15, 19.05, frictions[k]};
-      INFO(row.excess << " mm, mu " << frictions[k]);
-      CHECK(die_angle(i) / degree == Approx(row.angle).margin(0.02));
-      CHECK(2 * 38.1 * ironing_force(i, 288.7 * std::sqrt(3.) / 2) / 1000 ==
-            Approx(row.force[k]).margin(0.06 + 0.004 * row.force[k]));
-    }
+    INFO(ratio);
+    CHECK(indentation_pressure(ratio) ==
+          Approx(slip_lines::indentation_pressure(ratio)).epsilon(5e-4));
+  }
+}
+
+TEST_CASE("ironing a leg that is too thick", "[unit][screening]")
+{
+  // By hand: excess 1, room 11.15, radius 19.05 mm: bite sqrt(38.1 - 1) = 6.091 mm, ratio
+  // 23.3 / 6.091 = 3.825.
+  const Ironing i{1, 11.15, 19.05, 0};
+  CHECK(bite_length(i) == Approx(6.091).margin(0.001));
+  CHECK(bite_ratio(i) == Approx(3.825).margin(0.001));
+  const double pressure = 288.7 * slip_lines::indentation_pressure(3.825);
+  CHECK(ironing_force(i, 288.7 * std::sqrt(3.) / 2) == Approx(pressure).epsilon(0.001));
+  // Each tenth of friction adds a tenth of the bite.
+  CHECK(ironing_force({1, 11.15, 19.05, 0.1}, 250) / ironing_force(i, 250) ==
+        Approx(1.6091).margin(0.0002));
+  // More than Sachs' slab, 33.0 kN for both legs, by half and more: the rung `ironing`.
+  CHECK(2 * 38.1 * ironing_force({1, 11.15, 19.05, 0.1}, 250) > 1.5 * 33.0e3);
   CHECK(ironing_force({0, 10, 20, 0.1}, 250) == 0);
   CHECK(ironing_force({-1, 10, 20, 0.1}, 250) == 0);
+  // An excess beyond the radius bites on all of the round.
+  CHECK(bite_length({30, 10, 20, 0.1}) == Approx(20));
 }
 
 TEST_CASE("the capstan's multiplication", "[unit][screening]")

@@ -6,6 +6,7 @@
 #include "tests/reference_case.h"
 
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace throughbend
@@ -81,6 +82,21 @@ inline std::vector<ScreeningCase> screening_cases()
   for (const double t : {11.7, 12., 12.5})
     add("squeezed: " + std::to_string(t).substr(0, 4) + " mm in a gap of 11.6 mm",
         [&](Case &c) { c.coupon.thickness = t; });
+  for (const auto &[t, mu] : {std::pair{11.9, 0.05}, {12.3, 0.2}})
+    add("squeezed: " + std::to_string(t).substr(0, 4) + " mm, friction " +
+            std::to_string(mu).substr(0, 4),
+        [t = t, mu = mu](Case &c)
+        {
+          c.coupon.thickness = t;
+          c.friction         = {mu, mu, mu};
+        });
+  add("squeezed: 12.1 mm, perfectly plastic",
+      [](Case &c)
+      {
+        c.coupon.thickness    = 12.1;
+        c.material.flow       = FlowCurve();
+        c.material.flow.yield = 250;
+      });
   add("thin: 3 mm, nose 16.5 t",
       [&](Case &c)
       {

@@ -1,12 +1,13 @@
 #pragma once
 // Pressure of two narrow smooth flat dies on a rigid, perfectly plastic slab in plane
 // strain, from its slip-line field (Hill 1950, The Mathematical Theory of Plasticity).
-// Integrated here from the field itself; nothing of the project's solver is in it.
+// Integrated here step by step down the axis; nothing of the project's screening, whose
+// closed sums tests/unit compares with it, is in it.
 
 #include <algorithm>
 #include <cmath>
 
-namespace throughbend
+namespace throughbend::slip_lines
 {
 /// Modified Bessel functions I0(x) + I1(x) by their series.
 inline double bessel_sum(double x)
@@ -37,4 +38,4 @@ inline double indentation_pressure(double ratio)
   }
   return std::min(1 + 4 / ratio * sum, 1 + std::acos(0.));
 }
-} // namespace throughbend
+} // namespace throughbend::slip_lines

@@ -105,7 +105,8 @@ TEST_CASE("Flat dies press as the slip-line field and, rough, as the slab method
     const Pressed found = narrow_dies(ratio);
     char          name[60];
     std::snprintf(name, sizeof name, "narrow smooth dies, h/w %.0f: p/2k [-]", ratio);
-    rung.row(name, indentation_pressure(ratio), found.pressure, within_percent(5));
+    rung.row(name, slip_lines::indentation_pressure(ratio), found.pressure,
+             within_percent(5));
     std::snprintf(name, sizeof name, "narrow smooth dies, h/w %.0f: rise at the end [-]",
                   ratio);
     rung.row(name, 0, found.rise, within(0.02));

@@ -116,15 +116,16 @@ void rows_for(Rung &rung, double over, double mu, double published_slab, double 
   rung.row(name("force of both legs, slab method (a lower bound in practice)", "kN"),
            published_slab, found.force, no_less());
   // On the flat geometry: bite from the radius, mean of both thicknesses.
-  const double bite     = R * std::sin(std::acos(1 - over / R));
-  const double pressure = two_k * indentation_pressure((2 * room + over) / bite);
+  const double bite = R * std::sin(std::acos(1 - over / R));
+  const double pressure =
+      two_k * slip_lines::indentation_pressure((2 * room + over) / bite);
   rung.row(name("force of both legs, slip-line pressure on the bite", "kN"),
            2 * width * pressure * (over + mu * bite) / 1000, found.force,
            within_percent(band));
   // On the stretch that really touches; only where no friction drags along.
   if (mu == 0)
     rung.row(name("mean pressure / 2k on the touching stretch, slip lines", "-"),
-             indentation_pressure((room + found.thickness) / found.length),
+             slip_lines::indentation_pressure((room + found.thickness) / found.length),
              found.pressure / two_k, within_percent(12));
   rung.row(name("ripple of the steady force / force", "-"), 0, found.ripple, within(0.05));
   rung.row(name("energy error", "-"), 0, found.energy_error, within(0.005));
@@ -160,9 +161,9 @@ TEST_CASE("Slab and slip-line values for ironing are those of their sources", "[
   CHECK(slab_force(0.25, 0) == Approx(5.5).margin(0.07));
   CHECK(slab_force(0.5, 0.1) == Approx(19.7).margin(0.06));
   CHECK(slab_force(1, 0.3) == Approx(55.1).margin(0.06));
-  CHECK(indentation_pressure(1) == Approx(1));
-  CHECK(indentation_pressure(8.72) == Approx(2.571).epsilon(1e-3));
-  CHECK(indentation_pressure(8.5) < 2.571);
+  CHECK(slip_lines::indentation_pressure(1) == Approx(1));
+  CHECK(slip_lines::indentation_pressure(8.72) == Approx(2.571).epsilon(1e-3));
+  CHECK(slip_lines::indentation_pressure(8.5) < 2.571);
 }
 
 TEST_CASE("An over-thick leg is ironed with more force than the slab method's", "[verify]")
