@@ -197,6 +197,20 @@ void add_material_options(Options &o)
               "Beyond last_strain: the law goes on (formula; a table goes on with its last "
               "slope), a straight line with the last slope, or a constant stress.")
               .otherwise("formula")));
+  add(o, stress("material.kinematic_saturation", between(0, 3000),
+                at(&Case::material, &Material::kinematic, &KinematicHardening::saturation),
+                "Backstress in the end: the part of the curve's rise that is taken back "
+                "when the load turns, so that the metal yields early. In a pull and push "
+                "half the sum of the stress before and the yield stress after turning, "
+                "compression counted negative. A first pull still follows the curve. 0 MPa "
+                "= none, all hardening isotropic.")
+             .otherwise("0 MPa"));
+  add(o, ratio("material.kinematic_rate", above(0, 10000),
+               at(&Case::material, &Material::kinematic, &KinematicHardening::rate),
+               "How fast the backstress saturates with plastic strain; 3 / rate is the "
+               "strain at which 95 % are reached.")
+             .only("kinematic_saturation above 0 MPa", {"material.kinematic_saturation"},
+                   [](const Case &c) { return c.material.kinematic.present(); }));
   add(o,
       as_graded(ratio("material.elongation", between(0, 1),
                       at(&Case::material, &Material::elongation),

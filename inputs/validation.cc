@@ -11,6 +11,13 @@ namespace
 // A yield strain beyond this is a slip in a unit, not a metal.
 constexpr double largest_yield_strain = 0.05;
 
+// Of the first yield stress: what a backstress must leave of the yield surface.
+constexpr double smallest_surface = 0.1;
+
+// Of Young's modulus. With G near 0.4 E and welds up to some times as strong, the return to
+// the yield surface has one solution only (mixed_update).
+constexpr double steepest_backstress = 0.25;
+
 std::string mm(double length)
 {
   return to_text(length, UnitKind::length, UnitSystem::metric);
@@ -141,6 +148,35 @@ void check_table(const FlowCurve &flow, Objections &found)
   }
 }
 
+void check_backstress(const Material &material, Objections &found)
+{
+  const KinematicHardening &kinematic = material.kinematic;
+  if (!kinematic.present())
+    return;
+  const std::vector<std::string> keys  = {"material.kinematic_saturation",
+                                          "material.kinematic_rate"};
+  const double                   yield = material.flow.initial_stress();
+  const double                   least = kinematic.least_isotropic_part(material.flow);
+  if (least < smallest_surface * yield)
+  {
+    std::vector<std::string> all = keys;
+    all.push_back("material.law");
+    found.push_back(
+        {all,
+         "the backstress rises so far above the flow curve's own rise that " + mpa(least) +
+             " of the yield stress " + mpa(yield) + " are left",
+         "a smaller kinematic_saturation or kinematic_rate, so that 10 % of the "
+         "yield stress are left at every strain"});
+  }
+  const double limit = steepest_backstress * material.young;
+  if (kinematic.modulus() > limit)
+    found.push_back(
+        {keys,
+         "the backstress would rise with saturation times rate = " +
+             mpa(kinematic.modulus()) + " per unit of plastic strain",
+         "kinematic_saturation times kinematic_rate up to young / 4 = " + mpa(limit)});
+}
+
 void check_material(const Material &material, Objections &found)
 {
   const FlowCurve         &flow      = material.flow;
@@ -173,6 +209,7 @@ void check_material(const Material &material, Objections &found)
              to_text(100 * yield / material.young, UnitKind::ratio, UnitSystem::metric) +
              " %",
          "a yield strain up to 5 %; look at the units"});
+  check_backstress(material, found);
 }
 
 void check_mesh(const Case &c, Objections &found)

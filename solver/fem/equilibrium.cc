@@ -1,8 +1,11 @@
 #include "solver/fem/equilibrium.h"
 
+#include "solver/mechanics/mixed_update.h"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
+#include <utility>
 
 namespace throughbend
 {
@@ -85,7 +88,7 @@ bool Equilibrium<dim>::evaluate_cell(std::size_t c, const std::vector<double> &u
       for (int k = 0; k < dim; ++k)
         F_bar[i][k] *= scale;
     const J2Result<dim> result =
-        j2_update<dim>(F_bar, history_.accepted(c * n_points_ + q), zone);
+        plastic_update<dim>(F_bar, history_.accepted(c * n_points_ + q), zone);
     point.kirchhoff                    = result.kirchhoff;
     point.tangent                      = result.tangent;
     history_.latest(c * n_points_ + q) = result.state;
@@ -189,7 +192,7 @@ void Equilibrium<dim>::dilatation_rates(std::size_t c)
     }
 }
 
-/// The symmetric matrix M of the tangent's density in x = (l, D):
+/// The matrix M (symmetric where a is) of the tangent's density in x = (l, D):
 ///   h_i : a : h_j - tau : (l_i l_j) + (p - p*) tr(l_i l_j) + p* div_i div_j - p D_i D_j,
 ///   h = l + (D - div) / d on the diagonal.
 template <int dim>
@@ -239,12 +242,18 @@ void Equilibrium<dim>::add_tangent(LinearSystem &system)
   for (std::size_t c = 0; c < model_.cells().size(); ++c)
   {
     const CellData<dim> &cell = model_.cells()[c];
+    // A backstress makes M unsymmetric: then M^T and all blocks instead of half of them.
+    const bool symmetric = !zones_[static_cast<std::size_t>(cell.zone)].kinematic.present();
     dilatation_rates(c);
     std::fill(matrix_.begin(), matrix_.end(), 0.);
     for (std::size_t q = 0; q < n_points_; ++q)
     {
       spatial_gradients(c, q);
       form_modulus(points_[c * n_points_ + q]);
+      if (!symmetric)
+        for (int r = 0; r < n_x; ++r)
+          for (int s = 0; s < r; ++s)
+            std::swap(modulus_[r][s], modulus_[s][r]);
       const double *const D = &rate_[q * n_local_];
       const double        w = cell.weight[q];
       // Unknown (component, node): its l has one row only, l[component][k] = dN/dx_k.
@@ -260,7 +269,7 @@ void Equilibrium<dim>::add_tangent(LinearSystem &system)
             column_[r] = w * sum;
           }
           // Row j by symmetry: matrix_[j][i] runs over contiguous i; half of the blocks.
-          for (int ci = 0; ci <= cj; ++ci)
+          for (int ci = 0; ci <= (symmetric ? cj : dim - 1); ++ci)
           {
             double *const       out = &matrix_[j * n_local_ + ci * n_nodes_];
             const double *const Di  = &D[ci * n_nodes_];
@@ -275,7 +284,7 @@ void Equilibrium<dim>::add_tangent(LinearSystem &system)
           }
         }
     }
-    for (int cj = 0; cj < dim; ++cj)
+    for (int cj = 0; cj < dim && symmetric; ++cj)
       for (int ci = cj + 1; ci < dim; ++ci)
         for (std::size_t b = 0; b < n_nodes_; ++b)
           for (std::size_t a = 0; a < n_nodes_; ++a)

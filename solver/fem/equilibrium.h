@@ -9,7 +9,8 @@
 //   l_i = dN_i/dx,  div_i = tr l_i,  p = tr_d tau / d,  p* = J Pi[p / theta],
 // which is the derivative of the stored energy whenever there is one, so the tangent is
 // symmetric (Simo, Taylor & Pister 1985; de Souza Neto et al. 1996, Int. J. Solids Struct.
-// 33, 3277, for the F_bar idea with a constant dilatation).
+// 33, 3277, for the F_bar idea with a constant dilatation). A backstress makes the
+// material's part unsymmetric, and the tangent with it.
 
 #include "solver/fem/coupon_model.h"
 #include "solver/fem/linear_system.h"
@@ -21,7 +22,7 @@ namespace throughbend
 struct StrainEnergy
 {
   double elastic      = 0; ///< stored
-  double plastic_step = 0; ///< dissipated since the last accepted state
+  double plastic_step = 0; ///< put into plastic flow since the last accepted state
 };
 
 template <int dim>

@@ -7,10 +7,13 @@ namespace throughbend
 {
 std::vector<ZoneMaterial> zone_materials(const Case &c)
 {
-  const double G = c.material.shear_modulus(), K = c.material.bulk_modulus();
-  return {{G, K, c.material.flow},
-          {G, K, c.material.flow.scaled(c.weld.haz_ratio)},
-          {G, K, c.material.flow.scaled(c.weld.strength_ratio)}};
+  const Material &base = c.material;
+  const auto      zone = [&](double factor) -> ZoneMaterial
+  {
+    return {base.shear_modulus(), base.bulk_modulus(), base.flow.scaled(factor),
+            base.kinematic.scaled(factor)};
+  };
+  return {zone(1), zone(c.weld.haz_ratio), zone(c.weld.strength_ratio)};
 }
 
 ContactStiffness contact_stiffness(const Case &c)

@@ -220,3 +220,30 @@ TEST_CASE("an objection is not raised on values that were refused by themselves"
   REQUIRE(reading.errors.size() == 1);
   CHECK(reading.errors.front().key == "shoulders.opening");
 }
+
+TEST_CASE("a backstress must leave a yield surface and rise less steeply than the metal "
+          "is stiff",
+          "[unit][validation]")
+{
+  Case c                     = sound();
+  c.material.flow            = {};
+  c.material.flow.law        = HardeningLaw::voce;
+  c.material.flow.yield      = 250;
+  c.material.flow.saturation = 200;
+  c.material.flow.rate       = 12;
+  c.material.kinematic       = {150, 20};
+  CHECK(find_objections(c).empty());
+
+  // A curve that does not rise: what is shifted is taken off the surface. 230 of 250 leave
+  // 8 %.
+  c.material.flow.saturation = 0;
+  CHECK(find_objections(c).empty());
+  c.material.kinematic.saturation = 230;
+  CHECK_THAT(only_objection(c).problem, Contains("20 MPa of the yield stress 250 MPa"));
+
+  // young / 4 = 52.5 GPa.
+  c.material.kinematic = {100, 500};
+  CHECK(find_objections(c).empty());
+  c.material.kinematic = {100, 600};
+  CHECK_THAT(only_objection(c).problem, Contains("saturation times rate"));
+}
