@@ -66,9 +66,9 @@ void check_operands(const Verb &verb, const std::vector<std::string> &operands)
   if (verb.most_operands == 0)
     throw InputError(verb.name + " takes no '" + operands.front() + "'. " +
                      known_options(verb));
-  const std::string what = verb.operand == "CASE"  ? "case file"
-                           : verb.operand == "RUN" ? "run"
-                                                   : verb.operand;
+  const std::string what = verb.operand.find("CASE") != std::string::npos ? "case file"
+                           : verb.operand == "RUN"                        ? "run"
+                                                                          : verb.operand;
   throw InputError((verb.most_operands == 1
                         ? "one " + what + " at a time"
                         : "at most " + std::to_string(verb.most_operands) + " of " + what) +

@@ -1,8 +1,14 @@
+#include "inputs/case_reader.h"
 #include "inputs/coupon_rules.h"
 #include "inputs/input_error.h"
 #include "inputs/rule_text.h"
 #include "solver/app/catalogue_verbs.h"
 #include "solver/app/help.h"
+#include "solver/app/version.h"
+#include "solver/output/fixture_drawing.h"
+#include "solver/output/whole_file.h"
+
+#include <stdexcept>
 
 namespace throughbend
 {
@@ -47,19 +53,102 @@ std::vector<Rule> of_standard(const std::vector<Rule> &rules, const std::string 
   return found;
 }
 
+std::string rule_line(const FixtureRule &rule)
+{
+  return rule.rule + ": " + rule.standard + ", " + rule.clause + "; figures " +
+         to_text(rule.how.row);
+}
+
+/// The fixture as the rule gives it, with the coupon it is for.
+DrawingSubject subject_by_rule(const RuleFixture &way)
+{
+  DrawingSubject subject;
+  subject.fixture           = way.fixture();
+  subject.coupon.thickness  = way.thickness;
+  subject.die_bottom_radius = way.bottom_radius;
+  subject.title             = "Guided-bend fixture by a published rule";
+  subject.rule              = rule_line(way.rule);
+  subject.cautions          = way.cautions;
+  return subject;
+}
+
+DrawingSubject subject_by_case(const Case &c)
+{
+  DrawingSubject subject;
+  subject.fixture = c.fixture;
+  subject.coupon  = c.coupon;
+  subject.title   = c.title.empty() ? "Guided-bend fixture" : c.title;
+  if (!c.fixture.rule.empty())
+    subject.rule = "to be compared with " + c.fixture.rule;
+  return subject;
+}
+
+/// Writes the file that an option names, if it was given, and says so.
+template <class Text>
+std::string written(const GivenWords &given, const std::string &option, const Text &text)
+{
+  if (!given.has(option))
+    return "";
+  const std::string content = text();
+  try
+  {
+    write_whole_file(given.value(option), content);
+  }
+  catch (const std::runtime_error &fault)
+  {
+    throw InputError("--" + option + ": " + fault.what());
+  }
+  return option + ": " + given.value(option) + "\n";
+}
+
+std::string draw(const GivenWords &given, DrawingSubject subject)
+{
+  subject.program = "throughbend " + program_version();
+  return written(given, "drawing", [&] { return fixture_drawing(subject); }) +
+         written(given, "profiles", [&] { return fixture_profile_file(subject); });
+}
+
+ExitCode by_rule(const GivenWords &given)
+{
+  if (!given.has("rule"))
+    throw InputError("fixture: by which rule, or of which case? Say --rule NAME "
+                     "(throughbend rules lists them) or name a case file.");
+  const std::vector<RuleFixture> ways = fixtures_by_rule(
+      rules_with(given.value("catalogue")), given.value("rule"), request_of(given));
+  const std::string &standard = ways.front().rule.standard;
+  return show(fixture_text(ways, of_standard(built_in_coupon_rules(), standard),
+                           of_standard(built_in_surface_limits(), standard)) +
+              draw(given, subject_by_rule(ways.front())));
+}
+
+ExitCode by_case(const GivenWords &given)
+{
+  for (const char *option : {"thickness", "yield", "elongation", "former"})
+    if (given.has(option))
+      throw InputError(std::string("fixture: --") + option +
+                       " goes with a rule alone; the case says it already.");
+  const CaseReading reading = read_case(given.operands.front(), given.overrides);
+  if (!reading.errors.empty())
+    throw InputError("the case cannot be used:\n" + error_list(reading.errors));
+  std::string text;
+  if (const std::string rule = given.value("rule", reading.value->fixture.rule);
+      !rule.empty())
+    text = comparison_text(
+        compare_with_rule(rules_with(given.value("catalogue")), rule, *reading.value),
+        units_of(given));
+  text += draw(given, subject_by_case(*reading.value));
+  if (text.empty())
+    throw InputError("fixture: nothing is asked of the case. Say --drawing FILE.svg, "
+                     "--profiles FILE.vtp or --rule NAME.");
+  return show(text);
+}
+
 ExitCode carry_out(const std::vector<std::string> &words)
 {
   const GivenWords given = given_words(fixture_verb(), words);
   if (given.help)
     return show(verb_help(fixture_verb()));
-  if (!given.has("rule"))
-    throw InputError("fixture: by which rule? Say --rule NAME; throughbend rules lists "
-                     "them.");
-  const std::vector<RuleFixture> ways = fixtures_by_rule(
-      rules_with(given.value("catalogue")), given.value("rule"), request_of(given));
-  const std::string &standard = ways.front().rule.standard;
-  return show(fixture_text(ways, of_standard(built_in_coupon_rules(), standard),
-                           of_standard(built_in_surface_limits(), standard)));
+  return given.operands.empty() ? by_rule(given) : by_case(given);
 }
 } // namespace
 
@@ -67,23 +156,27 @@ Verb fixture_verb()
 {
   return {
       "fixture",
-      "",
-      "plunger and shoulders by a published rule, with a drawing",
+      "[CASE]",
+      "plunger and shoulders by a published rule, or a case's, drawn to scale",
       "Prints the dimensions that a rule gives for a coupon, in both families of units, "
       "with clause, clearance, cautions and how the figures were obtained: throughbend "
-      "fixture --rule asme-ix-plunger-general --thickness \"3/8 in\".",
+      "fixture --rule asme-ix-plunger-general --thickness \"3/8 in\". With a case: "
+      "compares its fixture with a rule, dimension by dimension. Either is drawn to "
+      "scale with --drawing.",
       {{"rule", "NAME", "a rule or a family of rules; throughbend rules lists them", {}},
        {"thickness", "LENGTH", "of the coupon, as 10 mm or \"3/8 in\"", {}},
        {"yield", "STRESS", "of the base metal, where the rule goes by it", {}},
        {"elongation", "SHARE", "of the base metal, where the rule goes by it: 18 %", {}},
        {"former", "LENGTH", "width of the plunger, where the rule leaves it open", {}},
+       {"drawing", "FILE", "a dimensioned sketch on A4, as SVG", {}},
+       {"profiles", "FILE", "outlines of the tools for ParaView, as .vtp", {}},
        {"catalogue",
         "FILE",
         "your own fixture rules, with the columns of the built-in file",
         {}},
-       units_option("the rule's figures are wanted in")},
-      CaseKeys::none,
-      0,
+       units_option("the figures are wanted in")},
+      CaseKeys::taken,
+      1,
       carry_out};
 }
 } // namespace throughbend

@@ -1,8 +1,10 @@
 #include "solver/app/verbs.h"
 
+#include "inputs/report_words.h"
 #include "inputs/starter_case.h"
 #include "solver/app/catalogue_verbs.h"
 #include "solver/app/check_verb.h"
+#include "solver/app/companion.h"
 #include "solver/app/completion.h"
 #include "solver/app/help.h"
 #include "solver/app/manual_page.h"
@@ -35,6 +37,20 @@ Verb starter_verb()
             const Verb &verb = verb_named("starter");
             return show(given_words(verb, words).help ? verb_help(verb) : starter_text());
           }};
+}
+
+Verb reporting_verb()
+{
+  Verb verb      = report_verb();
+  verb.carry_out = [](const std::vector<std::string> &words) -> ExitCode
+  {
+    const GivenWords given = given_words(report_verb(), words);
+    if (given.help)
+      return show(verb_help(report_verb()));
+    report_order(given);
+    become("throughbend-report", words);
+  };
+  return verb;
 }
 
 Verb manual_verb()
@@ -78,9 +94,10 @@ Verb completion_verb()
 
 const std::vector<Verb> &verbs()
 {
-  static const std::vector<Verb> all = {
-      starter_verb(),   check_verb(),      push_verb(),   fixture_verb(),   rules_verb(),
-      materials_verb(), lubricants_verb(), manual_verb(), completion_verb()};
+  static const std::vector<Verb> all = {starter_verb(),   check_verb(),      push_verb(),
+                                        reporting_verb(), fixture_verb(),    rules_verb(),
+                                        materials_verb(), lubricants_verb(), manual_verb(),
+                                        completion_verb()};
   return all;
 }
 } // namespace throughbend

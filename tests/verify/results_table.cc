@@ -160,7 +160,7 @@ std::string table_line(const Row &row)
 std::string section_text(const std::string &name, const RungTable &table)
 {
   std::string text = marker + name + ' ' + table.label + " -->\n## " + table.title +
-                     "\n\nSource: " + table.source + "  \nTest: `test_" + name +
+                     "\n\nSource: " + table.source + "  \nRung `" + name +
                      "`, ctest label `" + table.label +
                      "`\n\n| quantity | published | ours | off by | tolerance | inside "
                      "|\n|---|---|---|---|---|---|\n";
