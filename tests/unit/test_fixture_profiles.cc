@@ -141,6 +141,18 @@ TEST_CASE("A shoulder block ends at the frame when the frame is near", "[unit][p
   CHECK(gap(shoulder_profile(c.fixture, Side::right), 57, -30) == Approx(1));
 }
 
+TEST_CASE("A sharp shoulder with a larger rounding below is a block, too",
+          "[unit][profile]")
+{
+  Case c                            = reference_case();
+  c.fixture.shoulders.radius        = 2;
+  c.fixture.shoulders.depth         = 27;
+  c.fixture.shoulders.bottom_radius = 5;
+  const RigidProfile r              = shoulder_profile(c.fixture, Side::right);
+  CHECK(gap(r, 31.6, -10) == Approx(0).margin(1e-12)); // the wall
+  CHECK(gap(r, 36.6, -27) == Approx(0).margin(1e-12)); // where the rounding ends
+}
+
 TEST_CASE("A coupon whose ends reach over the shoulders' tops rests at height 0",
           "[unit][profile]")
 {

@@ -87,8 +87,8 @@ TEST_CASE("thicker coupons take more force until the ram or the gap stops them",
     // The gap beside the plunger is 11.6 mm: what is thinner has room.
     if (t < 11.6)
       CHECK(pass.finding.outcome == Outcome::through);
-    // Plane-strain slab ironing of half a millimetre and more needs as much force as the
-    // bend again (Sachs strip drawing, see checks of ironing), beyond this ram.
+    // Ironing half a millimetre and more needs as much force as the bend again (Hill's
+    // slip-line indentation, rung `ironing`), beyond this ram.
     if (t >= 12.5)
     {
       CHECK((pass.finding.outcome == Outcome::jammed ||
