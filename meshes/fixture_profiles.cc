@@ -41,7 +41,7 @@ RigidProfile shoulder_profile(const Fixture &fixture, Side side)
   if (fixture.frame.present())
     outer = std::min(outer, fixture.frame.distance);
   // Small arc, large rounding below: the block must be as wide as what is rounded.
-  outer                     = std::max(outer, half + s.bottom_radius);
+  outer                     = std::max(outer, half + 1.25 * s.bottom_radius);
   const double outer_radius = 0.4 * (outer - half - s.radius);
   return mirrored_if_left({{{outer, -s.depth}, 0},
                            {{outer, 0}, outer_radius},
