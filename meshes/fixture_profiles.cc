@@ -40,8 +40,9 @@ RigidProfile shoulder_profile(const Fixture &fixture, Side side)
   double outer = half + 1.5 * s.radius;
   if (fixture.frame.present())
     outer = std::min(outer, fixture.frame.distance);
-  // Small arc, large rounding below: the block must be as wide as what is rounded.
-  outer                     = std::max(outer, half + 1.25 * s.bottom_radius);
+  // Small arc, large rounding below: arc length starts in the middle of the underside,
+  // which must be flat there.
+  outer                     = std::max(outer, half + 2 * s.bottom_radius);
   const double outer_radius = 0.4 * (outer - half - s.radius);
   return mirrored_if_left({{{outer, -s.depth}, 0},
                            {{outer, 0}, outer_radius},
