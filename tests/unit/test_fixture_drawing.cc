@@ -277,9 +277,9 @@ TEST_CASE("What is not known gets no dimension, and the sheet says so", "[unit][
   CHECK(fault_of(drawn).empty());
 
   subject.fixture.shoulders.radius        = 2;
-  subject.fixture.shoulders.depth         = 20;
+  subject.fixture.shoulders.depth         = 6;
   subject.fixture.shoulders.bottom_radius = 5;
-  CHECK_THROWS_AS(fixture_sheet(subject), InputError); // the shoulder is 3 mm wide
+  CHECK_THROWS_AS(fixture_sheet(subject), InputError); // the wall is too short for both
   subject.fixture.plunger.width = 0;
   CHECK_THROWS_AS(fixture_sheet(subject), InputError);
   subject                  = inch_jig();
