@@ -276,10 +276,8 @@ TEST_CASE("What is not known gets no dimension, and the sheet says so", "[unit][
   CHECK(shows(drawn, "without dimension: shoulder depth, coupon length."));
   CHECK(fault_of(drawn).empty());
 
-  subject.fixture.shoulders.radius        = 2;
-  subject.fixture.shoulders.depth         = 6;
-  subject.fixture.shoulders.bottom_radius = 5;
-  CHECK_THROWS_AS(fixture_sheet(subject), InputError); // the wall is too short for both
+  subject.fixture.frame = {120, 1, 1, 2, 5}; // plates of 2 mm with edges rounded by 5 mm
+  CHECK_THROWS_AS(fixture_sheet(subject), InputError);
   subject.fixture.plunger.width = 0;
   CHECK_THROWS_AS(fixture_sheet(subject), InputError);
   subject                  = inch_jig();
