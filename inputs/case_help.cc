@@ -24,8 +24,9 @@ std::string value_word(const Option &option)
 std::string units_list()
 {
   std::string text = "Units\n";
-  for (const UnitKind kind : {UnitKind::length, UnitKind::force, UnitKind::stress,
-                              UnitKind::density, UnitKind::ratio, UnitKind::count})
+  for (const UnitKind kind :
+       {UnitKind::length, UnitKind::force, UnitKind::stress, UnitKind::angle,
+        UnitKind::density, UnitKind::ratio, UnitKind::count})
     text += "  " + to_text(kind) + ": " + allowed_units(kind) + "\n";
   return text + "  Fractions are welcome: 3/8 in, 1-1/2in, 1 1/2\"\n";
 }

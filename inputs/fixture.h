@@ -63,11 +63,17 @@ struct Fixture
 /// Coulomb coefficients [-] between the coupon and each tool.
 struct Friction
 {
-  double      plunger   = 0;
-  double      shoulders = 0;
-  double      frame     = 0;
-  std::string lubricant = {}; ///< row of a catalogue they came from; empty = none
-  std::string catalogue = {}; ///< user's own file with such rows; empty = none
+  double      plunger             = 0;
+  double      shoulders           = 0;
+  double      frame               = 0;
+  std::string lubricant           = {}; ///< row of a catalogue they came from; empty = none
+  std::string catalogue           = {}; ///< user's own file with such rows; empty = none
+  double      other_left_shoulder = -1; ///< below 0: as the right one
+
+  double left_shoulder() const
+  {
+    return other_left_shoulder < 0 ? shoulders : other_left_shoulder;
+  }
 };
 
 /// The hydraulics behind a ram that is pumped by hand. Says nothing about the pass, only

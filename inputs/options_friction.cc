@@ -79,5 +79,11 @@ void add_friction_options(Options &o)
                  .only_with_frame()
                  .otherwise_by("friction.shoulders", {"friction.shoulders"},
                                [](const Case &c) { return c.friction.shoulders; })));
+  add(o, ratio("friction.left_shoulder", between(0, 1),
+               at(&Case::friction, &Friction::other_left_shoulder),
+               "Friction coefficient at the left shoulder, where it is another, as of one "
+               "that was left dry.")
+             .otherwise_by("friction.shoulders", {"friction.shoulders"},
+                           [](const Case &c) { return c.friction.shoulders; }));
 }
 } // namespace throughbend

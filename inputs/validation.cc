@@ -1,6 +1,7 @@
 #include "inputs/validation.h"
 
 #include "inputs/units.h"
+#include "inputs/weld_checks.h"
 
 #include <cmath>
 
@@ -36,18 +37,6 @@ double shorter_reach(const Coupon &coupon)
   return coupon.length / 2 - std::abs(coupon.offset);
 }
 
-void check_weld(const Case &c, Objections &found)
-{
-  const double reach = c.weld.total_width() / 2 + std::abs(c.weld.offset);
-  if (c.weld.present() && reach > c.coupon.length / 2)
-    found.push_back({{"weld.width", "weld.haz_width", "weld.offset", "coupon.length"},
-                     "weld and heat-affected bands reach " + mm(reach) +
-                         " from the coupon's centre, but the coupon ends at " +
-                         mm(c.coupon.length / 2),
-                     "(weld.width + 2 weld.haz_width) / 2 + |weld.offset| up to "
-                     "coupon.length / 2"});
-}
-
 void check_coupon(const Case &c, Objections &found)
 {
   const Coupon    &coupon    = c.coupon;
@@ -57,6 +46,12 @@ void check_coupon(const Case &c, Objections &found)
                      "the coupon is thicker (" + mm(coupon.thickness) + ") than long (" +
                          mm(coupon.length) + ")",
                      "coupon.thickness below coupon.length"});
+  if (std::abs(coupon.taper) > coupon.thickness)
+    found.push_back({{"coupon.taper", "coupon.thickness"},
+                     "a taper of " + mm(coupon.taper) +
+                         " leaves the thin end of a coupon " + mm(coupon.thickness) +
+                         " thick less than half of that",
+                     "coupon.taper up to coupon.thickness"});
   if (shorter_reach(coupon) <= shoulders.opening / 2)
     found.push_back(
         {{"coupon.length", "coupon.offset", "shoulders.opening"},
@@ -108,6 +103,13 @@ void check_frame(const Case &c, Objections &found)
                          " stands where the shoulder carries the coupon, " + mm(rest) +
                          " from the centre",
                      "frame.distance above shoulders.opening / 2 + shoulders.radius"});
+  if (std::abs(c.coupon.taper) / 2 >= frame.clearance_above && c.coupon.taper != 0)
+    found.push_back(
+        {{"frame.clearance_above", "coupon.taper"},
+         "the thick end of the coupon stands " + mm(std::abs(c.coupon.taper) / 2) +
+             " above its nominal thickness, but the frame's opening clears only " +
+             mm(frame.clearance_above),
+         "frame.clearance_above over half of coupon.taper"});
   if (frame.edge_radius > frame.plate_thickness / 2)
     found.push_back({{"frame.edge_radius", "frame.plate_thickness"},
                      "an edge radius of " + mm(frame.edge_radius) +
@@ -225,8 +227,7 @@ void check_mesh(const Case &c, Objections &found)
 
 std::vector<Objection> find_objections(const Case &c)
 {
-  Objections found;
-  check_weld(c, found);
+  Objections found = find_weld_objections(c);
   check_coupon(c, found);
   check_plunger(c, found);
   check_shoulders(c, found);

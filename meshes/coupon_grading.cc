@@ -2,6 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <limits>
+#include <utility>
 
 namespace throughbend
 {
@@ -15,6 +18,7 @@ struct SizeWish
   double bend = 0, leg = 0, tip = 0; ///< [mm]
   double bend_reach = 0;             ///< half length of the stretch that bends [mm]
   double tip_from   = 0;             ///< distance from which the tip size holds [mm]
+  double scale      = 1;             ///< of the bend's cells over the standard ones [-]
 
   double at(double distance) const
   {
@@ -50,10 +54,12 @@ SizeWish size_wish(const Case &c)
   SizeWish     wish;
   // A tenth of the radius that a face lies on keeps the force smooth; thinner slices than
   // an eighth of the thickness resolve nothing that the layers could follow.
-  wish.bend = std::clamp(0.1 * nose, t / 8, t / 4) * factor;
-  wish.leg  = std::clamp(0.15 * c.fixture.shoulders.radius, t / 4, t / 2) * factor;
+  wish.bend  = std::clamp(0.1 * nose, t / 8, t / 4) * factor;
+  wish.leg   = std::clamp(0.15 * c.fixture.shoulders.radius, t / 4, t / 2) * factor;
+  wish.scale = factor;
   if (c.mesh.cell_size > 0)
   {
+    wish.scale *= c.mesh.cell_size / wish.bend;
     wish.leg *= c.mesh.cell_size / wish.bend;
     wish.bend = c.mesh.cell_size;
   }
@@ -71,17 +77,19 @@ SizeWish size_wish(const Case &c)
   return wish;
 }
 
-/// Cuts [from, to] so that each cell comes close to the wished size.
-void cut(std::vector<double> &lines, double from, double to, double centre,
-         const SizeWish &wish)
+/// Sizes near a line that wants finer cells grow by a third of the distance from it.
+constexpr double growth_from_line = 1. / 3;
+
+/// Cuts [from, to] so that each cell comes close to the wished size; without `from`.
+std::vector<double> cut(double from, double to, const std::function<double(double)> &wish)
 {
   // Cells needed = integral of dx / size; lines where that count passes whole multiples.
   constexpr int       samples = 400;
-  std::vector<double> count(samples + 1, 0.);
+  std::vector<double> count(samples + 1, 0.), cuts;
   for (int i = 0; i < samples; ++i)
   {
     const double x = from + (to - from) * (i + 0.5) / samples;
-    count[i + 1]   = count[i] + (to - from) / samples / wish.at(std::abs(x - centre));
+    count[i + 1]   = count[i] + (to - from) / samples / wish(x);
   }
   const int cells = std::max(1, static_cast<int>(std::ceil(count.back() - 0.25)));
   int       i     = 0;
@@ -91,71 +99,140 @@ void cut(std::vector<double> &lines, double from, double to, double centre,
     while (count[i + 1] < goal)
       ++i;
     const double share = (goal - count[i]) / (count[i + 1] - count[i]);
-    lines.push_back(from + (to - from) * (i + share) / samples);
+    cuts.push_back(from + (to - from) * (i + share) / samples);
   }
-  lines.push_back(to);
+  cuts.push_back(to);
+  return cuts;
+}
+
+/// The straight grid across the zones. Between each pair of lines as many cells as they
+/// need on the convex face, or for cells twice as long where they are farther apart: many
+/// more would crowd where a weld is narrow.
+std::vector<double> across_zones(const CouponShape                   &shape,
+                                 const std::function<double(double)> &wish)
+{
+  constexpr double             longer_elsewhere = 2;
+  const std::vector<MeshLine> &lines            = shape.lines();
+  std::vector<double>          grid             = {lines.front().grid};
+  for (std::size_t i = 0; i + 1 < lines.size(); ++i)
+  {
+    const double        a = lines[i].grid, b = lines[i + 1].grid;
+    std::vector<double> best;
+    for (const double height : shape.levels())
+    {
+      const double from    = shape.line(lines[i], height),
+                   to      = shape.line(lines[i + 1], height);
+      const auto size_here = [&](double x)
+      {
+        double size = wish(x);
+        for (const MeshLine &line : lines)
+          size = std::min(size, line.cell + growth_from_line *
+                                                std::abs(x - shape.line(line, height)));
+        return height == 0 ? size : longer_elsewhere * size;
+      };
+      std::vector<double> cuts = cut(from, to, size_here);
+      if (cuts.size() <= best.size())
+        continue;
+      for (double &x : cuts)
+        if (a != from || b != to)
+          x = a + (b - a) * (x - from) / (to - from);
+      cuts.back() = b;
+      best        = cuts;
+    }
+    grid.insert(grid.end(), best.begin(), best.end());
+  }
+  return grid;
+}
+
+std::vector<double> even(double size, int cells)
+{
+  std::vector<double> cuts;
+  for (int i = 0; i <= cells; ++i)
+    cuts.push_back(size * i / cells);
+  return cuts;
+}
+
+// Strain beside a change of strength fades into the plate as it does along the face.
+constexpr double height_at_face = 1.5; ///< of a cell over its length beside such a line
+constexpr double growth_inward  = 0.5; ///< of the layers' height, over the depth
+
+/// Through the plate from the convex face: `layers` alike, or where lines turn in it or ask
+/// for fine cells, as many as keep to that height, thin ones at the convex face, with a cut
+/// at every turn and in the middle.
+std::vector<double> through_plate(const CouponShape &shape, double plate, int layers)
+{
+  const double height = plate / layers, least = height / 4;
+  double       fine = std::numeric_limits<double>::infinity();
+  for (const MeshLine &line : shape.lines())
+    fine = std::min(fine, height_at_face * line.cell);
+  std::vector<double> levels = shape.levels();
+  if (levels.size() <= 2 && fine >= height)
+    return even(plate, layers);
+
+  levels.push_back(plate / 2);
+  std::sort(levels.begin(), levels.end());
+  std::vector<double> kept = {0};
+  for (const double level : levels)
+    if (level - kept.back() > least && plate - level > least &&
+        (std::abs(level - plate / 2) > least || level == plate / 2))
+      kept.push_back(level);
+  kept.push_back(plate);
+  const auto wish = [&](double depth)
+  { return std::min(height, fine + growth_inward * depth); };
+  std::vector<double> cuts = {0};
+  for (std::size_t k = 0; k + 1 < kept.size(); ++k)
+    for (const double level : cut(kept[k], kept[k + 1], wish))
+      cuts.push_back(level);
+  return cuts;
+}
+
+/// Half the width, from the mid-plane out.
+std::vector<double> across_width(const Case &c, const CouponShape &shape, int layers)
+{
+  const double half_width = c.coupon.width / 2;
+  const int    pairs      = std::max(1, layers / 2);
+  if (!shape.zones_along_x())
+    return across_zones(shape, [&](double) { return half_width / (2 * pairs); });
+  // The outer quarter, where the edge curls, gets half of the cells.
+  std::vector<double> cuts;
+  for (int i = 0; i <= pairs; ++i)
+    cuts.push_back(half_width * 0.6 * i / pairs);
+  for (int i = 1; i <= pairs; ++i)
+    cuts.push_back(half_width * (0.6 + 0.4 * i / pairs));
+  return cuts;
 }
 } // namespace
 
-Extent model_extent(const Case &c)
+CouponShape coupon_shape(const Case &c, Extent extent)
 {
-  const bool symmetric = c.coupon.offset == 0 && (!c.weld.present() || c.weld.offset == 0);
-  return symmetric && c.mesh.model == ModelChoice::automatic ? Extent::half : Extent::full;
-}
-
-int zone_at(const Weld &weld, double position)
-{
-  const double distance = std::abs(position - weld.offset);
-  if (weld.width > 0 && distance < weld.width / 2)
-    return 2;
-  if (weld.haz_width > 0 && distance < weld.width / 2 + weld.haz_width)
-    return 1;
-  return 0;
+  return CouponShape(c, extent, size_wish(c).scale);
 }
 
 CouponGrid coupon_grid(const Case &c, Extent extent)
 {
-  const double half = c.coupon.length / 2, shift = c.coupon.offset;
-  const double left = extent == Extent::half ? 0. : shift - half, right = shift + half;
+  const CouponShape shape  = coupon_shape(c, extent);
+  const SizeWish    wish   = size_wish(c);
+  const int         layers = layers_at(c.mesh);
+  const auto        along  = [&](double x) { return wish.at(std::abs(x)); };
 
-  std::vector<double> stations = {left, right};
-  const auto          add      = [&](double x)
+  CouponGrid grid;
+  grid.y = shape.depth_along_y() ? through_plate(shape, c.coupon.thickness, layers)
+                                 : even(c.coupon.thickness, layers);
+  if (shape.zones_along_x())
+    grid.x = across_zones(shape, along);
+  else
   {
-    if (x > left + 1e-6 && x < right - 1e-6)
-      stations.push_back(x);
-  };
-  if (c.weld.present())
-    for (const double sign : {-1., 1.})
-    {
-      add(shift + c.weld.offset + sign * c.weld.width / 2);
-      add(shift + c.weld.offset + sign * (c.weld.width / 2 + c.weld.haz_width));
-    }
-  if (extent == Extent::full)
-    add(0); // the plunger's centre line, so that a symmetric case gets a symmetric mesh
-  std::sort(stations.begin(), stations.end());
-  stations.erase(std::unique(stations.begin(), stations.end(),
-                             [](double a, double b) { return b - a < 1e-6; }),
-                 stations.end());
-
-  const SizeWish wish = size_wish(c);
-  CouponGrid     grid;
-  grid.x.push_back(left);
-  for (std::size_t i = 0; i + 1 < stations.size(); ++i)
-    cut(grid.x, stations[i], stations[i + 1], 0., wish);
-
-  const int layers = layers_at(c.mesh);
-  for (int i = 0; i <= layers; ++i)
-    grid.y.push_back(c.coupon.thickness * i / layers);
-  if (c.mesh.dimension == 3)
-  {
-    // Half the width; the outer quarter, where the edge curls, gets half of the cells.
-    const double half_width = c.coupon.width / 2;
-    const int    pairs      = std::max(1, layers_at(c.mesh) / 2);
-    for (int i = 0; i <= pairs; ++i)
-      grid.z.push_back(half_width * 0.6 * i / pairs);
-    for (int i = 1; i <= pairs; ++i)
-      grid.z.push_back(half_width * (0.6 + 0.4 * i / pairs));
+    const double from = extent == Extent::half ? 0. : c.coupon.offset - c.coupon.length / 2;
+    const double to   = c.coupon.offset + c.coupon.length / 2;
+    const double middle = from < 0 ? 0. : to;
+    grid.x              = {from};
+    for (const auto &[a, b] : {std::pair{from, middle}, std::pair{middle, to}})
+      if (b - a > 1e-6)
+        for (const double x : cut(a, b, along))
+          grid.x.push_back(x);
   }
+  if (c.mesh.dimension == 3)
+    grid.z = across_width(c, shape, layers);
   return grid;
 }
 } // namespace throughbend

@@ -1,25 +1,16 @@
 #pragma once
-// Where the coupon's cells are cut, in plain numbers: fine where it bends and touches,
-// coarser in what stays straight, a line on every zone boundary. Makes no mesh.
+// Where the coupon's cells are cut, in plain numbers: fine where it bends and touches and
+// where strength changes, coarser in what stays straight, a line on every zone boundary.
+// Makes no mesh.
 
-#include "inputs/case.h"
+#include "meshes/coupon_shape.h"
 
 #include <vector>
 
 namespace throughbend
 {
-/// Which half or whole of the coupon is modelled.
-enum class Extent
-{
-  half, ///< x >= 0, mirrored at the plunger's centre line
-  full
-};
-
-/// Half when everything is the same left and right and the user did not ask for the full
-/// one.
-Extent model_extent(const Case &c);
-
-/// Cell boundaries, each list ascending.
+/// Cell boundaries, each list ascending, on the straight grid: CouponShape makes the coupon
+/// of it.
 struct CouponGrid
 {
   std::vector<double> x; ///< along, in the place where the flat coupon lies [mm]
@@ -28,6 +19,6 @@ struct CouponGrid
 };
 CouponGrid coupon_grid(const Case &c, Extent extent);
 
-/// 0 base, 1 HAZ, 2 weld at a position along the flat coupon from its centre [mm].
-int zone_at(const Weld &weld, double position);
+/// The shape whose lines the grid has.
+CouponShape coupon_shape(const Case &c, Extent extent);
 } // namespace throughbend

@@ -1,6 +1,7 @@
 #pragma once
 // The coupon as a deal.II mesh: cells from a CouponGrid, zones as material ids, faces with
-// names. Conforming quadrilaterals or hexahedra, the whole mesh on every rank.
+// names, corners moved to the coupon's shape. Conforming quadrilaterals or hexahedra, the
+// whole mesh on every rank.
 
 #include "meshes/coupon_grading.h"
 
@@ -19,9 +20,16 @@ enum class CouponFace : dealii::types::boundary_id
   side      = 5  ///< 3D: the free edge
 };
 
-/// Fills an empty triangulation; the convex face lies at height `level` [mm]. Material ids
-/// are those of zone_at().
+/// Fills an empty triangulation with the straight grid; the convex face lies at height
+/// `level` [mm]. Material ids are the zones of CouponShape::zone().
 template <int dim>
 void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
                       const Case &c, double level);
+
+/// Moves the corners of the straight grid to where the coupon has them.
+template <int dim>
+void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape, double level);
+
+template <int dim>
+Spot spot(const dealii::Point<dim> &point, double level);
 } // namespace throughbend

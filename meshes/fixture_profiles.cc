@@ -1,7 +1,10 @@
 #include "meshes/fixture_profiles.h"
 
+#include "meshes/coupon_shape.h"
+
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace throughbend
 {
@@ -91,9 +94,63 @@ double contact_band(const Case &c)
   return c.solver.penetration_tolerance * c.coupon.thickness;
 }
 
+namespace
+{
+constexpr int samples = 2000; // along the coupon, to find where shapes touch first
+
+/// Largest value over the coupon's length.
+double largest(const Case &c, const std::function<double(double)> &value)
+{
+  double highest = -1e300;
+  for (int i = 0; i <= samples; ++i)
+    highest = std::max(
+        highest, value(c.coupon.offset + c.coupon.length * (2. * i / samples - 1) / 2));
+  return highest;
+}
+} // namespace
+
 double coupon_level(const Case &c)
 {
-  return resting_height(c) + contact_band(c);
+  const double      flat = resting_height(c) + contact_band(c);
+  const CouponShape shape(c, model_extent(c));
+  if (shape.straight())
+    return flat;
+  // A bead on the convex face lifts the coupon where it would rest on a shoulder's round.
+  const Shoulders &s    = c.fixture.shoulders;
+  const double     half = s.opening / 2;
+  const double     lift =
+      largest(c,
+              [&](double x)
+              {
+                const double in =
+                    half + s.radius - std::abs(x); // from the top of the round
+                if (in > s.radius || shape.bottom(x) == 0)
+                  return -1e300;
+                const double top =
+                    in > 0 ? std::sqrt(s.radius * s.radius - in * in) - s.radius : 0.;
+                return top - shape.bottom(x);
+              });
+  return std::max(flat, lift + contact_band(c));
+}
+
+double rise_under_plunger(const Case &c)
+{
+  const CouponShape shape(c, model_extent(c));
+  if (shape.straight())
+    return 0;
+  const Plunger &p = c.fixture.plunger;
+  return largest(c,
+                 [&](double x)
+                 {
+                   const double out = std::abs(x) - (p.width / 2 - p.nose_radius);
+                   if (out > p.nose_radius)
+                     return -1e300;
+                   const double nose =
+                       out > 0 ? p.nose_radius -
+                                     std::sqrt(p.nose_radius * p.nose_radius - out * out)
+                               : 0.;
+                   return shape.top(x) - nose;
+                 });
 }
 
 double last_tangent_level(const Shoulders &shoulders)

@@ -43,6 +43,10 @@ double contact_band(const Case &c);
 /// shoulders by the contact band, so that nothing presses before the first step.
 double coupon_level(const Case &c);
 
+/// How much higher than on a flat coupon the plunger first touches: by a cap or the thick
+/// side of a taper [mm].
+double rise_under_plunger(const Case &c);
+
 /// Level below which nothing touches a shoulder that is as wide as the opening [mm, < 0]:
 /// the last point with a vertical tangent, i.e. the upper end of the bottom fillet, or a
 /// roller's centre.

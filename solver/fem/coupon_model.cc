@@ -23,18 +23,41 @@ constexpr unsigned degree = 2;
 template <int dim>
 constexpr unsigned face_points = dim == 2 ? 8 : 5;
 
-/// Gram-Schmidt on {1, x - x0, ...} in the inner product of the cell's weights.
+/// The functions that a cell's dilatation may follow: 1, x, y(, z), and beyond those the
+/// products of two or three of them.
 template <int dim>
-std::vector<double> linear_basis(const std::vector<dealii::Point<dim>> &points,
-                                 const std::vector<double>             &weight)
+double dilatation_function(unsigned m, const dealii::Point<dim> &from_first,
+                           const dealii::Point<dim> &from_middle)
+{
+  if (m == 0)
+    return 1;
+  if (m <= dim)
+    return from_first[m - 1];
+  const auto &x = from_middle;
+  if constexpr (dim == 3)
+  {
+    if (m == 7)
+      return x[0] * x[1] * x[2];
+    return x[(m - 4) % 3] * x[(m - 3) % 3];
+  }
+  return x[0] * x[1];
+}
+
+/// Gram-Schmidt on the first `n_functions` of them in the inner product of the cell's
+/// weights.
+template <int dim>
+std::vector<double> dilatation_basis(const std::vector<dealii::Point<dim>> &points,
+                                     const std::vector<double>             &weight,
+                                     unsigned                               n_functions)
 {
   const std::size_t   n = points.size();
-  std::vector<double> basis((dim + 1) * n);
-  for (unsigned m = 0; m <= dim; ++m)
+  std::vector<double> basis(n_functions * n);
+  for (unsigned m = 0; m < n_functions; ++m)
   {
     double *const row = &basis[m * n];
     for (std::size_t q = 0; q < n; ++q)
-      row[q] = m == 0 ? 1. : points[q][m - 1] - points[0][m - 1];
+      row[q] = dilatation_function<dim>(m, dealii::Point<dim>(points[q] - points[0]),
+                                        dealii::Point<dim>(points[q] - points[n / 2]));
     for (unsigned before = 0; before <= m; ++before)
     {
       double overlap = 0;
@@ -60,8 +83,20 @@ CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
             dealii::parallel::shared::Triangulation<dim>::partition_zorder),
       element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(mesh_)
 {
+  const CouponShape shape = coupon_shape(c, extent_);
+  // Narrow and tall cells under tension: where the dilatation is held to linear functions
+  // only, one like x y costs nothing, and past the strain at which a bar would neck a
+  // zigzag along the face grows from it. Bilinear ones leave it no room and still do not
+  // lock.
+  if (shape.has_narrow_cells())
+    n_dilatations_ = 1u << dim;
   make_coupon_mesh(mesh_, coupon_grid(c, extent_), c, level_);
   number_unknowns();
+  if (!shape.straight())
+  {
+    give_shape(mesh_, shape, level_);
+    find_nodes(nodes_);
+  }
   hold_symmetry_planes();
   collect_cells();
   collect_faces();
@@ -90,10 +125,17 @@ template <int dim>
 void CouponModel<dim>::number_unknowns()
 {
   dof_handler_.distribute_dofs(element_);
-  nodes_.resize(n_dofs());
-  dealii::DoFTools::map_dofs_to_support_points(dealii::MappingQ1<dim>(), dof_handler_,
-                                               nodes_);
+  find_nodes(nodes_);
+  grid_nodes_ = nodes_;
   held_.assign(n_dofs(), false);
+}
+
+template <int dim>
+void CouponModel<dim>::find_nodes(std::vector<dealii::Point<dim>> &nodes) const
+{
+  nodes.resize(n_dofs());
+  dealii::DoFTools::map_dofs_to_support_points(dealii::MappingQ1<dim>(), dof_handler_,
+                                               nodes);
 }
 
 template <int dim>
@@ -148,7 +190,9 @@ void CouponModel<dim>::collect_cells()
           for (unsigned k = 0; k < dim; ++k)
             data.gradient[(q * dim + k) * n_nodes_ + node] = values.shape_grad(i, q)[k];
     }
-    data.dilatation_basis = linear_basis<dim>(values.get_quadrature_points(), data.weight);
+    data.position = values.get_quadrature_points();
+    data.dilatation_basis =
+        dilatation_basis<dim>(values.get_quadrature_points(), data.weight, n_dilatations_);
 
     double volume = 0;
     for (const double w : data.weight)

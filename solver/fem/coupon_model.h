@@ -30,8 +30,10 @@ struct CellData
   int                                                    zone = 0;
   std::vector<double>
       gradient; ///< dN_a/dX_k at point q: [(q * dim + k) * n_nodes + a] [1/mm]
-  std::vector<double> weight; ///< reference volume of point q [mm^dim]
-  /// Functions that span {1, x, y(, z)}, orthonormal in the weights: [m * n_points + q].
+  std::vector<double>             weight;   ///< reference volume of point q [mm^dim]
+  std::vector<dealii::Point<dim>> position; ///< of point q on the coupon in place [mm]
+  /// Functions that the dilatation may follow, orthonormal in the weights:
+  /// [m * n_points + q].
   std::vector<double> dilatation_basis;
 };
 
@@ -66,8 +68,9 @@ public:
   unsigned                       n_dofs() const { return dof_handler_.n_dofs(); }
   unsigned                       n_nodes_per_cell() const { return n_nodes_; }
   unsigned                       n_points_per_cell() const { return n_points_; }
-  MPI_Comm                       communicator() const { return communicator_; }
-  Extent                         extent() const { return extent_; }
+  unsigned n_dilatations() const { return n_dilatations_; } ///< functions per cell
+  MPI_Comm communicator() const { return communicator_; }
+  Extent   extent() const { return extent_; }
 
   /// What a force of this model is multiplied with to be that of the whole coupon [-]: the
   /// mirrored halves, and in a plane model the width in mm.
@@ -77,10 +80,12 @@ public:
   const std::vector<FaceData<dim>> &faces() const { return faces_; }
   const std::vector<bool>          &held() const { return held_; } ///< not solved for
   const Vector &lumped_volume() const { return volume_; }          ///< per unknown
-  const std::vector<dealii::Point<dim>> &nodes() const
-  {
-    return nodes_;
-  }                                       ///< per unknown [mm]
+  /// Where each unknown's node lies in the coupon in place [mm].
+  const std::vector<dealii::Point<dim>> &nodes() const { return nodes_; }
+
+  /// The same on the straight grid, where every row and column of nodes is a straight line.
+  const std::vector<dealii::Point<dim>> &grid_nodes() const { return grid_nodes_; }
+
   double level() const { return level_; } ///< of the flat coupon's convex face [mm]
 
   /// Sums entries over the ranks, in place.
@@ -90,6 +95,7 @@ public:
 
 private:
   void number_unknowns();
+  void find_nodes(std::vector<dealii::Point<dim>> &nodes) const;
   void hold_symmetry_planes();
   void collect_cells();
   void collect_faces();
@@ -101,12 +107,13 @@ private:
   dealii::parallel::shared::Triangulation<dim> mesh_;
   dealii::FESystem<dim>                        element_;
   dealii::DoFHandler<dim>                      dof_handler_;
-  unsigned                                     n_nodes_  = 0;
-  unsigned                                     n_points_ = 0;
+  unsigned                                     n_nodes_       = 0;
+  unsigned                                     n_points_      = 0;
+  unsigned                                     n_dilatations_ = dim + 1;
   std::vector<CellData<dim>>                   cells_;
   std::vector<FaceData<dim>>                   faces_;
   std::vector<bool>                            held_;
   Vector                                       volume_;
-  std::vector<dealii::Point<dim>>              nodes_;
+  std::vector<dealii::Point<dim>>              nodes_, grid_nodes_;
 };
 } // namespace throughbend

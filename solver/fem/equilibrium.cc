@@ -28,12 +28,23 @@ Equilibrium<dim>::Equilibrium(const CouponModel<dim>   &model,
                               std::vector<ZoneMaterial> zones)
     : model_(model), zones_(std::move(zones)), n_nodes_(model.n_nodes_per_cell()),
       n_points_(model.n_points_per_cell()), n_local_(dim * n_nodes_),
-      history_(model.cells().size() * n_points_), points_(model.cells().size() * n_points_),
-      u_cell_(n_local_), force_cell_(n_local_), matrix_(n_local_ * n_local_),
-      gradient_(dim * n_nodes_), rate_(n_points_ * n_local_), column_(n_x),
-      all_rows_(n_local_)
+      n_dilatations_(model.n_dilatations()), history_(model.cells().size() * n_points_),
+      points_(model.cells().size() * n_points_), u_cell_(n_local_), force_cell_(n_local_),
+      matrix_(n_local_ * n_local_), gradient_(dim * n_nodes_), rate_(n_points_ * n_local_),
+      column_(n_x), all_rows_(n_local_)
 {
   std::iota(all_rows_.begin(), all_rows_.end(), 0u);
+}
+
+template <int dim>
+J2Result<dim> Equilibrium<dim>::update_of_mix(const Matrix3 &F, const PlasticState &old,
+                                              const StrengthMix &mix) const
+{
+  const ZoneMaterial &first  = zones_[static_cast<std::size_t>(mix.first)],
+                     &second = zones_[static_cast<std::size_t>(mix.second)];
+  if (mix.share == 0)
+    return j2_update<dim>(F, old, first);
+  return j2_update<dim>(F, old, first, {&second.flow, mix.share});
 }
 
 template <int dim>
@@ -65,7 +76,7 @@ bool Equilibrium<dim>::evaluate_cell(std::size_t c, const std::vector<double> &u
     point.inverse_gradient = inverse(F[q], point.jacobian);
     point.theta            = 0;
   }
-  for (int m = 0; m <= dim; ++m)
+  for (std::size_t m = 0; m < n_dilatations_; ++m)
   {
     const double *const phi     = &cell.dilatation_basis[m * n_points_];
     double              overlap = 0;
@@ -87,8 +98,10 @@ bool Equilibrium<dim>::evaluate_cell(std::size_t c, const std::vector<double> &u
     for (int i = 0; i < dim; ++i)
       for (int k = 0; k < dim; ++k)
         F_bar[i][k] *= scale;
-    const J2Result<dim> result =
-        plastic_update<dim>(F_bar, history_.accepted(c * n_points_ + q), zone);
+    const PlasticState &old            = history_.accepted(c * n_points_ + q);
+    const J2Result<dim> result         = mixes_.empty()
+                                             ? plastic_update<dim>(F_bar, old, zone)
+                                             : update_of_mix(F_bar, old, mixes_[c * n_points_ + q]);
     point.kirchhoff                    = result.kirchhoff;
     point.tangent                      = result.tangent;
     history_.latest(c * n_points_ + q) = result.state;
@@ -97,7 +110,7 @@ bool Equilibrium<dim>::evaluate_cell(std::size_t c, const std::vector<double> &u
     energy_.elastic += cell.weight[q] * result.elastic_energy;
     energy_.plastic_step += cell.weight[q] * result.plastic_work;
   }
-  for (int m = 0; m <= dim; ++m)
+  for (std::size_t m = 0; m < n_dilatations_; ++m)
   {
     const double *const phi     = &cell.dilatation_basis[m * n_points_];
     double              overlap = 0;
@@ -170,11 +183,11 @@ void Equilibrium<dim>::dilatation_rates(std::size_t c)
   // D_i = Pi[J div_i] / theta
   const CellData<dim> &cell = model_.cells()[c];
   std::fill(rate_.begin(), rate_.end(), 0.);
-  std::vector<double> overlap((dim + 1) * n_local_, 0.);
+  std::vector<double> overlap(n_dilatations_ * n_local_, 0.);
   for (std::size_t q = 0; q < n_points_; ++q)
   {
     spatial_gradients(c, q); // div of unknown (k, a) is dN_a/dx_k
-    for (int m = 0; m <= dim; ++m)
+    for (std::size_t m = 0; m < n_dilatations_; ++m)
     {
       const double factor = cell.weight[q] * cell.dilatation_basis[m * n_points_ + q] *
                             points_[c * n_points_ + q].jacobian;
@@ -183,7 +196,7 @@ void Equilibrium<dim>::dilatation_rates(std::size_t c)
     }
   }
   for (std::size_t q = 0; q < n_points_; ++q)
-    for (int m = 0; m <= dim; ++m)
+    for (std::size_t m = 0; m < n_dilatations_; ++m)
     {
       const double factor =
           cell.dilatation_basis[m * n_points_ + q] / points_[c * n_points_ + q].theta;

@@ -1,7 +1,8 @@
 #pragma once
 // Internal forces of the coupon and their exact tangent, on the cells this rank owns. The
-// dilatation of a cell is replaced by its projection on linear functions, so that plastic
-// flow does not lock; stress, history and tangent follow from that. Knows no tools.
+// dilatation of a cell is replaced by its projection on linear (in the narrow cells of a
+// welded coupon bilinear) functions, so that plastic flow does not lock; stress, history
+// and tangent follow from that. Knows no tools.
 //
 // With u the displacement, F = I + du/dX, J = det F and Pi the projection (weights dX):
 //   theta = Pi[J],  F_bar = (theta / J)^(1/d) F (in the d modelled directions),
@@ -25,11 +26,24 @@ struct StrainEnergy
   double plastic_step = 0; ///< put into plastic flow since the last accepted state
 };
 
+/// What a point is made of where strength passes from one zone to the next: indices of two
+/// materials and the share of the second one's flow curve. Elasticity is the first one's.
+struct StrengthMix
+{
+  int    first = 0, second = 0;
+  double share = 0; ///< [-] from 0 to 1
+};
+
 template <int dim>
 class Equilibrium
 {
 public:
+  /// Cells of zone k are made of zones[k]; there may be more materials than zones, to mix.
   Equilibrium(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones);
+
+  /// From now on points are made of these, numbered as by point(), and not of their cell's
+  /// zone.
+  void mix(std::vector<StrengthMix> mixes) { mixes_ = std::move(mixes); }
 
   /// Adds the internal forces at displacement u to `force` (this rank's share) and leaves
   /// the latest state in the history. False when a cell is turned inside out or a number is
@@ -61,14 +75,17 @@ private:
     std::array<std::array<double, dim * dim>, dim * dim> tangent{};
   };
 
-  bool evaluate_cell(std::size_t cell, const std::vector<double> &u_cell);
-  void spatial_gradients(std::size_t cell, std::size_t q);
-  void dilatation_rates(std::size_t cell);
-  void form_modulus(const Point &point);
+  J2Result<dim> update_of_mix(const Matrix3 &F, const PlasticState &old,
+                              const StrengthMix &mix) const;
+  bool          evaluate_cell(std::size_t cell, const std::vector<double> &u_cell);
+  void          spatial_gradients(std::size_t cell, std::size_t q);
+  void          dilatation_rates(std::size_t cell);
+  void          form_modulus(const Point &point);
 
   const CouponModel<dim>   &model_;
   std::vector<ZoneMaterial> zones_;
-  std::size_t               n_nodes_, n_points_, n_local_;
+  std::vector<StrengthMix>  mixes_; ///< per point; empty: nothing is mixed
+  std::size_t               n_nodes_, n_points_, n_local_, n_dilatations_;
   PlasticHistory            history_;
   std::vector<Point>        points_;
   StrainEnergy              energy_;

@@ -7,8 +7,33 @@ namespace throughbend
 {
 namespace
 {
+/// The zone's flow curve with what is mixed into it.
+class LocalFlow
+{
+public:
+  LocalFlow(const FlowCurve &zone, const Admixture &admixture)
+      : zone_(zone), other_(admixture.flow), share_(admixture.share)
+  {
+  }
+  double stress(double p) const
+  {
+    const double own = zone_.stress(p);
+    return other_ == nullptr ? own : own + share_ * (other_->stress(p) - own);
+  }
+  double slope(double p) const
+  {
+    const double own = zone_.slope(p);
+    return other_ == nullptr ? own : own + share_ * (other_->slope(p) - own);
+  }
+
+private:
+  const FlowCurve       &zone_;
+  const FlowCurve *const other_;
+  const double           share_;
+};
+
 /// Plastic increment dg >= 0 with q - 3 G dg = s(p + dg), by Newton kept inside a bracket.
-double plastic_increment(double q, double p, double shear, const FlowCurve &flow)
+double plastic_increment(double q, double p, double shear, const LocalFlow &flow)
 {
   double low = 0, high = (q - flow.stress(p)) / (3 * shear); // s never falls: root is below
   double dg = (q - flow.stress(p)) / (3 * shear + flow.slope(p));
@@ -26,8 +51,10 @@ double plastic_increment(double q, double p, double shear, const FlowCurve &flow
 } // namespace
 
 template <int dim>
-J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone)
+J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
+                        const Admixture &admixture)
 {
+  const LocalFlow flow(zone.flow, admixture);
   const double    G = zone.shear, K = zone.bulk;
   const Spectrum3 trial = spectrum<dim>(congruence(F, old.inverse_plastic_metric));
   const Matrix3  &n     = trial.vectors;
@@ -45,9 +72,9 @@ J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMat
   const double norm    = std::sqrt(square);
   const double q       = std::sqrt(6.) * G * norm; // sqrt(3/2) |2 G dev e|
   const double p_old   = old.equivalent_plastic_strain;
-  const double s_old   = zone.flow.stress(p_old);
+  const double s_old   = flow.stress(p_old);
   const bool   flowing = q > s_old;
-  const double dg      = flowing ? plastic_increment(q, p_old, G, zone.flow) : 0.;
+  const double dg      = flowing ? plastic_increment(q, p_old, G, flow) : 0.;
   const double shrink  = flowing ? 1 - 3 * G * dg / q : 1.;
 
   J2Result<dim>         result;
@@ -65,7 +92,7 @@ J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMat
   {
     const double p_new                     = p_old + dg;
     result.state.equivalent_plastic_strain = p_new;
-    result.plastic_work                    = (s_old + zone.flow.stress(p_new)) / 2 * dg;
+    result.plastic_work                    = (s_old + flow.stress(p_new)) / 2 * dg;
     // C_p^-1 = F^-1 b_e F^-T with b_e = exp(2 e_e) on the trial axes.
     Matrix3 be{};
     for (int a = 0; a < 3; ++a)
@@ -81,7 +108,7 @@ J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMat
 
   // Tangent on the principal axes: d tau_a / d e_b, and the off-axis moduli
   // (tau_a - tau_b)/(b_a - b_b), then turned back.
-  const double slope = flowing ? zone.flow.slope(p_old + dg) : 0.;
+  const double slope = flowing ? flow.slope(p_old + dg) : 0.;
   const double along = flowing ? 6 * G * G * (dg / q - 1 / (3 * G + slope)) / square : 0.;
   std::array<std::array<double, dim>, dim> axial{}, shear{};
   for (int a = 0; a < dim; ++a)
@@ -122,7 +149,7 @@ J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMat
 }
 
 template J2Result<2> j2_update<2>(const Matrix3 &, const PlasticState &,
-                                  const ZoneMaterial &);
+                                  const ZoneMaterial &, const Admixture &);
 template J2Result<3> j2_update<3>(const Matrix3 &, const PlasticState &,
-                                  const ZoneMaterial &);
+                                  const ZoneMaterial &, const Admixture &);
 } // namespace throughbend

@@ -26,6 +26,13 @@ struct ZoneMaterial
   KinematicHardening kinematic{}; ///< left alone by j2_update
 };
 
+/// A second flow curve mixed into the zone's: s = (1 - share) s_zone + share s_admixed.
+struct Admixture
+{
+  const FlowCurve *flow  = nullptr; ///< none: the zone's curve alone
+  double           share = 0;       ///< [-] from 0 to 1
+};
+
 template <int dim>
 struct J2Result
 {
@@ -45,6 +52,6 @@ struct J2Result
 /// Computational Methods for Plasticity, Box 7.5 and sec. 14.5.
 /// Requires det F > 0. The plastic work is taken with the mean of old and new flow stress.
 template <int dim>
-J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old,
-                        const ZoneMaterial &zone);
+J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
+                        const Admixture &admixture = {});
 } // namespace throughbend

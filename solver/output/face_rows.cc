@@ -22,7 +22,7 @@ template <int dim>
 Cells<dim> cells_along(const CouponModel<dim> &model, const NodalFields<dim> &fields,
                        double height, Face face)
 {
-  const auto &nodes = model.nodes();
+  const auto &nodes = model.grid_nodes();
   const auto  X     = [&](const auto &cell) -> const dealii::Point<dim> &
   { return nodes[cell.dofs[first_node(face)][0]]; };
   constexpr double close = 1e-6; // [mm]

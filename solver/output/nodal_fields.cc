@@ -58,15 +58,12 @@ constexpr std::size_t at(NodalQuantity quantity)
   return static_cast<std::size_t>(quantity);
 }
 
-/// Hat functions of a cell's nodes on its halves, at a point of the flat coupon.
-template <int dim>
-double hat(const dealii::Point<dim> &point, const dealii::Point<dim> &node,
-           const std::array<double, dim> &half_size)
+/// Unit coordinate along direction d of a node, by its number with x fastest.
+constexpr double unit_place(std::size_t node, int d)
 {
-  double value = 1;
-  for (int d = 0; d < dim; ++d)
-    value *= std::max(0., 1 - std::abs(point[d] - node[d]) / half_size[d]);
-  return value;
+  for (int i = 0; i < d; ++i)
+    node /= 3;
+  return static_cast<double>(node % 3) / 2;
 }
 } // namespace
 
@@ -116,23 +113,26 @@ NodalFields<dim>::NodalFields(const CouponModel<dim> &model)
   face_area_.assign(n_places_, 0.);
   for (std::size_t f = 0; f < model.faces().size(); ++f)
   {
-    const FaceData<dim>    &face = model.faces()[f];
-    const Cell             &cell = cells_[owned_[face.cell]];
-    std::array<double, dim> half{};
-    for (int d = 0; d < dim; ++d)
-      half[d] = (model.nodes()[cell.dofs[n_cell_nodes - 1][0]][d] -
-                 model.nodes()[cell.dofs[0][0]][d]) /
-                2;
+    const FaceData<dim> &face = model.faces()[f];
+    const Cell          &cell = cells_[owned_[face.cell]];
+    const std::size_t    n    = face.nodes.size();
     for (std::size_t q = 0; q < face.position.size(); ++q)
+    {
+      // Shape functions give the point's unit coordinates whatever shape the cell has.
+      std::array<double, dim> unit{};
+      for (int d = 0; d < dim; ++d)
+        for (std::size_t i = 0; i < n; ++i)
+          unit[d] += face.shape[q * n + i] * unit_place(lexicographic_[face.nodes[i]], d);
       for (const unsigned node : face.nodes)
       {
-        const unsigned a = lexicographic_[node];
-        const double   share =
-            face.weight[q] *
-            hat<dim>(face.position[q], model.nodes()[cell.dofs[a][0]], half);
+        const unsigned a     = lexicographic_[node];
+        double         share = face.weight[q]; // times the hat on half of a cell
+        for (int d = 0; d < dim; ++d)
+          share *= std::max(0., 1 - 2 * std::abs(unit[d] - unit_place(a, d)));
         spread_[f].push_back({cell.places[a], share});
         face_area_[cell.places[a]] += share;
       }
+    }
   }
   sum_over_ranks(face_area_, model.communicator());
 }

@@ -30,15 +30,16 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
     }
     for (const auto &node : nodes)
     {
-      const dealii::Point<dim> &X = model.nodes()[node[0]];
-      if (dim == 3 && std::abs(X[dim - 1]) > close)
+      const dealii::Point<dim> &X    = model.nodes()[node[0]];
+      const dealii::Point<dim> &grid = model.grid_nodes()[node[0]];
+      if (dim == 3 && std::abs(grid[dim - 1]) > close)
         continue;
       const Station station{X[0], X[1], node[0], node[1]};
-      if (std::abs(X[1] - low) < close)
+      if (std::abs(grid[1] - low) < close)
         convex_.push_back(station);
-      else if (std::abs(X[1] - low - t) < close)
+      else if (std::abs(grid[1] - low - t) < close)
         concave_.push_back(station);
-      else if (std::abs(X[1] - low - t / 2) < close)
+      else if (std::abs(grid[1] - low - t / 2) < close)
         middle_.push_back(station);
     }
   }
@@ -98,12 +99,14 @@ std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face fac
   {
     const Vec2   a = place(row[i], u), m = place(row[i + 1], u), b = place(row[i + 2], u);
     const double size = row[i + 2].position - row[i].position;
+    const double rise = row[i + 2].height - row[i].height; // of a face that is not level
+    const double flat = std::hypot(1., rise / size);
     for (const double xi : {-1 / std::sqrt(3.), 1 / std::sqrt(3.)})
     {
       const Vec2 slope = (2 / size) * ((xi - 0.5) * a + (-2 * xi) * m + (xi + 0.5) * b);
       const Vec2 x = (xi * (xi - 1) / 2) * a + (1 - xi * xi) * m + (xi * (xi + 1) / 2) * b;
       strains.push_back({(row[i].position + row[i + 2].position + xi * size) / 2 - offset_,
-                         x.x, x.y, std::log(length(slope))});
+                         x.x, x.y, std::log(length(slope) / flat)});
     }
   }
   return strains;

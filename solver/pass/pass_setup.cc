@@ -1,20 +1,85 @@
 #include "solver/pass/pass_setup.h"
 
+#include "meshes/coupon_mesh.h"
 #include "meshes/fixture_profiles.h"
 #include "solver/pass/force_scale.h"
 
 namespace throughbend
 {
+namespace
+{
+// Numbers of the materials in zone_materials().
+constexpr int base = 0, haz_end = 1, metal = 2, haz_begin = 3;
+
+StrengthMix mix_at(double from_fusion, const Weld &weld, const StrengthSteps &steps)
+{
+  struct Knot
+  {
+    double at;
+    int    material;
+  };
+  std::vector<Knot> knots;
+  if (weld.has_metal())
+    knots.push_back({steps.weld_ends, metal});
+  if (weld.haz_width > 0)
+  {
+    knots.push_back({steps.haz_begins, haz_begin});
+    knots.push_back({steps.haz_ends, haz_end});
+    knots.push_back({steps.base_begins, base});
+  }
+  else
+    knots.push_back({steps.haz_begins, base});
+  if (from_fusion <= knots.front().at)
+    return {knots.front().material, knots.front().material, 0};
+  for (std::size_t i = 0; i + 1 < knots.size(); ++i)
+    if (from_fusion < knots[i + 1].at)
+    {
+      const double way = (from_fusion - knots[i].at) / (knots[i + 1].at - knots[i].at);
+      const bool   within_haz =
+          knots[i].material == haz_begin && knots[i + 1].material == haz_end;
+      return {knots[i].material, knots[i + 1].material,
+              within_haz ? way : way * way * (3 - 2 * way)};
+    }
+  return {base, base, 0};
+}
+} // namespace
+
 std::vector<ZoneMaterial> zone_materials(const Case &c)
 {
-  const Material &base = c.material;
-  const auto      zone = [&](double factor) -> ZoneMaterial
+  const Material &plate = c.material;
+  const Weld     &weld  = c.weld;
+  const double    G = plate.shear_modulus(), K = plate.bulk_modulus();
+  const auto      zone = [&](const ZoneFlow &own, double ratio) -> ZoneMaterial
   {
-    return {base.shear_modulus(), base.bulk_modulus(), base.flow.scaled(factor),
-            base.kinematic.scaled(factor)};
+    if (own.own)
+      return {G, K, own.curve, {}};
+    return {G, K, plate.flow.scaled(ratio), plate.kinematic.scaled(ratio)};
   };
-  return {zone(1), zone(c.weld.haz_ratio), zone(c.weld.strength_ratio)};
+  return {zone({}, 1), zone(weld.haz_flow, weld.haz_end_ratio()),
+          zone(weld.metal_flow, weld.strength_ratio), zone(weld.haz_flow, weld.haz_ratio)};
 }
+
+template <int dim>
+std::vector<StrengthMix> strength_mixes(const Case &c, const CouponModel<dim> &model)
+{
+  const Weld &weld   = c.weld;
+  const bool  graded = weld.haz_width > 0 && weld.haz_end_ratio() != weld.haz_ratio;
+  if (!weld.present() || (weld.transition <= 0 && !graded) ||
+      c.material.kinematic.present())
+    return {};
+  const CouponShape        shape = coupon_shape(c, model.extent());
+  const StrengthSteps      steps = strength_steps(weld, plate_thickness(weld, c.coupon));
+  std::vector<StrengthMix> mixes;
+  for (const CellData<dim> &cell : model.cells())
+    for (const dealii::Point<dim> &point : cell.position)
+    {
+      const Spot flat = shape.flattened(spot(point, model.level()));
+      mixes.push_back(mix_at(shape.from_fusion(flat), weld, steps));
+    }
+  return mixes;
+}
+template std::vector<StrengthMix> strength_mixes(const Case &, const CouponModel<2> &);
+template std::vector<StrengthMix> strength_mixes(const Case &, const CouponModel<3> &);
 
 ContactStiffness contact_stiffness(const Case &c)
 {

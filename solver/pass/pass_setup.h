@@ -3,6 +3,7 @@
 // force scale, each derived from the case.
 
 #include "inputs/case.h"
+#include "solver/fem/equilibrium.h"
 #include "solver/fem/newton.h"
 #include "solver/mechanics/contact_law.h"
 #include "solver/mechanics/j2_update.h"
@@ -11,8 +12,17 @@
 
 namespace throughbend
 {
-/// Base, HAZ, weld: index = zone number.
+/// Base, HAZ, weld: index = zone number; a HAZ that is graded is here as it is where it
+/// ends. A fourth is the HAZ at the fusion line.
 std::vector<ZoneMaterial> zone_materials(const Case &c);
+
+/// Share of each point between those materials, when they do not simply follow the zones:
+/// strength goes in a smooth step from one value to the next across `weld.transition` at a
+/// fusion line and at the end of the HAZ (a kink would be one more place where strain
+/// gathers), and straight within the HAZ. Empty when it jumps, as it
+/// does with a backstress: only flow curves are mixed.
+template <int dim>
+std::vector<StrengthMix> strength_mixes(const Case &c, const CouponModel<dim> &model);
 
 ContactStiffness contact_stiffness(const Case &c);
 

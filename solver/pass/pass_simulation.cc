@@ -35,6 +35,7 @@ PassSimulation<dim>::PassSimulation(const Case &c, MPI_Comm communicator)
       drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness))
 {
   const double volume = c.coupon.length * c.coupon.width * c.coupon.thickness;
+  equations_.equilibrium().mix(strength_mixes(c, model_));
   drag_ = c.solver.regularisation * bending_force(c) / (volume * largest_step(c));
 }
 

@@ -9,7 +9,7 @@ namespace throughbend
 {
 double touch_level(const Case &c)
 {
-  return coupon_level(c) + c.coupon.thickness + contact_band(c);
+  return coupon_level(c) + c.coupon.thickness + rise_under_plunger(c) + contact_band(c);
 }
 
 std::vector<RigidTool> pass_tools(const Case &c, Extent extent)
@@ -17,8 +17,13 @@ std::vector<RigidTool> pass_tools(const Case &c, Extent extent)
   const Fixture &fixture = c.fixture;
   const bool     rolling =
       fixture.shoulders.kind == ShoulderKind::rollers && fixture.shoulders.rollers_turn;
-  const double shoulder_friction = rolling ? 0. : c.friction.shoulders;
-  const double reach             = 2 * c.coupon.length + c.ram.stroke; // never bare above
+  const auto shoulder_friction = [&](Side side)
+  {
+    return rolling              ? 0.
+           : side == Side::left ? c.friction.left_shoulder()
+                                : c.friction.shoulders;
+  };
+  const double reach = 2 * c.coupon.length + c.ram.stroke; // never bare above
 
   std::vector<RigidTool> tools;
   tools.push_back({ToolRole::plunger,
@@ -31,7 +36,7 @@ std::vector<RigidTool> pass_tools(const Case &c, Extent extent)
   {
     const bool right = side == Side::right;
     tools.push_back({right ? ToolRole::right_shoulder : ToolRole::left_shoulder,
-                     shoulder_profile(fixture, side), shoulder_friction});
+                     shoulder_profile(fixture, side), shoulder_friction(side)});
     if (fixture.frame.present())
       for (const RigidProfile &plate :
            frame_profiles(fixture.frame, c.coupon.thickness, side))

@@ -134,36 +134,21 @@ TEST_CASE("Every zone boundary is a grid line, and every cell lies in one zone",
   for (const double weld_offset : {0.0, 2.0, -5.5})
     for (const double coupon_offset : {0.0, 1.5})
     {
-      Case c                  = welded();
-      c.weld.offset           = weld_offset;
-      c.coupon.offset         = coupon_offset;
-      const CouponGrid grid   = coupon_grid(c, model_extent(c));
-      const double     centre = weld_offset + coupon_offset;
+      Case c                 = welded();
+      c.weld.offset          = weld_offset;
+      c.coupon.offset        = coupon_offset;
+      const CouponGrid  grid = coupon_grid(c, model_extent(c));
+      const CouponShape shape(c, model_extent(c));
+      const double      centre = weld_offset + coupon_offset;
       for (const double x : {centre - 10, centre - 6, centre + 6, centre + 10})
         if (x > grid.x.front())
           CHECK(has_line(grid.x, x));
       for (std::size_t i = 0; i + 1 < grid.x.size(); ++i)
       {
-        const double a = grid.x[i] + 1e-6 - coupon_offset,
-                     b = grid.x[i + 1] - 1e-6 - coupon_offset;
-        CHECK(zone_at(c.weld, a) == zone_at(c.weld, b));
+        const Spot a = {grid.x[i] + 1e-6, 4, 0}, b = {grid.x[i + 1] - 1e-6, 4, 0};
+        CHECK(shape.zone(a) == shape.zone(b));
       }
     }
-}
-
-TEST_CASE("Zones are weld inside, HAZ beside it, base beyond", "[unit][mesh]")
-{
-  const Weld weld{12, 4, 2, 1.2, 0.9};
-  CHECK(zone_at(weld, 2) == 2);
-  CHECK(zone_at(weld, 7.9) == 2);
-  CHECK(zone_at(weld, -3.9) == 2);
-  CHECK(zone_at(weld, 8.1) == 1);
-  CHECK(zone_at(weld, -7.9) == 1);
-  CHECK(zone_at(weld, 12.1) == 0);
-  CHECK(zone_at(weld, -8.1) == 0);
-  CHECK(zone_at(Weld{}, 0) == 0);
-  // A band of heat alone, without weld metal.
-  CHECK(zone_at(Weld{0, 5, 0, 1, 0.8}, 0.1) == 1);
 }
 
 TEST_CASE("Sizes of neighbouring cells stay alike where nothing forces a line",
@@ -180,6 +165,43 @@ TEST_CASE("Sizes of neighbouring cells stay alike where nothing forces a line",
       c.fixture.frame = {80, 1.5, 1.5, 10, 1};
       CHECK(worst_neighbours(coupon_grid(c, Extent::half).x) < 1.35);
     }
+}
+
+TEST_CASE(
+    "Cells across a change of strength are half as long as it, and the mesh grows out "
+    "from there smoothly",
+    "[unit][mesh]")
+{
+  Case c            = welded();
+  c.weld.transition = 1;
+  for (const double width : {4.0, 7.0, 12.0, 19.0})
+  {
+    c.weld.width          = width;
+    const CouponGrid grid = coupon_grid(c, Extent::half);
+    require_ascending(grid.x);
+    for (const double line : {width / 2, width / 2 + 4})
+      for (const double x : {line - 0.25, line + 0.25})
+        CHECK(size_at(grid.x, x) <= 0.3);
+    CHECK(worst_neighbours(grid.x) < 2.5);
+  }
+}
+
+TEST_CASE("Layers are cut where a fusion line turns and in the middle", "[unit][mesh]")
+{
+  Case c                = reference_case();
+  c.weld.preparation    = Preparation::single_v;
+  c.weld.root_opening   = 2;
+  c.weld.included_angle = 1.0472;
+  c.weld.root_face      = 1.5;
+  const CouponGrid grid = coupon_grid(c, Extent::half);
+  require_ascending(grid.y);
+  CHECK(has_line(grid.y, 8.5)); // the face, wide, is the convex side at 0
+  CHECK(has_line(grid.y, 5));
+  CHECK(worst_neighbours(grid.y) < 2);
+  // A corner too close to a surface for a layer of its own is cut off instead.
+  c.weld.root_face = 0.1;
+  CHECK(coupon_grid(c, Extent::half).y.size() ==
+        coupon_grid(reference_case(), Extent::half).y.size());
 }
 
 TEST_CASE("A weld's lines do not make slivers", "[unit][mesh]")

@@ -1,0 +1,334 @@
+// Keys of the section weld, and of the zones' own flow curves.
+
+#include "inputs/input_error.h"
+#include "inputs/material_catalogue.h"
+#include "inputs/option_sections.h"
+#include "inputs/option_words.h"
+
+#include <cmath>
+
+namespace throughbend
+{
+using namespace option_words;
+
+namespace
+{
+auto weld(double Weld::*member)
+{
+  return at(&Case::weld, member);
+}
+
+Entry only_welded(Entry entry)
+{
+  return std::move(entry).only("with a weld",
+                               {"weld.preparation", "weld.width", "weld.haz_width"},
+                               [](const Case &c) { return c.weld.present(); });
+}
+
+Entry only_bevelled(Entry entry)
+{
+  return std::move(entry).only(
+      "preparation single_v, double_v, single_bevel", {"weld.preparation"},
+      [](const Case &c) { return c.weld.preparation != Preparation::square; });
+}
+
+void add_geometry(Options &o)
+{
+  const auto square = [](const Case &c)
+  { return c.weld.preparation == Preparation::square; };
+  add(o, choice("weld.preparation", {"square", "single_v", "double_v", "single_bevel"},
+                at(&Case::weld, &Weld::preparation),
+                "How the plate edges were prepared; single_bevel: the right one.")
+             .otherwise("square"));
+  add(o, length("weld.width", between(0, 1000), weld(&Weld::width),
+                "Width of the weld metal along the coupon; 0 mm = no weld metal.")
+             .otherwise("0 mm")
+             .only("preparation square", {"weld.preparation"}, square));
+  add(o,
+      only_bevelled(length("weld.root_opening", between(0, 100), weld(&Weld::root_opening),
+                           "Gap between the prepared plates at its narrowest.")
+                        .otherwise("2 mm")));
+  add(o,
+      only_bevelled(number("weld.included_angle", UnitKind::angle, between(0.0174, 2.618),
+                           weld(&Weld::included_angle),
+                           "Between the bevelled faces; single_bevel: from the straight "
+                           "one.")
+                        .otherwise_by("60 deg, single_bevel 45 deg", {"weld.preparation"},
+                                      [](const Case &c)
+                                      {
+                                        const double pi = std::acos(-1.);
+                                        return c.weld.symmetric() ? pi / 3 : pi / 4;
+                                      })));
+  add(o,
+      only_bevelled(length("weld.root_face", between(0, 100), weld(&Weld::root_face),
+                           "Straight part of a bevelled edge; double_v: in the middle of "
+                           "the plate.")
+                        .otherwise("1.5 mm")));
+  add(o, only_bevelled(length("weld.penetration", between(0, 50), weld(&Weld::penetration),
+                              "Depth to which the prepared faces are melted: the fusion "
+                              "line lies that much behind them.")
+                           .otherwise("0 mm")));
+  add(o, length("weld.haz_width", between(0, 500), weld(&Weld::haz_width),
+                "Width of the heat-affected band along each fusion line, square to it.")
+             .otherwise("0 mm"));
+  add(o, only_welded(length("weld.offset", between(-1000, 1000), weld(&Weld::offset),
+                            "Weld centre (the middle of its gap) from the coupon's centre.")
+                         .otherwise("0 mm")));
+  add(o,
+      only_welded(choice("weld.direction", {"transverse", "longitudinal"},
+                         at(&Case::weld, &Weld::run),
+                         "transverse: the weld crosses the coupon; longitudinal: it runs "
+                         "along it (3D only).")
+                      .otherwise("transverse")));
+  add(o, only_welded(choice("weld.bend", {"face", "root", "side"},
+                            at(&Case::weld, &Weld::bend),
+                            "Convex side: the weld's face (wide), its root, or the section "
+                            "itself (side bend; of a bevelled weld 3D only).")
+                         .otherwise("face")));
+}
+
+/// The grade that a zone is said to be of, as its own flow curve.
+ModelCase graded_zone(const Case &c, ZoneFlow Weld::*place)
+{
+  ModelCase          model;
+  const std::string &name = (c.weld.*place).grade;
+  if (name.empty())
+    return model;
+  try
+  {
+    Case filled;
+    (filled.weld.*place).own   = true;
+    (filled.weld.*place).curve = grade(name, c.material.catalogue).flow;
+    model.value                = filled;
+  }
+  catch (const InputError &fault)
+  {
+    model.fault = fault.what();
+  }
+  return model;
+}
+
+/// The law of a zone: the base plate's scaled, or one of its own.
+Entry zone_law(const std::string &key, const std::string &zone, const std::string &section,
+               ZoneFlow Weld::*place)
+{
+  ChoiceSlot slot;
+  slot.names = {"scaled", "perfect", "linear", "voce", "swift", "ludwik", "table"};
+  slot.get   = [place](const Case &c) -> std::size_t
+  {
+    const ZoneFlow &flow = c.weld.*place;
+    return flow.own ? 1 + static_cast<std::size_t>(flow.curve.law) : 0;
+  };
+  slot.set = [place](Case &c, std::size_t i)
+  {
+    ZoneFlow &flow = c.weld.*place;
+    flow.own       = i > 0;
+    flow.curve.law = static_cast<HardeningLaw>(i > 0 ? i - 1 : 0);
+  };
+  return entry(key, slot,
+               "Flow curve of the " + zone +
+                   ": the base plate's scaled by a ratio, or a law of its own with the "
+                   "numbers in [" +
+                   section + "].")
+      .otherwise("scaled");
+}
+
+void add_strength(Options &o)
+{
+  const auto metal = [](const Case &c)
+  { return c.weld.has_metal() && !c.weld.metal_flow.own; };
+  const auto haz = [](const Case &c)
+  { return c.weld.haz_width > 0 && !c.weld.haz_flow.own; };
+  const std::vector<std::string> metal_keys = {"weld.preparation", "weld.width",
+                                               "weld.metal_law"},
+                                 haz_keys   = {"weld.haz_width", "weld.haz_law"};
+  const auto taken = [](Entry law, const std::string &key, ZoneFlow Weld::*place)
+  {
+    return std::move(law).or_as_in(key, {"material.catalogue", key},
+                                   [place](const Case &c)
+                                   { return graded_zone(c, place); });
+  };
+  const auto with_metal = [](const Case &c) { return c.weld.has_metal(); };
+  const auto with_haz   = [](const Case &c) { return c.weld.haz_width > 0; };
+  add(o,
+      entry("weld.metal_grade",
+            TextSlot{at(&Case::weld, &Weld::metal_flow, &ZoneFlow::grade)},
+            "Name of a metal that gives the weld metal's flow curve; throughbend materials "
+            "lists them.")
+          .only("with weld metal", {"weld.preparation", "weld.width"}, with_metal));
+  add(o,
+      entry("weld.haz_grade", TextSlot{at(&Case::weld, &Weld::haz_flow, &ZoneFlow::grade)},
+            "Name of a metal that gives the flow curve of the heat-affected bands.")
+          .only("weld.haz_width above 0", {"weld.haz_width"}, with_haz));
+  add(o, taken(zone_law("weld.metal_law", "weld metal", "weld_metal", &Weld::metal_flow),
+               "weld.metal_grade", &Weld::metal_flow)
+             .only("with weld metal", {"weld.preparation", "weld.width"}, with_metal));
+  add(o, taken(zone_law("weld.haz_law", "heat-affected bands", "haz", &Weld::haz_flow),
+               "weld.haz_grade", &Weld::haz_flow)
+             .only("weld.haz_width above 0", {"weld.haz_width"}, with_haz));
+  add(o, ratio("weld.strength_ratio", between(0.1, 5), weld(&Weld::strength_ratio),
+               "Flow stress of the weld metal over that of the base plate.")
+             .otherwise("1")
+             .only("with weld metal of law scaled", metal_keys, metal));
+  add(o, ratio("weld.haz_ratio", between(0.1, 5), weld(&Weld::haz_ratio),
+               "Flow stress of the heat-affected bands over that of the base plate, at the "
+               "fusion line.")
+             .otherwise("1")
+             .only("with a HAZ of law scaled", haz_keys, haz));
+  add(o, ratio("weld.haz_base_ratio", between(0.1, 5), weld(&Weld::haz_base_ratio),
+               "The same where the band meets the base plate; straight between the two.")
+             .only("with a HAZ of law scaled", haz_keys, haz)
+             .otherwise_by("weld.haz_ratio", {"weld.haz_ratio"},
+                           [](const Case &c) { return c.weld.haz_ratio; }));
+  // Hardness traverses across arc welds pass from one zone to the next within some half to
+  // one millimetre (common practice, no source). A sharp jump has no converged peak strain.
+  add(o,
+      only_welded(length("weld.transition", between(0, 20), weld(&Weld::transition),
+                         "Width within which strength passes from one zone to the next; "
+                         "0 mm = it jumps, and the peak strain then depends on the mesh.")
+                      .otherwise("1 mm")));
+}
+
+/// Width of the weld metal at its face or root, flush with the plate [mm].
+double surface_width(const Case &c, BendKind surface)
+{
+  const Weld  &w     = c.weld;
+  const double plate = c.coupon.thickness;
+  const bool   face  = surface == BendKind::face;
+  const auto   flank = [&](double angle, double depth)
+  {
+    return w.gap() / 2 + std::max(w.penetration, std::tan(angle) * std::max(depth, 0.) +
+                                                     w.penetration / std::cos(angle));
+  };
+  switch (w.preparation)
+  {
+  case Preparation::single_v:
+    return 2 * flank(w.included_angle / 2, face ? plate - w.root_face : 0);
+  case Preparation::double_v:
+    return 2 * flank(w.included_angle / 2, (plate - w.root_face) / 2);
+  case Preparation::single_bevel:
+    return flank(0, 0) + flank(w.included_angle, face ? plate - w.root_face : 0);
+  case Preparation::square:
+    break;
+  }
+  return w.width + 2 * w.penetration;
+}
+
+void add_reinforcement(Options &o)
+{
+  struct Surface
+  {
+    std::string   name, words;
+    BendKind      surface;
+    Reinforcement Weld::*place;
+  };
+  for (const Surface &s :
+       {Surface{"cap", "The cap left on the weld's face", BendKind::face, &Weld::cap},
+        Surface{"root_bead", "The bead left on the weld's root", BendKind::root,
+                &Weld::root_bead}})
+  {
+    const auto        place   = s.place;
+    const auto        surface = s.surface;
+    const std::string height  = "weld." + s.name + "_height";
+    add(o, only_welded(length(height, between(0, 50),
+                              at(&Case::weld, place, &Reinforcement::height),
+                              s.words + ": height above the plate; 0 mm = ground flush.")
+                           .otherwise("0 mm")));
+    add(o, length("weld." + s.name + "_width", above(0, 1000),
+                  at(&Case::weld, place, &Reinforcement::width),
+                  s.words + ": width from toe to toe.")
+               .only(height + " above 0", {height},
+                     [place](const Case &c) { return (c.weld.*place).height > 0; })
+               .otherwise_by("weld metal at that surface and 3 mm",
+                             {"weld.width", "weld.root_opening", "weld.included_angle",
+                              "weld.root_face", "weld.penetration", "coupon.thickness"},
+                             [surface](const Case &c)
+                             { return surface_width(c, surface) + 3; }));
+  }
+  add(o, length("weld.toe_radius", between(0.05, 50), weld(&Weld::toe_radius),
+                "Radius with which cap and root bead run into the plate.")
+             .only("with a cap or root bead", {"weld.cap_height", "weld.root_bead_height"},
+                   [](const Case &c)
+                   { return c.weld.cap.height > 0 || c.weld.root_bead.height > 0; })
+             .otherwise("1 mm"));
+}
+
+/// The numbers of a zone that has a flow curve of its own.
+void add_zone(Options &o, const std::string &section, const std::string &law,
+              const std::string &grade_key, ZoneFlow Weld::*place)
+{
+  using Law        = HardeningLaw;
+  const auto curve = [place](auto member)
+  { return at(&Case::weld, place, &ZoneFlow::curve, member); };
+  const auto only = [&](Entry entry, const std::vector<Law> &laws)
+  {
+    std::string words = law;
+    for (const Law each : laws)
+      words += (each == laws.front() ? " " : ", ") + to_text(each);
+    return std::move(entry)
+        .or_as_in(grade_key, {"material.catalogue", grade_key, law},
+                  [place](const Case &c)
+                  {
+                    ModelCase model = graded_zone(c, place);
+                    if (model.value &&
+                        (model.value->weld.*place).curve.law != (c.weld.*place).curve.law)
+                      model.value.reset();
+                    return model;
+                  })
+        .only(words, {law},
+              [place, laws](const Case &c)
+              {
+                const ZoneFlow &flow = c.weld.*place;
+                return flow.own &&
+                       std::find(laws.begin(), laws.end(), flow.curve.law) != laws.end();
+              });
+  };
+  add(o, only(stress(section + ".yield", between(1, 5000), curve(&FlowCurve::yield),
+                     "Flow stress at first yield."),
+              {Law::perfect, Law::linear, Law::voce, Law::ludwik}));
+  add(o, only(stress(section + ".hardening", between(0, 1e5), curve(&FlowCurve::hardening),
+                     "Linear hardening modulus against plastic strain.")
+                  .otherwise("0 MPa"),
+              {Law::linear, Law::voce}));
+  add(o,
+      only(stress(section + ".saturation", between(0, 5000), curve(&FlowCurve::saturation),
+                  "Rise of the flow stress until it saturates."),
+           {Law::voce}));
+  add(o, only(ratio(section + ".rate", above(0, 10000), curve(&FlowCurve::rate),
+                    "How fast the flow stress saturates with plastic strain."),
+              {Law::voce}));
+  add(o, only(stress(section + ".strength", above(0, 20000), curve(&FlowCurve::strength),
+                     "Strength coefficient of the power law."),
+              {Law::swift, Law::ludwik}));
+  add(o, only(ratio(section + ".prestrain", above(0, 1), curve(&FlowCurve::prestrain),
+                    "Strain by which the swift curve is shifted."),
+              {Law::swift}));
+  add(o, only(ratio(section + ".exponent", above(0, 1), curve(&FlowCurve::exponent),
+                    "Hardening exponent of the power law."),
+              {Law::swift, Law::ludwik}));
+  add(o, only(entry(section + ".table", TableSlot{curve(&FlowCurve::points)},
+                    "Points plastic strain:true stress, strains rising from 0."),
+              {Law::table}));
+  const std::vector<Law> any = {Law::perfect, Law::linear, Law::voce,
+                                Law::swift,   Law::ludwik, Law::table};
+  add(o, only(ratio(section + ".last_strain", above(0, 10), curve(&FlowCurve::last_strain),
+                    "Last plastic strain that a test backs.")
+                  .otherwise("1"),
+              any));
+  add(o,
+      only(choice(section + ".extrapolation", {"formula", "hold_slope", "flat"},
+                  curve(&FlowCurve::extrapolation), "Beyond last_strain, as in [material].")
+               .otherwise("formula"),
+           any));
+}
+} // namespace
+
+void add_weld_options(Options &o)
+{
+  add_geometry(o);
+  add_reinforcement(o);
+  add_strength(o);
+  add_zone(o, "weld_metal", "weld.metal_law", "weld.metal_grade", &Weld::metal_flow);
+  add_zone(o, "haz", "weld.haz_law", "weld.haz_grade", &Weld::haz_flow);
+}
+} // namespace throughbend

@@ -1,0 +1,89 @@
+// Whole passes of welded coupons: what symmetry demands, and that a weld off the centre
+// still comes to a physical finding. The cases are invented.
+
+#include "tests/reference_case.h"
+#include "tests/verify/pass_figures.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+
+namespace
+{
+Case v_welded()
+{
+  Case c                = reference_case();
+  c.mesh.level          = MeshLevel::quick;
+  c.weld.preparation    = Preparation::single_v;
+  c.weld.root_opening   = 2;
+  c.weld.root_face      = 1.5;
+  c.weld.included_angle = 1.0472;
+  c.weld.haz_width      = 3;
+  c.weld.strength_ratio = 1.3;
+  c.weld.haz_ratio      = 0.9;
+  c.weld.transition     = 1;
+  return c;
+}
+} // namespace
+
+TEST_CASE("A symmetric weld: the whole coupon is its half twice, and stays symmetric",
+          "[verify]")
+{
+  Case c                = v_welded();
+  c.ram.stroke          = 45; // past the largest force
+  const PassRecord half = push(c);
+  c.mesh.model          = ModelChoice::full;
+  const PassRecord full = push(c);
+  CHECK(full.finding.outcome == half.finding.outcome);
+  CHECK(peak(full).force == Approx(peak(half).force).epsilon(1e-3));
+  CHECK(largest_outer_strain(full) == Approx(largest_outer_strain(half)).epsilon(1e-3));
+  for (const double travel : {5., 20., 35., 44.})
+    CHECK(force_at(full, travel) == Approx(force_at(half, travel)).epsilon(1e-3));
+  for (const PassSample &sample : full.samples)
+  {
+    CHECK(std::abs(sample.walk) < 1e-3); // [mm]
+    CHECK(sample.left.angle == Approx(sample.right.angle).margin(0.01));
+  }
+}
+
+TEST_CASE(
+    "A weak weld off the centre, a cap, a taper: the coupon walks and still comes to a "
+    "physical finding",
+    "[verify]")
+{
+  Case c                = v_welded();
+  c.weld.strength_ratio = 0.8;
+  c.weld.offset         = 2;
+  const PassRecord off  = push(c);
+  CHECK(off.finding.outcome == Outcome::through);
+  double walked = 0;
+  for (const PassSample &sample : off.samples)
+    walked = std::max(walked, std::abs(sample.walk));
+  CHECK(walked > 0.1);
+  CHECK(walked < 5);
+
+  c                       = v_welded();
+  c.weld.bend             = BendKind::root;
+  c.weld.cap              = {1.5, 14};
+  c.weld.toe_radius       = 1;
+  c.coupon.taper          = 0.3;
+  const PassRecord capped = push(c);
+  CHECK(capped.finding.outcome == Outcome::through);
+}
+
+TEST_CASE("A weld of the base plate's own strength changes nothing but the mesh",
+          "[verify]")
+{
+  // Its narrow cells take other dilatation functions, so this also shows that these do not
+  // lock and do not soften.
+  Case c                    = reference_case();
+  c.ram.stroke              = 45;
+  const PassRecord plain    = push(c);
+  c.weld.width              = 12;
+  c.weld.haz_width          = 4;
+  c.weld.transition         = 1;
+  const PassRecord matching = push(c);
+  CHECK(peak(matching).force == Approx(peak(plain).force).epsilon(0.01));
+  CHECK(largest_outer_strain(matching) ==
+        Approx(largest_outer_strain(plain)).epsilon(0.02));
+}
