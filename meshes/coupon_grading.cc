@@ -186,6 +186,15 @@ std::vector<double> through_plate(const CouponShape &shape, double plate, int la
   return cuts;
 }
 
+/// Where strength changes along the coupon strain is less even through it too: four layers
+/// gave a soft weld's largest strain 3 % too low, six and eight agree to 1 %.
+int layers_of(const MeshSettings &mesh, const CouponShape &shape)
+{
+  if (mesh.layers > 0 || !shape.has_narrow_cells())
+    return layers_at(mesh);
+  return mesh.level == MeshLevel::quick ? 4 : mesh.level == MeshLevel::standard ? 6 : 8;
+}
+
 /// Half the width, from the mid-plane out.
 std::vector<double> across_width(const Case &c, const CouponShape &shape, int layers)
 {
@@ -212,7 +221,7 @@ CouponGrid coupon_grid(const Case &c, Extent extent)
 {
   const CouponShape shape  = coupon_shape(c, extent);
   const SizeWish    wish   = size_wish(c);
-  const int         layers = layers_at(c.mesh);
+  const int         layers = layers_of(c.mesh, shape);
   const auto        along  = [&](double x) { return wish.at(std::abs(x)); };
 
   CouponGrid grid;

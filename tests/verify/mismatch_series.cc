@@ -114,7 +114,9 @@ int main(int argc, char **argv)
       "model, pushed " +
       number_text(stroke, 0) +
       " mm.\nStrength changes over 1 mm across each fusion line and at the end of each "
-      "band.\nStrain: largest log strain of the convex face; place: from the middle.\n";
+      "band.\nStrain: largest log strain of the convex face; place: from the middle. The "
+      "default "
+      "has 6 layers, the\nupper half coarser, and 2 mm cells in the bend.\n";
   bool good = true;
   for (const Mismatch &mismatch :
        {Mismatch{"Square weld 12 mm, 1.3; HAZ 4 mm, 0.9", square(1.3), Demand::held},
@@ -133,7 +135,7 @@ int main(int argc, char **argv)
       {
         Case mesh           = c;
         mesh.mesh.layers    = layers;
-        mesh.mesh.cell_size = 8. / layers; // the default: 4 layers, 2 mm
+        mesh.mesh.cell_size = 8. / layers; // the default's shape without a weld
         runs.push_back(run_of(std::to_string(layers) + " layers", mesh));
         runs.back().size = c.coupon.thickness / layers;
       }
@@ -149,12 +151,15 @@ int main(int argc, char **argv)
             table_row({"---", "--:", "--:", "--:", "--:", "--:"});
     for (const Run &run : runs)
       text += row(run);
-    text +=
-        table_row({limit.seen ? "no cell size, order " + number_text(limit.order, 1)
-                              : "no cell size, order 1 taken",
-                   "", "", number_text(limit.value, 4), "", ""}) +
-        row(standard) +
-        table_row({"default, off by", "", "", number_text(100 * off, 2) + " %", "", ""});
+    if (!limit.seen && mismatch.demand == Demand::told)
+      text += row(standard) + "\nThe three finest show no order of convergence.\n";
+    else
+      text +=
+          table_row({limit.seen ? "no cell size, order " + number_text(limit.order, 1)
+                                : "no cell size, order 1 taken",
+                     "", "", number_text(limit.value, 4), "", ""}) +
+          row(standard) +
+          table_row({"default, off by", "", "", number_text(100 * off, 2) + " %", "", ""});
     if (mismatch.demand == Demand::held && !(std::abs(off) <= closeness))
     {
       std::printf("default mesh: peak strain is off by %.2f %%, more than %.0f %%\n",
