@@ -88,8 +88,6 @@ struct Weld
   bool   has_metal() const { return width > 0 || preparation != Preparation::square; }
   bool   present() const { return has_metal() || haz_width > 0; }
   bool   symmetric() const { return preparation != Preparation::single_bevel; }
-  /// Of weld metal and bands where they are narrowest [mm].
-  double total_width() const { return gap() + 2 * haz_width; }
   double haz_end_ratio() const { return haz_base_ratio > 0 ? haz_base_ratio : haz_ratio; }
 };
 } // namespace throughbend

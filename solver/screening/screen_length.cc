@@ -1,5 +1,6 @@
 // Section length: support, frame, legs, offset, weld, stroke.
 
+#include "meshes/weld_shape.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
@@ -103,9 +104,21 @@ ScreenLine offset_line(const Case &c)
   return line;
 }
 
+/// How far weld metal and bands reach from the plunger's middle where they are widest [mm].
+double weld_reach(const Case &c)
+{
+  const double    shift = c.weld.offset + c.coupon.offset;
+  const WeldShape shape(c.weld, plate_thickness(c.weld, c.coupon));
+  double          reach = 0;
+  for (const ZoneOutline &zone : shape.outlines())
+    for (const Vec2 &point : zone.points)
+      reach = std::max(reach, std::abs(point.x + shift));
+  return reach;
+}
+
 ScreenLine weld_line(const Case &c)
 {
-  const double reach = c.weld.total_width() / 2 + std::abs(c.weld.offset + c.coupon.offset);
+  const double reach = weld_reach(c);
   ScreenLine   line;
   line.key      = "weld_in_bend";
   line.quantity = "weld and HAZ reach from centre";
@@ -149,7 +162,7 @@ ScreenSection screen_length(const Case &c)
     section.lines.push_back(frame_line(c));
   section.lines.push_back(leg_line(c));
   section.lines.push_back(offset_line(c));
-  if (c.weld.present())
+  if (c.weld.present() && c.weld.run == WeldRun::transverse)
     section.lines.push_back(weld_line(c));
   section.lines.push_back(stroke_line(c));
   return section;

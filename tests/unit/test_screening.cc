@@ -238,6 +238,27 @@ TEST_CASE("a stronger grade on the small plunger is flagged with the rule for it
   CHECK_THAT(check_json(screening), Contains("aws-d1-1-plunger-from-90-ksi"));
 }
 
+TEST_CASE("a bevelled weld reaches as far as where it is widest", "[unit][screening]")
+{
+  // Geometry by hand, 10 mm plate: half gap 1, bevel (10 - 2) tan 30 deg, band 3 / cos 30
+  // deg.
+  Case c                    = standard_coupon();
+  c.coupon.thickness        = 10;
+  c.weld.preparation        = Preparation::single_v;
+  c.weld.root_opening       = 2;
+  c.weld.root_face          = 2;
+  c.weld.included_angle     = std::acos(0.5); // 60 deg
+  c.weld.haz_width          = 3;
+  c.weld.offset             = -1;
+  const double    half      = 1 + 8 / std::sqrt(3.) + 3 * 2 / std::sqrt(3.);
+  const Screening screening = screen(c);
+  REQUIRE(screening.find("weld_in_bend") != nullptr);
+  CHECK(screening.find("weld_in_bend")->value == Approx(half + 1));
+
+  c.weld.run = WeldRun::longitudinal; // lies along the whole bend
+  CHECK(screen(c).find("weld_in_bend") == nullptr);
+}
+
 TEST_CASE("every line has a formula, a source, limits, and its place in text and JSON",
           "[unit][screening]")
 {
