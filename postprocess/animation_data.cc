@@ -1,8 +1,8 @@
 #include "postprocess/animation_data.h"
 
+#include "inputs/html_text.h"
 #include "inputs/json.h"
 #include "postprocess/colour_map.h"
-#include "postprocess/html_text.h"
 
 #include <algorithm>
 #include <cmath>

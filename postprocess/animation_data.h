@@ -3,8 +3,8 @@
 // Coordinates are cut to 16 bits of the window, strains to 8 bits of the colour map's
 // range: finer than a screen shows, and small enough to send by mail.
 
+#include "inputs/run_record.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/run_record.h"
 #include "postprocess/shape_scale.h"
 
 #include <string>

@@ -1,8 +1,8 @@
 #include "postprocess/comparison.h"
 
+#include "inputs/html_text.h"
 #include "inputs/option_table.h"
 #include "postprocess/finding_words.h"
-#include "postprocess/html_text.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"
 

@@ -2,8 +2,8 @@
 // Several runs side by side: their findings and key figures in one table, the inputs in
 // which they differ in another, their forces and strains on one chart each.
 
+#include "inputs/run_record.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/run_record.h"
 
 namespace throughbend
 {

@@ -2,8 +2,8 @@
 // A run's finding as sentences for the top of a page: the verdict with its numbers in both
 // families of units, and the evidence as it was recorded. Decides nothing.
 
+#include "inputs/run_record.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/run_record.h"
 
 namespace throughbend
 {

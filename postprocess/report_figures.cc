@@ -1,7 +1,7 @@
 #include "postprocess/report_tables.h"
 
+#include "inputs/html_text.h"
 #include "inputs/nominal_strain.h"
-#include "postprocess/html_text.h"
 
 #include <algorithm>
 #include <cmath>

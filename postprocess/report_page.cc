@@ -1,12 +1,12 @@
 #include "postprocess/report_page.h"
 
 #include "inputs/caution.h"
+#include "inputs/html_text.h"
 #include "inputs/input_error.h"
 #include "postprocess/animation_data.h"
 #include "postprocess/colour_map.h"
 #include "postprocess/comparison.h"
 #include "postprocess/finding_words.h"
-#include "postprocess/html_text.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"

@@ -3,8 +3,8 @@
 // the numbers are, how to make the run again. Text only; wording of the finding itself is
 // postprocess/finding_words.
 
+#include "inputs/run_record.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/run_record.h"
 
 namespace throughbend
 {

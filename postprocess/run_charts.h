@@ -2,9 +2,9 @@
 // The charts of one run, and those that lay several runs over each other. Decides what is
 // shown and how it is marked; the drawing itself is postprocess/svg_chart.
 
+#include "inputs/run_record.h"
 #include "postprocess/pass_shapes.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/run_record.h"
 #include "postprocess/svg_chart.h"
 
 #include <optional>

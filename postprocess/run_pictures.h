@@ -2,8 +2,8 @@
 // Which moments of a run are drawn, what is written above each picture, and under which
 // name it is kept. The drawing is postprocess/strain_picture.
 
+#include "inputs/run_record.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/run_record.h"
 #include "postprocess/shape_scale.h"
 
 namespace throughbend

@@ -2,7 +2,7 @@
 
 #include "inputs/csv_table.h"
 #include "inputs/display_units.h"
-#include "postprocess/html_text.h"
+#include "inputs/html_text.h"
 
 #include <algorithm>
 #include <array>

@@ -1,6 +1,6 @@
 // No text of a case can become a tag, an attribute or the end of a script.
 
-#include "postprocess/html_text.h"
+#include "inputs/html_text.h"
 
 #include <catch2/catch.hpp>
 

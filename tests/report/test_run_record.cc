@@ -1,9 +1,9 @@
 // A run folder is read back, and what is missing in it is named instead of failing.
 
 #include "inputs/input_error.h"
+#include "inputs/run_record.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/pass_shapes.h"
-#include "postprocess/run_record.h"
 #include "tests/report/run_fixture.h"
 
 #include <catch2/catch.hpp>

@@ -1,7 +1,7 @@
 #pragma once
 // What a run folder says in words and numbers: run.json, case.ini and travel.csv, read back
-// for a report. Takes what is there: a run that was killed, or a file that is gone, becomes
-// a line in `missing`. Reads no shapes; those are in postprocess/pass_shapes.
+// for a report or a card. Takes what is there: a run that was killed, or a file that is
+// gone, becomes a line in `missing`. Reads no shapes; those are in postprocess/pass_shapes.
 
 #include "inputs/case.h"
 #include "inputs/csv_table.h"

@@ -1,4 +1,4 @@
-#include "postprocess/run_record.h"
+#include "inputs/run_record.h"
 
 #include "inputs/case_entries.h"
 #include "inputs/case_reader.h"

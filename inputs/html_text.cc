@@ -1,4 +1,4 @@
-#include "postprocess/html_text.h"
+#include "inputs/html_text.h"
 
 #include <stdexcept>
 
