@@ -91,8 +91,7 @@ TEST_CASE("A strip drawn round a bar needs the tension ratio of the capstan form
           "[verify]")
 {
   Rung rung("capstan", "Capstan: a thin strip drawn round a rigid bar",
-            "Euler (1769), Eytelwein (1808): T2/T1 = exp(mu angle), closed form (checks "
-            "3.8)");
+            "Euler (1769), Eytelwein (1808): T2/T1 = exp(mu angle), closed form");
   const struct
   {
     double mu, ratio[3]; // at 45, 90, 180 degrees

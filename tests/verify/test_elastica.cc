@@ -151,7 +151,7 @@ TEST_CASE("A thin strip pressed between sliding supports follows the elastica pa
   Rung rung(
       "elastica", "Elastica: three-point bending over supports that the strip slides on",
       "Inextensible elastica, reaction normal to the strip, computed before and apart "
-      "from this project's code to 1e-10 (checks 3.12); the largest load agrees with "
+      "from this project's code to 1e-10; the largest load agrees with "
       "the classical value (Theocaris et al. 1977, from memory)");
   Strip strip;
   while (strip.states().empty() || strip.states().back().beta < 72)

@@ -108,7 +108,7 @@ void compare(Rung &rung, const StripMesh &mesh, const Bounds &bounds)
 const char *const source =
     "Hill 1950, The Mathematical Theory of Plasticity, ch. XI (rigid-plastic limit); "
     "elastic-plastic values computed independently by integration of incompressible rings "
-    "over the thickness (checks.md 3.3, and again while this rung was made)";
+    "over the thickness, twice: before this project's code, and again for this rung";
 } // namespace
 
 TEST_CASE("A strip bent plastically follows the finite bending solution", "[verify]")

@@ -98,7 +98,7 @@ TEST_CASE("Flat dies press as the slip-line field and, rough, as the slab method
             "Narrow smooth dies: slip-line field of Hill (1950), its integral evaluated "
             "apart from the solver. "
             "Wide dies: slab method with Coulomb friction, p/2k = (exp(m) - 1)/m, m = mu "
-            "w/h (checks 3.8)");
+            "w/h");
   double energy = 0;
   for (const double ratio : {2., 4.})
   {

@@ -175,7 +175,7 @@ TEST_CASE("A rigid roller on a large block presses as Hertz's line contact says"
 {
   Rung rung("hertz_line", "Hertz line contact, rigid roller R 19.05 mm on steel",
             "Hertz (1882): a = sqrt(4 P' R / (pi E*)), p0 = 2 P' / (pi a), evaluated for E "
-            "200 GPa, nu 0.3 (checks 3.9); shear below the surface: Johnson (1985) Contact "
+            "200 GPa, nu 0.3; shear below the surface: Johnson (1985) Contact "
             "Mechanics, sec. 4.2, from memory");
   rows_at(rung, 100, {0.1051, 606}, 8);
   rows_at(rung, 500, {0.2349, 1355}, 8);

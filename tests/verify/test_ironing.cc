@@ -96,7 +96,7 @@ Ironed iron(double over, double mu, double cell)
   return ironed;
 }
 
-/// Sachs's slab method as in checks 3.8, both legs [kN].
+/// Sachs's slab method (1928) of strip drawing, both legs [kN].
 double slab_force(double over, double mu)
 {
   const double alpha = std::acos(1 - over / R) / 2, thin = std::log(room / (room + over));
@@ -132,7 +132,8 @@ void rows_for(Rung &rung, double over, double mu, double published_slab, double 
 }
 
 const char *const source =
-    "Slab: Sachs (1928) strip drawing as in checks 3.8 (computed there). Slip lines: Hill "
+    "Slab: Sachs (1928) strip drawing, computed before this project's code. Slip lines: "
+    "Hill "
     "(1950) The Mathematical Theory of Plasticity, slab between narrow smooth dies, its "
     "integral evaluated here; it meets 2.571 at h/w = 8.72 as printed there (from memory)";
 
