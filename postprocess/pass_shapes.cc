@@ -1,5 +1,7 @@
 #include "postprocess/pass_shapes.h"
 
+#include "inputs/field_names.h"
+
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
 #include <vtkCell.h>
@@ -71,10 +73,10 @@ struct FieldFile
     reader->Update();
     grid              = reader->GetOutput();
     vtkPointData &all = *grid->GetPointData();
-    moved             = all.GetArray("displacement");
-    axial             = all.GetArray("axial_log_strain");
-    plastic           = all.GetArray("equivalent_plastic_strain");
-    zone              = all.GetArray("zone");
+    moved             = all.GetArray(field_names::displacement);
+    axial             = all.GetArray(field_names::axial_strain);
+    plastic           = all.GetArray(field_names::plastic_strain);
+    zone              = all.GetArray(field_names::zone);
   }
   bool good() const { return grid && moved && axial && plastic && zone; }
 

@@ -1,5 +1,7 @@
 #include "solver/output/field_file.h"
 
+#include "inputs/field_names.h"
+
 #include <deal.II/base/data_out_base.h>
 
 #include <sstream>
@@ -17,19 +19,19 @@ struct Column
 template <int dim>
 std::vector<Column> columns()
 {
-  std::vector<Column> list = {{NodalQuantity::stress_xx, "stress_xx", "MPa"},
-                              {NodalQuantity::stress_yy, "stress_yy", "MPa"},
-                              {NodalQuantity::stress_zz, "stress_zz", "MPa"},
-                              {NodalQuantity::stress_xy, "stress_xy", "MPa"}};
+  std::vector<Column> list = {{NodalQuantity::stress_xx, field_names::stress_xx, "MPa"},
+                              {NodalQuantity::stress_yy, field_names::stress_yy, "MPa"},
+                              {NodalQuantity::stress_zz, field_names::stress_zz, "MPa"},
+                              {NodalQuantity::stress_xy, field_names::stress_xy, "MPa"}};
   if (dim == 3)
   {
-    list.push_back({NodalQuantity::stress_xz, "stress_xz", "MPa"});
-    list.push_back({NodalQuantity::stress_yz, "stress_yz", "MPa"});
+    list.push_back({NodalQuantity::stress_xz, field_names::stress_xz, "MPa"});
+    list.push_back({NodalQuantity::stress_yz, field_names::stress_yz, "MPa"});
   }
-  list.push_back({NodalQuantity::von_mises_stress, "von_mises_stress", "MPa"});
-  list.push_back({NodalQuantity::plastic_strain, "equivalent_plastic_strain", "1"});
-  list.push_back({NodalQuantity::axial_strain, "axial_log_strain", "1"});
-  list.push_back({NodalQuantity::contact_pressure, "contact_pressure", "MPa"});
+  list.push_back({NodalQuantity::von_mises_stress, field_names::von_mises_stress, "MPa"});
+  list.push_back({NodalQuantity::plastic_strain, field_names::plastic_strain, "1"});
+  list.push_back({NodalQuantity::axial_strain, field_names::axial_strain, "1"});
+  list.push_back({NodalQuantity::contact_pressure, field_names::contact_pressure, "MPa"});
   return list;
 }
 
@@ -65,6 +67,20 @@ patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &mo
   }
   return patch;
 }
+
+/// deal.II writes `Scalars="scalars"`, which names no array, and viewers then open the
+/// shape in one colour. The head is told apart from the data by its brackets: base64 has
+/// none.
+std::string with_active_arrays(std::string text)
+{
+  const std::string found = "<PointData Scalars=\"scalars\">";
+  const std::size_t at    = text.find(found);
+  if (at != std::string::npos)
+    text.replace(at, found.size(),
+                 std::string("<PointData Scalars=\"") + field_names::axial_strain +
+                     "\" Vectors=\"" + field_names::displacement + "\">");
+  return text;
+}
 } // namespace
 
 template <int dim>
@@ -83,22 +99,22 @@ std::string field_file_text(const NodalFields<dim> &fields, const CouponModel<di
   flags.compression_level   = dealii::DataOutBase::VtkFlags::best_speed;
   flags.print_date_and_time = false;
 
-  std::vector<std::string> names(dim, "displacement");
-  flags.physical_units["displacement"] = "mm";
+  std::vector<std::string> names(dim, field_names::displacement);
+  flags.physical_units[field_names::displacement] = "mm";
   for (const Column &column : list)
   {
     names.emplace_back(column.name);
     flags.physical_units[column.name] = column.unit;
   }
-  names.emplace_back("zone");
+  names.emplace_back(field_names::zone);
 
   std::ostringstream out;
   dealii::DataOutBase::write_vtu(
       patches, names,
-      {{0, dim - 1, "displacement",
+      {{0, dim - 1, field_names::displacement,
         dealii::DataComponentInterpretation::component_is_part_of_vector}},
       flags, out);
-  return out.str();
+  return with_active_arrays(out.str());
 }
 
 template std::string field_file_text(const NodalFields<2> &, const CouponModel<2> &,

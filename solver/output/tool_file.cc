@@ -112,7 +112,7 @@ std::string tool_file_text(const std::vector<RigidTool> &tools, const double tra
          std::to_string(bodies.points.size()) +
          "\" NumberOfVerts=\"0\" NumberOfLines=\"0\" NumberOfStrips=\"0\" "
          "NumberOfPolys=\"" +
-         std::to_string(bodies.faces.size()) + "\">\n      <CellData Scalars=\"tool\">\n" +
+         std::to_string(bodies.faces.size()) + "\">\n      <CellData>\n" +
          data_array("Int32", "tool", 1, roles) + "      </CellData>\n      <Points>\n" +
          data_array("Float64", "Points", 3, points) + "      </Points>\n      <Polys>\n" +
          data_array("Int64", "connectivity", 1, corners) +

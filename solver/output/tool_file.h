@@ -17,7 +17,8 @@ struct ToolDrawing
   double plunger_up = 1e30; ///< the plunger is cut off this far above its nose [mm]
 };
 
-/// The text of a .vtp file. Cell data `tool` is the number of the ToolRole.
+/// The text of a .vtp file. Cell data `tool` is the number of the ToolRole; it is not the
+/// active one, so that a viewer that is told nothing shows the tools plain.
 std::string tool_file_text(const std::vector<RigidTool> &tools, double travel,
                            const ToolDrawing &drawing);
 } // namespace throughbend

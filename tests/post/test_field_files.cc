@@ -99,8 +99,9 @@ struct Shape
   Place before(vtkIdType point) const
   {
     const Place x = now(point);
-    return {x.x - value("displacement", point, 0), x.y - value("displacement", point, 1),
-            x.z - value("displacement", point, 2)};
+    return {x.x - value("displacement_mm", point, 0),
+            x.y - value("displacement_mm", point, 1),
+            x.z - value("displacement_mm", point, 2)};
   }
   /// Of all cells, with the given places of their corners [mm^2].
   template <class PlaceOf>
@@ -204,12 +205,35 @@ TEST_CASE("Every shape has all arrays with finite numbers", "[post]")
           if (!std::isfinite(array->GetComponent(i, k)))
             FAIL("not finite");
     };
-    has("displacement", 3);
+    has("displacement_mm", 3);
     for (const char *name :
-         {"stress_xx", "stress_yy", "stress_zz", "stress_xy", "von_mises_stress",
-          "equivalent_plastic_strain", "axial_log_strain", "contact_pressure", "zone"})
+         {"stress_xx_MPa", "stress_yy_MPa", "stress_zz_MPa", "stress_xy_MPa",
+          "stress_von_mises_MPa", "strain_plastic_equivalent", "strain_axial_log",
+          "contact_pressure_MPa", "zone"})
       has(name, 1);
     CHECK(data->GetNumberOfArrays() == 10);
+  }
+}
+
+TEST_CASE("A viewer that is told nothing colours the strain along the coupon, and no tool",
+          "[post]")
+{
+  for (const Entry &entry : written().fields)
+  {
+    INFO(entry.file);
+    const Shape         shape(entry.file);
+    vtkPointData *const data = shape.grid->GetPointData();
+    REQUIRE(data->GetScalars() != nullptr);
+    CHECK(std::string(data->GetScalars()->GetName()) == "strain_axial_log");
+    REQUIRE(data->GetVectors() != nullptr);
+    CHECK(std::string(data->GetVectors()->GetName()) == "displacement_mm");
+  }
+  for (const Entry &entry : written().tools)
+  {
+    INFO(entry.file);
+    const auto tools = read<vtkXMLPolyDataReader>(entry.file);
+    CHECK(tools->GetCellData()->GetScalars() == nullptr);
+    CHECK(tools->GetCellData()->GetArray("tool") != nullptr);
   }
 }
 
@@ -258,16 +282,16 @@ TEST_CASE("Stress obeys plane strain and the flow curve of its zone", "[post]")
   std::set<int> zones;
   for (vtkIdType i = 0; i < shape.grid->GetNumberOfPoints(); ++i)
   {
-    const double p = shape.value("equivalent_plastic_strain", i);
+    const double p = shape.value("strain_plastic_equivalent", i);
     REQUIRE(p >= 0);
     const int zone = static_cast<int>(std::lround(shape.value("zone", i)));
     zones.insert(zone);
     if (p < 0.03)
       continue;
     ++plastic;
-    const double xx = shape.value("stress_xx", i), yy = shape.value("stress_yy", i),
-                 zz = shape.value("stress_zz", i), xy = shape.value("stress_xy", i),
-                 mises    = shape.value("von_mises_stress", i);
+    const double xx = shape.value("stress_xx_MPa", i), yy = shape.value("stress_yy_MPa", i),
+                 zz = shape.value("stress_zz_MPa", i), xy = shape.value("stress_xy_MPa", i),
+                 mises    = shape.value("stress_von_mises_MPa", i);
     const double of_all   = std::sqrt(0.75 * (xx - yy) * (xx - yy) + 3 * xy * xy +
                                       std::pow(zz - (xx + yy) / 2, 2));
     const double of_curve = run.c.material.flow.scaled(ratios[zone]).stress(p);
@@ -329,7 +353,8 @@ TEST_CASE("Contact pressure carries the forces of the record, and none once free
         if (std::abs(shape.before(a).y - height) < 1e-3 &&
             std::abs(shape.before(b).y - height) < 1e-3)
           sum += std::abs(shape.before(a).x - shape.before(b).x) *
-                 (shape.value("contact_pressure", a) + shape.value("contact_pressure", b)) /
+                 (shape.value("contact_pressure_MPa", a) +
+                  shape.value("contact_pressure_MPa", b)) /
                  2;
       }
     }
@@ -353,8 +378,8 @@ TEST_CASE("Axial strain at the faces is that of the record", "[post]")
   double         most = -1, least = 1;
   for (vtkIdType i = 0; i < loaded.grid->GetNumberOfPoints(); ++i)
   {
-    most  = std::max(most, loaded.value("axial_log_strain", i));
-    least = std::min(least, loaded.value("axial_log_strain", i));
+    most  = std::max(most, loaded.value("strain_axial_log", i));
+    least = std::min(least, loaded.value("strain_axial_log", i));
   }
   CHECK(most == Approx(run.loaded().outer_strain).epsilon(0.05));
   CHECK(least < -0.5 * most);
@@ -427,8 +452,8 @@ TEST_CASE("A coupon of real width is written as a body", "[post]")
   const auto list = entries(folder.fields() / "fields.pvd");
   REQUIRE(!list.empty());
   const Shape shape(list.back().file);
-  CHECK(shape.grid->GetPointData()->GetArray("stress_xz") != nullptr);
-  CHECK(shape.grid->GetPointData()->GetArray("stress_yz") != nullptr);
+  CHECK(shape.grid->GetPointData()->GetArray("stress_xz_MPa") != nullptr);
+  CHECK(shape.grid->GetPointData()->GetArray("stress_yz_MPa") != nullptr);
   CHECK(shape.grid->GetCell(0)->GetNumberOfPoints() == 8);
   double least = 1e9, most = -1e9;
   for (vtkIdType i = 0; i < shape.grid->GetNumberOfPoints(); ++i)

@@ -2,6 +2,7 @@
 // A made-up run folder (invented numbers) of a coupon of two cells, weld beside base, as
 // push would have left it.
 
+#include "inputs/field_names.h"
 #include "tests/unit/scratch_folder.h"
 
 #include <fstream>
@@ -44,9 +45,9 @@ inline std::string shape_text(const double travel, const double down)
          array("p", points, 3) + "</Points><Cells>" +
          array("connectivity", "0 1 2 3 4 5 6 7", 1, "Int32") +
          array("offsets", "4 8", 1, "Int32") + array("types", "9 9", 1, "UInt8") +
-         "</Cells><PointData>" + array("displacement", moved, 3) +
-         array("axial_log_strain", strain, 1) +
-         array("equivalent_plastic_strain", strain, 1) + array("zone", zone, 1) +
+         "</Cells><PointData>" + array(field_names::displacement, moved, 3) +
+         array(field_names::axial_strain, strain, 1) +
+         array(field_names::plastic_strain, strain, 1) + array(field_names::zone, zone, 1) +
          "</PointData></Piece></UnstructuredGrid></VTKFile>\n";
 }
 
