@@ -22,6 +22,9 @@ po::options_description options_of(const Verb &verb)
   for (const VerbOption &option : verb.options)
     if (option.value.empty())
       add(option.name.c_str(), option.help.c_str());
+    else if (option.given == Given::again)
+      add(option.name.c_str(), po::value<std::vector<std::string>>()->composing(),
+          option.help.c_str());
     else
       add(option.name.c_str(), po::value<std::string>(), option.help.c_str());
   add("help", "");
@@ -80,7 +83,13 @@ void check_operands(const Verb &verb, const std::vector<std::string> &operands)
 std::string GivenWords::value(const std::string &option, const std::string &otherwise) const
 {
   const auto found = options.find(option);
-  return found == options.end() ? otherwise : found->second;
+  return found == options.end() ? otherwise : found->second.back();
+}
+
+std::vector<std::string> GivenWords::values(const std::string &option) const
+{
+  const auto found = options.find(option);
+  return found == options.end() ? std::vector<std::string>() : found->second;
 }
 
 GivenWords given_words(const Verb &verb, const std::vector<std::string> &words)
@@ -118,11 +127,16 @@ GivenWords given_words(const Verb &verb, const std::vector<std::string> &words)
   for (const VerbOption &option : verb.options)
     if (given.count(option.name) > 0)
     {
-      const std::string value =
-          option.value.empty() ? "" : given[option.name].as<std::string>();
+      const po::variable_value &value = given[option.name];
+      if (option.value.empty())
+        result.options[option.name] = {""};
+      else if (option.given == Given::again)
+        result.options[option.name] = value.as<std::vector<std::string>>();
+      else
+        result.options[option.name] = {value.as<std::string>()};
       if (!option.value.empty())
-        check_choice(option, value);
-      result.options[option.name] = value;
+        for (const std::string &word : result.options[option.name])
+          check_choice(option, word);
     }
   if (!result.help)
     check_operands(verb, result.operands);

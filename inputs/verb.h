@@ -12,12 +12,20 @@
 
 namespace throughbend
 {
+/// How many times an option may stand in a line.
+enum class Given
+{
+  once,
+  again ///< each with a value of its own
+};
+
 struct VerbOption
 {
   std::string              name;    ///< as in --name
   std::string              value;   ///< what stands for its value; empty: a switch
   std::string              help;    ///< one sentence
   std::vector<std::string> choices; ///< the words the value may be; empty: anything
+  Given                    given = Given::once;
 };
 
 /// Whether the verb takes keys of a case: --section.name "value".
@@ -44,13 +52,16 @@ struct Verb
 /// The words behind a verb, sorted and checked against what the verb knows.
 struct GivenWords
 {
-  std::vector<std::string>           operands;
-  std::map<std::string, std::string> options;   ///< a switch has an empty value
-  std::vector<std::string>           overrides; ///< keys of the case
-  bool                               help = false;
+  std::vector<std::string> operands;
+  /// Values by option, as many as it was given; a switch has an empty one.
+  std::map<std::string, std::vector<std::string>> options;
+  std::vector<std::string>                        overrides; ///< keys of the case
+  bool                                            help = false;
 
   bool        has(const std::string &option) const { return options.count(option) > 0; }
   std::string value(const std::string &option, const std::string &otherwise = "") const;
+  /// Of an option that may be given again: in the order of the line, perhaps none.
+  std::vector<std::string> values(const std::string &option) const;
 };
 
 /// Throws InputError, with the cure, for a word the verb doesn't know, a value that is none

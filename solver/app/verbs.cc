@@ -2,6 +2,7 @@
 
 #include "inputs/report_words.h"
 #include "inputs/starter_case.h"
+#include "solver/app/card_verb.h"
 #include "solver/app/catalogue_verbs.h"
 #include "solver/app/check_verb.h"
 #include "solver/app/companion.h"
@@ -94,10 +95,10 @@ Verb completion_verb()
 
 const std::vector<Verb> &verbs()
 {
-  static const std::vector<Verb> all = {starter_verb(),   check_verb(),      push_verb(),
-                                        reporting_verb(), fixture_verb(),    rules_verb(),
-                                        materials_verb(), lubricants_verb(), manual_verb(),
-                                        completion_verb()};
+  static const std::vector<Verb> all = {
+      starter_verb(),    check_verb(),   push_verb(),      reporting_verb(),
+      card_verb(),       fixture_verb(), rules_verb(),     materials_verb(),
+      lubricants_verb(), manual_verb(),  completion_verb()};
   return all;
 }
 } // namespace throughbend

@@ -1,5 +1,6 @@
 #pragma once
-// The sections of a screening, one function each; only for solver/screening/screening.
+// The sections of a screening, one function each; for solver/screening/screening and for
+// case_limits, which asks a few of them many times.
 
 #include "solver/screening/screening.h"
 

@@ -18,6 +18,7 @@ Verb weigh()
   verb.most_operands = 1;
   verb.options       = {{"scale", "kitchen|shop", "which one", {"kitchen", "shop"}},
                         {"note", "TEXT", "anything", {}},
+                        {"pan", "WHICH", "a pan to use", {}, Given::again},
                         {"twice", "", "weigh again", {}}};
   return verb;
 }
@@ -41,7 +42,7 @@ TEST_CASE("A word the verb doesn't know is refused with those it knows", "[unit]
 {
   using Catch::Matchers::Contains;
   CHECK_THROWS_WITH(given_words(weigh(), {"--sacle", "shop"}),
-                    Contains("--sacle") && Contains("--scale, --note, --twice"));
+                    Contains("--sacle") && Contains("--scale, --note, --pan, --twice"));
   CHECK_THROWS_WITH(given_words(weigh(), {"--scale", "bathroom"}),
                     Contains("kitchen, shop"));
   CHECK_THROWS_WITH(given_words(weigh(), {"--scale"}), Contains("--scale"));
@@ -52,6 +53,17 @@ TEST_CASE("A word the verb doesn't know is refused with those it knows", "[unit]
   CHECK_THROWS_WITH(given_words(weigh(), {"a.ini", "b.ini"}),
                     Contains("one case file at a time") && Contains("a.ini, b.ini"));
   CHECK_THROWS_AS(the_case_file(given_words(weigh(), {}), "weigh"), InputError);
+}
+
+TEST_CASE("An option that may be given again keeps all its values in order",
+          "[unit][words]")
+{
+  const GivenWords given =
+      given_words(weigh(), {"--pan", "left", "a.ini", "--pan=right", "--note", "x"});
+  CHECK(given.values("pan") == std::vector<std::string>{"left", "right"});
+  CHECK(given.values("note") == std::vector<std::string>{"x"});
+  CHECK(given.values("scale").empty());
+  CHECK(given.operands == std::vector<std::string>{"a.ini"});
 }
 
 TEST_CASE("Help is given whatever else is said", "[unit][words]")

@@ -1,0 +1,134 @@
+#include "solver/app/card_verb.h"
+
+#include "inputs/case_reader.h"
+#include "inputs/input_error.h"
+#include "solver/app/help.h"
+#include "solver/app/push_order.h"
+#include "solver/app/version.h"
+#include "solver/output/whole_file.h"
+#include "solver/screening/bench_card.h"
+
+#include <fstream>
+#include <iostream>
+#include <iterator>
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+namespace fs = std::filesystem;
+
+/// Throws unless the place is free, or holds a card that may be replaced.
+void check_place(const fs::path &file, const GivenWords &given)
+{
+  std::error_code fault;
+  if (!fs::exists(fs::symlink_status(file, fault)))
+    return;
+  if (fs::is_directory(file, fault))
+    throw InputError("--into " + file.string() +
+                     ": that is a folder, and a card is a file. Say --into " +
+                     (file / "card.html").string());
+  if (!given.has("overwrite"))
+    throw InputError("the file " + file.string() +
+                     " is there already. Choose another with --into FILE, or add "
+                     "--overwrite to replace the card in it.");
+  std::ifstream in(file, std::ios::binary);
+  if (!is_bench_card(
+          {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()}))
+    throw InputError("the file " + file.string() +
+                     " does not hold a card of throughbend, so --overwrite leaves it "
+                     "alone. Choose another with --into FILE.");
+}
+
+/// Beside the runs of the same case: card-NAME.html here.
+fs::path place_of(const GivenWords &given, const std::string &case_file)
+{
+  if (!given.has("into"))
+    return "card-" + default_folder(case_file).filename().string() + ".html";
+  if (given.value("into").empty())
+    throw InputError("--into names no file.");
+  return given.value("into");
+}
+
+void write_card(const fs::path &file, const std::string &html)
+{
+  try
+  {
+    write_whole_file(file, html);
+  }
+  catch (const std::runtime_error &fault)
+  {
+    throw InputError("--into: " + std::string(fault.what()));
+  }
+}
+
+ExitCode carry_out(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(card_verb(), words);
+  if (given.help)
+    return show(verb_help(card_verb()));
+  const std::string case_file = the_case_file(given, "card");
+  if (given.operands.size() > 1)
+    throw InputError("one case at a time, not '" + given.operands[1] +
+                     "' as well. Runs are named one by one: --from RUN --from RUN");
+  const CaseReading reading = read_case(case_file, given.overrides);
+  if (!reading.errors.empty())
+    throw InputError("the case cannot be used:\n" + error_list(reading.errors));
+  const fs::path file = place_of(given, case_file);
+  check_place(file, given);
+
+  BenchCard card;
+  card.told                              = *reading.value;
+  card.case_file                         = case_file;
+  card.limits                            = case_limits(card.told);
+  card.program                           = "throughbend " + program_version();
+  card.units                             = units_of(given);
+  const std::vector<std::string> folders = given.values("from");
+  if (folders.size() > most_card_runs)
+    throw InputError("--from: a card has room for " + std::to_string(most_card_runs) +
+                     " runs, not " + std::to_string(folders.size()) +
+                     ". Name those nearest to the limits.");
+  for (const std::string &folder : folders)
+    card.runs.push_back(card_run(folder, card.told, card.limits));
+  const std::string html = bench_card(card);
+  if (!speaks())
+    return ExitCode::finding;
+  write_card(file, html);
+  for (const CardRun &run : card.runs)
+    if (run.contradicts)
+      std::cerr << "note: " << run.folder << " lies within the card's limits and was "
+                << run.outcome << "; the card says so.\n";
+  return show("card      " + file.string() + "\n");
+}
+} // namespace
+
+Verb card_verb()
+{
+  return {
+      "card",
+      "CASE",
+      "one sheet to hang beside the fixture: what it takes, and what keeps people whole",
+      "Writes one HTML page that prints on one sheet, A4 or Letter: thickest, longest and "
+      "strongest coupon that the case's fixture and ram take, the least ram, where grease "
+      "goes, guard, eyes, hands and ejection, and the rule that the fixture follows. "
+      "Numbers are check's, by its own margins, each with where it is from. Finished runs "
+      "of the same fixture stand beside them, and the card says so where one speaks "
+      "against it. An estimate: the governing code and licensed practice decide.",
+      {{"from",
+        "RUN",
+        "folder of a finished run of this fixture; may be given up to " +
+            std::to_string(most_card_runs) + " times",
+        {},
+        Given::again},
+       {"into",
+        "FILE",
+        "where the card goes; default card-NAME.html here, after the case",
+        {}},
+       {"overwrite", "", "replace the card that is in the file", {}},
+       units_option("first; the card has both")},
+      CaseKeys::taken,
+      12,
+      carry_out};
+}
+} // namespace throughbend

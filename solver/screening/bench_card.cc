@@ -1,0 +1,340 @@
+#include "solver/screening/bench_card.h"
+
+#include "inputs/display_units.h"
+#include "inputs/html_text.h"
+#include "inputs/lubricant_catalogue.h"
+#include "inputs/plain_text.h"
+#include "solver/screening/card_figure.h"
+#include "solver/screening/card_layout.h"
+#include "solver/screening/card_metals.h"
+#include "solver/screening/card_sketch.h"
+#include "solver/screening/margins.h"
+
+#include <algorithm>
+
+namespace throughbend
+{
+namespace
+{
+// Room for texts that others have written [bytes]; the sheet is laid out for these.
+constexpr std::size_t title_room = 85, path_room = 40, list_room = 340;
+
+/// The end of a path says which it is.
+std::string path_text(const std::string &path)
+{
+  if (path.size() <= path_room)
+    return path;
+  std::size_t from = path.size() - path_room;
+  while (from < path.size() && (static_cast<unsigned char>(path[from]) & 0xC0) == 0x80)
+    ++from; // not inside a UTF-8 character
+  return "..." + path.substr(from);
+}
+
+std::string element(const std::string &tag, const std::string &text,
+                    const std::string &kind = "")
+{
+  return "<" + tag + (kind.empty() ? "" : " class=\"" + kind + "\"") + ">" + escaped(text) +
+         "</" + tag + ">\n";
+}
+
+std::string big(const double value, const Measure measure, const Rounded rounded,
+                const UnitSystem units, const std::string &kind)
+{
+  return "<p class=\"" + kind + "\">" +
+         escaped(card_figure(value, measure, rounded, units)) + " <span>" +
+         escaped(card_figure(value, measure, rounded, other_units(units))) +
+         "</span></p>\n";
+}
+
+std::string box(const std::string &head, const std::string &inside)
+{
+  return "<section class=\"limit\">" + element("h2", head) + inside + "</section>\n";
+}
+
+/// What decides, where it is from, and what would decide next.
+std::string reason(const Bounds &bounds, const Measure measure, const UnitSystem units)
+{
+  const Bound *first = bounds.decisive();
+  std::string  next;
+  for (const Bound &bound : bounds.all)
+    if (&bound != first)
+      next += (next.empty() ? " Others: " : ", ") + bound.by + " " +
+              card_figure(bound.value, measure, Rounded::down, units);
+  return element("p", "Set by: " + first->by) +
+         element("p", first->source + "." + (next.empty() ? "" : next + "."), "small");
+}
+
+std::string limit_box(const std::string &head, const Bounds &bounds, const Measure measure,
+                      const BenchCard &card, const std::string &more)
+{
+  const std::string figure = bounds.none ? element("p", "none", "value")
+                                         : big(bounds.decisive()->value, measure,
+                                               Rounded::down, card.units, "value");
+  return box(head, figure + more + reason(bounds, measure, card.units));
+}
+
+std::string both(const double value, const Measure measure, const Rounded rounded,
+                 const BenchCard &card)
+{
+  return card_figures(value, measure, rounded, card.units);
+}
+
+/// What the case says, in both families.
+std::string told(const double     value, std::string (*text)(double, UnitSystem),
+                 const BenchCard &card)
+{
+  return text(value, card.units) + " (" + text(value, other_units(card.units)) + ")";
+}
+
+/// The ram that is needed: closed forms, or a run that took more.
+Bound force_needed(const BenchCard &card)
+{
+  Bound force = card.limits.force;
+  for (const CardRun &run : card.runs)
+    if (const double needed = run.peak_force() / margins::rating_share;
+        run.within && needed > force.value)
+      force = {needed, force.by,
+               "run folder " + path_text(run.folder) + ": peak ram force, over 90 %"};
+  return force;
+}
+
+std::string ram_box(const BenchCard &card)
+{
+  const CaseLimits &limits = card.limits;
+  const Bound       force  = force_needed(card);
+  std::string       more   = "Force for the thickest coupon, " +
+                     told(card.told.coupon.width, length_text, card) +
+                     " wide, in the case's metal";
+  if (limits.strongest_force.value > 0)
+    more += "; for the strongest " +
+            both(limits.strongest_force.value, Measure::force, Rounded::up, card);
+  return box(
+      "Ram, at least",
+      big(force.value, Measure::force, Rounded::up, card.units, "second") +
+          big(limits.stroke.value, Measure::length, Rounded::up, card.units, "second") +
+          element("p", more + ".") +
+          element("p", force.source + ". Stroke: " + limits.stroke.source + ".", "small"));
+}
+
+std::string limits_html(const BenchCard &card)
+{
+  const CaseLimits &limits = card.limits;
+  const std::string shortest =
+      element("p", "No shorter than " +
+                       both(limits.shortest.value, Measure::length, Rounded::up, card) +
+                       " (check length_needed). Plunger straight for " +
+                       both(limits.straight_plunger, Measure::length, Rounded::up, card) +
+                       " above its round (check straight_leg).");
+  const std::string stretch =
+      element("p", "Yield stress. Elongation at least " + percent_text(limits.stretch) +
+                       " (nominal stretch t / (A + t)).");
+  return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
+         limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
+         limit_box("Strongest metal", limits.strongest, Measure::stress, card, stretch) +
+         ram_box(card);
+}
+
+std::string listed(const std::vector<std::string> &names)
+{
+  std::string list;
+  for (const std::string &name : names)
+    list += (list.empty() ? "" : ", ") + name;
+  return clipped(list, list_room);
+}
+
+std::string rule_words(const BenchCard &card)
+{
+  if (!card.limits.rule)
+    return "Rule: none is named in the case (fixture.rule), so only the ram and the "
+           "stretch choose the metals below.";
+  const RuleComparison &comparison = *card.limits.rule;
+  const FixtureRule    &rule       = comparison.by_rule.rule;
+  std::string           differs;
+  for (const ComparisonRow &row : comparison.rows)
+    if (row.agreement != Agreement::ok)
+      differs += (differs.empty() ? "" : ", ") + row.words;
+  return "Rule: " + rule.rule + " (" + rule.standard + ", edition " + rule.edition + ", " +
+         rule.clause + "; figures " + to_text(rule.how.row) +
+         (rule.how.any(How::from_memory) ? ": confirm them in the current edition" : "") +
+         "), for " + clipped(rule.applies_to, path_room + 20) + ". " +
+         (differs.empty() ? "The fixture agrees with it."
+                          : "NOT AS THE RULE SAYS: " + clipped(differs, 110) + ".");
+}
+
+std::string metals_html(const BenchCard &card)
+{
+  const CardMetals metals = card_metals(card.limits);
+  std::string      html   = element("p", rule_words(card));
+  const auto       add = [&](const std::string &head, const std::vector<std::string> &names)
+  {
+    if (!names.empty())
+      html +=
+          "<p><strong>" + escaped(head) + "</strong> " + escaped(listed(names)) + "</p>\n";
+  };
+  add("Go on it:", metals.taken);
+  add("Not on this plunger, by the rule:", metals.by_rule);
+  add("Too strong for the ram:", metals.by_ram);
+  add("Stretch too little:", metals.by_stretch);
+  return html +
+         element("p",
+                 "Catalogue of materials; its yields are mostly the least that a standard "
+                 "asks for, and plates are stronger: the plate's certificate decides.",
+                 "small");
+}
+
+std::string rule_line(const std::string &head, const std::string &text)
+{
+  return "<p><strong>" + escaped(head) + "</strong>" + escaped(text) + "</p>\n";
+}
+
+std::string rules_html(const BenchCard &card)
+{
+  const CaseLimits &limits = card.limits;
+  return rule_line("Keep the guard closed",
+                   "from before the pump is touched until the coupon is out and the ram "
+                   "stands still.") +
+         rule_line("Eye and hand protection",
+                   "Safety glasses or a face shield. Hands out while there is pressure; "
+                   "gloves for the coupon, its edges cut.") +
+         rule_line("It can fly out below",
+                   "at up to " +
+                       both(limits.ejection.value, Measure::speed, Rounded::up, card) +
+                       " (" + limits.ejection.source +
+                       "). Catch it in a box; nobody in line with it.") +
+         rule_line("Never beyond the ram's rating",
+                   told(card.told.ram.capacity, force_text, card) + ", " +
+                       told(card.told.ram.stroke, length_text, card) +
+                       " (case: ram.capacity, ram.stroke). Stop when the force climbs and "
+                       "the coupon does not move.");
+}
+
+std::string grease_html(const BenchCard &card)
+{
+  const Case       &c = card.told;
+  const std::string name =
+      c.friction.lubricant.empty() ? "" : clipped(c.friction.lubricant, 30) + ", ";
+  std::string text =
+      "On the thick lines: the rounds of both shoulders, and the coupon's "
+      "lower face where it slides over them" +
+      std::string(c.fixture.frame.present() ? "; the frame's opening." : ".");
+  text += " Reckoned with friction " + decimal_text(c.friction.shoulders, 2) +
+          " (case: " + name + "friction.shoulders).";
+  if (card.limits.dry_force.value > card.limits.force.value)
+    text += " Dry, the ram needs " +
+            both(card.limits.dry_force.value, Measure::force, Rounded::up, card) +
+            " (check peak_force with dry-mill-scale of lubricants).";
+  return "<strong>Grease here</strong>" + escaped(text);
+}
+
+std::string runs_html(const BenchCard &card)
+{
+  if (card.runs.empty())
+    return "";
+  std::vector<std::vector<std::string>> rows;
+  for (const CardRun &run : card.runs)
+  {
+    const Case &c = *run.record.told;
+    rows.push_back(
+        {path_text(run.folder), run.outcome,
+         card_figures(c.coupon.thickness, Measure::length, Rounded::down, card.units),
+         card_figures(c.coupon.length, Measure::length, Rounded::down, card.units),
+         card_figure(c.material.flow.initial_stress(), Measure::stress, Rounded::down,
+                     card.units),
+         card_figures(run.peak_force(), Measure::force, Rounded::up, card.units),
+         run.within ? "yes" : "no"});
+  }
+  return table({"run folder", "found", "thick", "long", "yield", "peak force", "within"},
+               rows);
+}
+
+std::string warning_html(const BenchCard &card)
+{
+  const auto  against = [](const CardRun &run) { return run.contradicts; };
+  const auto  n       = std::count_if(card.runs.begin(), card.runs.end(), against);
+  std::string text;
+  if (const auto run = std::find_if(card.runs.begin(), card.runs.end(), against);
+      run != card.runs.end())
+    text = "DO NOT USE THESE LIMITS. Simulated within them, and not through: " +
+           path_text(run->folder) + " (" + run->outcome + ")" +
+           (n > 1 ? " and " + std::to_string(n - 1) + " more" : "") + ". ";
+  if (!card.limits.possible())
+    text += "As it is told, this fixture with this ram takes no coupon with a margin. ";
+  const Bound *metal = card.limits.strongest.decisive();
+  if (metal->value < card.told.material.flow.initial_stress() * (1 - 1e-9))
+    text += "The case's own metal is too strong: " + metal->by + ". ";
+  return text.empty() ? "" : element("p", text, "warning");
+}
+
+std::string left_out_html(const BenchCard &card)
+{
+  std::string text = "Limits hold together: thickest, longest and strongest at once, with "
+                     "the rest of the case as it is. Closed forms, no simulation" +
+                     std::string(card.runs.empty() ? "" : " but the runs above") +
+                     "; formulas, sources and bands: throughbend check --sources. "
+                     "Guard, eyes and hands: common practice, no source; the shop's own "
+                     "rules come first. ";
+  const Coupon &own = card.told.coupon;
+  if (own.thickness > card.limits.thickest.decisive()->value ||
+      own.length > card.limits.longest.decisive()->value ||
+      own.length < card.limits.shortest.value)
+    text += "The case's own coupon, " + told(own.thickness, length_text, card) +
+            " thick and " + told(own.length, length_text, card) +
+            " long, lies outside of them: check CASE says by what. ";
+  if (card.told.weld.present())
+    text += "Weld and HAZ are left out: stretch gathers in the softer zone, and a stronger "
+            "weld takes more force. ";
+  if (card.told.coupon.taper != 0)
+    text += "The coupon's taper is left out: measure the thick end. ";
+  for (const std::string &caution : screen(card.limits.extreme).cautions)
+    text += caution + " ";
+  if (card.limits.rule)
+    for (const std::string &caution : card.limits.rule->by_rule.cautions)
+      text += caution + " ";
+  // Each run takes a line of the sheet from these words.
+  return element("p", clipped(text, 700 - 110 * card.runs.size()));
+}
+
+std::string fixture_words(const BenchCard &card)
+{
+  const Fixture &f  = card.told.fixture;
+  const auto     mm = [&](const double value)
+  {
+    return length_text(value, card.units) + " (" +
+           length_text(value, other_units(card.units)) + ")";
+  };
+  return "Plunger " + mm(f.plunger.width) + " wide, nose radius " +
+         mm(f.plunger.nose_radius) + "; " +
+         (f.shoulders.kind == ShoulderKind::solid ? "solid shoulders" : "rollers") +
+         " of radius " + mm(f.shoulders.radius) + ", opening " + mm(f.shoulders.opening) +
+         (f.frame.present() ? "; frame at " + mm(f.frame.distance) + " from the centre"
+                            : "; no frame") +
+         ". From the case " + path_text(card.case_file) + ".";
+}
+} // namespace
+
+std::string bench_card(const BenchCard &card)
+{
+  const std::string title =
+      card.told.title.empty() ? "Guided-bend fixture" : card.told.title;
+  return filled(card_frame, {{"title", escaped(clipped(title, title_room))},
+                             {"style", card_style},
+                             {"fixture", escaped(fixture_words(card))},
+                             {"warning", warning_html(card)},
+                             {"limits", limits_html(card)},
+                             {"metals", metals_html(card)},
+                             {"rules", rules_html(card)},
+                             {"sketch", card_sketch(card.limits.extreme)},
+                             {"grease", grease_html(card)},
+                             {"runs", runs_html(card)},
+                             {"left_out", left_out_html(card)},
+                             {"made", escaped("Made by " + card.program +
+                                              " card. Make it anew when fixture, ram or "
+                                              "grease change.")}});
+}
+
+bool is_bench_card(const std::string &html)
+{
+  return html.find("<meta name=\"generator\" content=\"throughbend card\">") !=
+         std::string::npos;
+}
+} // namespace throughbend

@@ -1,0 +1,85 @@
+#include "solver/screening/card_runs.h"
+
+#include "inputs/fixture_difference.h"
+#include "inputs/input_error.h"
+#include "solver/screening/margins.h"
+
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+const std::string leave_out = ", or leave it out.";
+
+void refuse_unfinished(const RunRecord &run, const std::string &folder)
+{
+  const std::string again = " Finish it first: throughbend push " + folder +
+                            "/case.ini --into " + folder + " --overwrite" + leave_out;
+  if (run.summary.empty())
+    throw InputError(
+        "--from " + folder + ": " +
+        (run.missing.empty() ? std::string("run.json is empty.") : run.missing.front()) +
+        again);
+  if (const std::string state = run.word("state"); state != "finished")
+    throw InputError("--from " + folder + ": the run is not finished (run.json: state " +
+                     (state.empty() ? "not given" : state) + "), so it has no finding." +
+                     again);
+  if (const std::string outcome = run.word("finding.outcome");
+      outcome.empty() || outcome == "undecided")
+    throw InputError("--from " + folder +
+                     ": the run is undecided: the computation gave up, which says nothing "
+                     "about the coupon. Leave it out.");
+  if (!run.told)
+    throw InputError("--from " + folder +
+                     ": its case.ini is not there or cannot be read, so nobody knows which "
+                     "fixture it is of. Leave it out.");
+}
+
+void refuse_other_fixture(const Case &there, const std::string &folder, const Case &here)
+{
+  const std::vector<std::string> lines = fixture_difference(there, here);
+  if (lines.empty())
+    return;
+  std::string list;
+  for (const std::string &line : lines)
+    list += (list.empty() ? "" : "; ") + line;
+  throw InputError("--from " + folder + ": a run of another fixture: " + list +
+                   ". Leave it out, or make a card of that one: throughbend card " +
+                   folder + "/case.ini");
+}
+
+bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
+{
+  constexpr double slack   = 1e-6;
+  const Bound     *yield   = limits.strongest.decisive();
+  const double     by_eye  = margins::laid_by_eye * there.coupon.thickness;
+  const double     longest = limits.longest.decisive()->value;
+  return limits.possible() &&
+         there.coupon.thickness <= limits.thickest.decisive()->value + slack &&
+         there.coupon.length <= longest + slack &&
+         there.coupon.length >= limits.shortest.value - slack &&
+         std::abs(there.coupon.offset) <= std::abs(here.coupon.offset) + by_eye + slack &&
+         there.friction.shoulders <= here.friction.shoulders + slack &&
+         (yield == nullptr || there.material.flow.initial_stress() <= yield->value + slack);
+}
+} // namespace
+
+CardRun card_run(const std::string &folder, const Case &c, const CaseLimits &limits)
+{
+  CardRun run;
+  run.record = read_run_record(folder);
+  run.folder = folder;
+  refuse_unfinished(run.record, folder);
+  refuse_other_fixture(*run.record.told, folder, c);
+  run.outcome       = run.record.word("finding.outcome");
+  const Case &there = *run.record.told;
+  run.within        = lies_within(there, c, limits);
+  // A weaker ram that stops says nothing about this one.
+  const bool weaker =
+      (run.outcome == "over-capacity" && there.ram.capacity < c.ram.capacity) ||
+      (run.outcome == "stroke-out" && there.ram.stroke < c.ram.stroke);
+  run.contradicts = run.within && run.outcome != "through" && !weaker;
+  return run;
+}
+} // namespace throughbend

@@ -1,0 +1,263 @@
+#include "solver/screening/case_limits.h"
+
+#include "inputs/lubricant_catalogue.h"
+#include "inputs/nominal_strain.h"
+#include "solver/screening/ejection.h"
+#include "solver/screening/length_needed.h"
+#include "solver/screening/margins.h"
+#include "solver/screening/screen_parts.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+const ScreenLine &line(const ScreenSection &section, const std::string &key)
+{
+  return *std::find_if(section.lines.begin(), section.lines.end(),
+                       [&](const ScreenLine &l) { return l.key == key; });
+}
+
+bool ok(const ScreenSection &section, const std::string &key)
+{
+  return line(section, key).verdict == Verdict::ok;
+}
+
+std::string check_line(const std::string &key, const Formula &formula)
+{
+  return "check " + key + ": " + formula.name;
+}
+
+std::string by_percent(const double share)
+{
+  return std::to_string(std::lround(100 * share)) + " %";
+}
+
+Case with_length(Case c, const double length)
+{
+  c.coupon.length = length;
+  return c;
+}
+
+/// Laid as far off centre as happens by eye.
+Case laid(Case c)
+{
+  c.coupon.offset = std::abs(c.coupon.offset) + margins::laid_by_eye * c.coupon.thickness;
+  return c;
+}
+
+Case stronger(Case c, const double factor)
+{
+  c.material.flow = c.material.flow.scaled(factor);
+  return c;
+}
+
+/// check's line on the peak force; none where the ends slip off unbent.
+std::optional<ScreenLine> peak_force(const Case &c)
+{
+  const ScreenSection force = screen_force(c, force_band(c));
+  for (const ScreenLine &l : force.lines)
+    if (l.key == "peak_force")
+      return l;
+  return std::nullopt;
+}
+
+/// Without the weld, which no line asked here knows, and whose shape may not go with
+/// another thickness.
+Case unwelded(Case c)
+{
+  c.weld = {};
+  return c;
+}
+
+void put(Bounds &bounds, const std::optional<double> value, const double otherwise,
+         const std::string &by, const std::string &source)
+{
+  bounds.none = bounds.none || !value;
+  bounds.all.push_back({value.value_or(otherwise), by, source});
+}
+
+// As the keys coupon.thickness and coupon.length have it.
+constexpr double least_thickness = 0.2, most_length = 3000; // [mm]
+
+Bounds thickness_bounds(const Case &c, const std::optional<RuleComparison> &rule)
+{
+  Bounds              bounds{{}, false};
+  const ScreenSection fit  = screen_fit(c, {});
+  const double        room = line(fit, "pinch_thickness").value;
+  put(bounds,
+      largest_that(least_thickness, room,
+                   [&](const double t)
+                   {
+                     const ScreenSection at = screen_fit(with_thickness(c, t), {});
+                     return ok(at, "clearance") && ok(at, "pinch_thickness");
+                   }),
+      room, "room beside the plunger",
+      check_line("clearance", line(fit, "clearance").formula) + ", at least " +
+          by_percent(margins::clearance_share) + " of the thickness");
+  if (c.fixture.frame.present())
+    bounds.all.push_back({c.coupon.thickness + c.fixture.frame.clearance_above,
+                          "opening of the frame",
+                          "case: coupon.thickness + frame.clearance_above"});
+  if (rule)
+    if (const Range &range = rule->by_rule.rule.thickness.range; std::isfinite(range.high))
+      bounds.all.push_back({range.high, "rule " + rule->by_rule.rule.rule,
+                            rule->by_rule.rule.standard + ", " + rule->by_rule.rule.clause +
+                                ": thickness " + rule->by_rule.rule.thickness.text});
+  return bounds;
+}
+
+Bounds length_bounds(const Case &c, const double shortest)
+{
+  Bounds     bounds{{}, false};
+  const auto longest = [&](const std::string &key)
+  {
+    return largest_that(shortest, most_length,
+                        [&](const double length)
+                        { return ok(screen_length(laid(with_length(c, length))), key); });
+  };
+  const std::string off = "; laid off centre by " + by_percent(margins::laid_by_eye) +
+                          " of the thickness at most";
+  const ScreenSection lengths = screen_length(c);
+  if (c.fixture.frame.present())
+    put(bounds, longest("frame_length"), shortest, "frame: the ends stay inside its plates",
+        check_line("frame_length", line(lengths, "frame_length").formula) + off);
+  put(bounds, longest("stroke_needed"), shortest, "stroke of the ram",
+      check_line("stroke_needed", line(lengths, "stroke_needed").formula) + ", up to " +
+          by_percent(margins::rating_share) + " of ram.stroke" + off);
+  return bounds;
+}
+
+const Lubricant &dry_friction()
+{
+  return built_in_lubricants().row("dry-mill-scale");
+}
+
+Bound shortest_coupon(const Case &c)
+{
+  // The need does not depend on the length, but the line wants a case that has one.
+  const Case       off  = laid(c);
+  const ScreenLine need = line(screen_length(off), "length_needed");
+  return {need.value + 2 * off.coupon.offset, "support until the legs stand",
+          check_line("length_needed", need.formula)};
+}
+
+/// The largest factor on the flow curve that keeps the ram in its margin.
+std::optional<double> strength_reserve(const Case &c)
+{
+  return largest_that(1., 40., [&](const double k) { return ram_bends(stronger(c, k)); });
+}
+
+void add_ram(CaseLimits &limits, const Case &c)
+{
+  const Case       &most = limits.extreme;
+  const std::string force_source =
+      "check peak_force: upper end of the band of the beam that wraps the nose, over " +
+      by_percent(margins::rating_share);
+  if (const auto peak = peak_force(most))
+    limits.force = {*peak->high / margins::rating_share, "the case's metal", force_source};
+  Case dry               = most;
+  dry.friction.shoulders = dry_friction().typical;
+  if (const auto peak = peak_force(dry))
+    limits.dry_force = {*peak->high / margins::rating_share, "dry shoulders",
+                        force_source + "; friction of " + dry_friction().name + " (" +
+                            dry_friction().source + ")"};
+  const ScreenLine stroke = line(screen_length(laid(most)), "stroke_needed");
+  limits.stroke           = {stroke.value / margins::rating_share, "the longest coupon",
+                             check_line("stroke_needed", stroke.formula) + ", over " +
+                                 by_percent(margins::rating_share)};
+
+  const double yield  = c.material.flow.initial_stress();
+  const Bound *metal  = limits.strongest.decisive();
+  const double factor = metal ? std::max(1., metal->value / yield) : 1.;
+  if (const auto peak = peak_force(stronger(most, factor)); peak && factor > 1)
+    limits.strongest_force = {*peak->high / margins::rating_share, metal->by, force_source};
+  // The lightest coupon leaves fastest.
+  const Case   light  = stronger(with_length(most, limits.shortest.value), factor);
+  const double energy = force_band(light).freed_energy;
+  limits.ejection     = {ejection_bound(light.coupon, light.material.density, energy),
+                         "the strongest and shortest coupon",
+                         "check ejection_speed: sqrt(2 E / m), all elastic energy into motion"};
+}
+
+void add_strength(CaseLimits &limits, const Case &c)
+{
+  const double yield = c.material.flow.initial_stress();
+  if (limits.rule)
+    if (const Range &range = limits.rule->by_rule.rule.yield.range;
+        std::isfinite(range.high))
+      limits.strongest.all.push_back({range.high, "rule " + limits.rule->by_rule.rule.rule,
+                                      limits.rule->by_rule.rule.standard + ", " +
+                                          limits.rule->by_rule.rule.clause + ": yield " +
+                                          limits.rule->by_rule.rule.yield.text});
+  // At least 1: the thickness was chosen so that the ram bends the case's metal.
+  const double reserve = strength_reserve(limits.extreme).value_or(1);
+  put(limits.strongest, reserve * yield, yield, "force of the ram",
+      "check peak_force: the case's flow curve scaled until the band's upper end is " +
+          by_percent(margins::rating_share) + " of ram.capacity");
+}
+} // namespace
+
+const Bound *Bounds::decisive() const
+{
+  const auto least =
+      std::min_element(all.begin(), all.end(),
+                       [](const Bound &a, const Bound &b) { return a.value < b.value; });
+  return least == all.end() ? nullptr : &*least;
+}
+
+bool ram_bends(const Case &c)
+{
+  const auto peak = peak_force(c);
+  return peak && peak->verdict == Verdict::ok;
+}
+
+Case with_thickness(const Case &c, const double thickness)
+{
+  Case other             = c;
+  other.coupon.thickness = thickness;
+  if (c.fixture.frame.present())
+    other.fixture.frame.clearance_above =
+        c.fixture.frame.clearance_above - (thickness - c.coupon.thickness);
+  return other;
+}
+
+CaseLimits case_limits(const Case &with_weld)
+{
+  const Case c = unwelded(with_weld);
+  CaseLimits limits{};
+  if (!c.fixture.rule.empty())
+    limits.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
+  limits.thickest  = thickness_bounds(c, limits.rule);
+  double thickness = limits.thickest.decisive()->value;
+
+  // Long enough that no end slips off while the ram is asked; the force is the same for any
+  // that is longer.
+  const auto supported = [&](const double t)
+  {
+    const Case at = with_thickness(c, t);
+    return with_length(at, std::max(c.coupon.length, shortest_coupon(at).value));
+  };
+  put(limits.thickest,
+      largest_that(least_thickness, thickness,
+                   [&](const double t) { return ram_bends(supported(t)); }),
+      least_thickness, "force of the ram",
+      "check peak_force: the band's upper end at most " +
+          by_percent(margins::rating_share) + " of ram.capacity, with the case's metal");
+  if (limits.thickest.all.back().value == thickness) // not the ram, something before it
+    limits.thickest.all.pop_back();
+  thickness = limits.thickest.decisive()->value;
+
+  const Case at           = with_thickness(c, thickness);
+  limits.shortest         = shortest_coupon(at);
+  limits.longest          = length_bounds(at, limits.shortest.value);
+  limits.extreme          = with_length(at, limits.longest.decisive()->value);
+  limits.straight_plunger = straight_leg_length(laid(limits.extreme));
+  limits.stretch          = nominal_strain(2 * c.fixture.plunger.nose_radius, thickness);
+  add_strength(limits, c);
+  add_ram(limits, c);
+  return limits;
+}
+} // namespace throughbend

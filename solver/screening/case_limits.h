@@ -1,0 +1,90 @@
+#pragma once
+// How far a fixture goes: the thickest, longest, shortest and strongest coupon that it
+// takes with the rest of the case as it is, and the least ram for them. Found by asking
+// check's own lines again and again, so that the two cannot differ; an estimate, with the
+// margins of solver/screening/margins. Knows no run and no page.
+
+#include "solver/screening/screening.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// One thing that sets a bound, and where its number comes from.
+struct Bound
+{
+  double      value = 0; ///< [mm], or [MPa]
+  std::string by;        ///< `room beside the plunger`
+  std::string source;    ///< line of check, key of the case, or clause of a rule
+};
+
+/// The least of several bounds decides.
+struct Bounds
+{
+  std::vector<Bound> all;          ///< those that there are
+  bool               none = false; ///< nothing passes; `all` says by what
+
+  const Bound *decisive() const; ///< null without any bound
+};
+
+/// Any coupon within all of these at once keeps check's margins.
+struct CaseLimits
+{
+  Bounds thickest;  ///< [mm]
+  Bounds longest;   ///< [mm]
+  Bound  shortest;  ///< [mm]
+  Bounds strongest; ///< yield stress [MPa]; the case's flow curve, scaled
+
+  double straight_plunger = 0; ///< above the bend, with the longest coupon [mm]
+  double stretch          = 0; ///< nominal, of the thickest coupon's convex face [-]
+  Bound  force;                ///< ram at least, with the case's metal [N]
+  Bound  strongest_force;      ///< with the strongest metal; 0: the case's is it [N]
+  Bound  dry_force;            ///< with the case's metal on dry shoulders [N]
+  Bound  stroke;               ///< ram at least [mm]
+  Bound  ejection;             ///< speed at most [m/s]
+
+  std::optional<RuleComparison> rule; ///< with fixture.rule, if one is named
+
+  Case extreme; ///< the case with the coupon that is thickest and longest at once
+  bool possible() const { return !thickest.none && !longest.none; }
+};
+
+/// The case must be valid. Throws InputError for a fixture.rule that the catalogue does not
+/// have.
+CaseLimits case_limits(const Case &c);
+
+/// The case with a coupon of another thickness [mm]: the frame's opening stays where it is.
+Case with_thickness(const Case &c, double thickness);
+
+/// Whether the ram bends the coupon with check's margin.
+bool ram_bends(const Case &c);
+
+/// The largest value in a range up to which something holds, if it holds at `low`; `high`
+/// if it holds everywhere. Walks up in steps of a fiftieth before it halves, so that it
+/// finds the first failure.
+template <class Holds>
+std::optional<double> largest_that(const double low, const double high, const Holds &holds)
+{
+  if (!holds(low))
+    return std::nullopt;
+  double    good = low, bad = high;
+  const int steps = 50;
+  for (int i = 1; i <= steps; ++i)
+  {
+    bad = low + (high - low) * i / steps;
+    if (!holds(bad))
+      break;
+    good = bad;
+  }
+  if (good == high)
+    return high;
+  for (int i = 0; i < 40; ++i)
+  {
+    const double middle          = (good + bad) / 2;
+    (holds(middle) ? good : bad) = middle;
+  }
+  return good;
+}
+} // namespace throughbend

@@ -1,0 +1,183 @@
+// The bench card's page and the runs that stand on it, on made-up run folders.
+
+#include "inputs/fixture_difference.h"
+#include "inputs/input_error.h"
+#include "solver/screening/bench_card.h"
+#include "tests/reference_case.h"
+#include "tests/report/run_fixture.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+using Catch::Matchers::Contains;
+
+namespace
+{
+/// The fixture of the made-up runs, with a stronger ram.
+Case the_case()
+{
+  Case c                    = reference_case();
+  c.ram                     = {80e3, 150};
+  c.fixture.shoulders.depth = 45;
+  return c;
+}
+
+/// run.json of a made-up run with one text put in place of another.
+void change(const std::filesystem::path &file, const std::string &from,
+            const std::string &to)
+{
+  std::ifstream in(file);
+  std::string   text{std::istreambuf_iterator<char>(in), {}};
+  const auto    at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  write_text(file, text.replace(at, from.size(), to));
+}
+
+CardRun taken(const std::string &folder, const Case &c)
+{
+  return card_run(folder, c, case_limits(c));
+}
+
+BenchCard card_of(const Case &c, const UnitSystem units = UnitSystem::metric)
+{
+  BenchCard card;
+  card.told      = c;
+  card.case_file = "jig.ini";
+  card.units     = units;
+  return card;
+}
+
+std::string page_of(BenchCard card)
+{
+  card.limits  = case_limits(card.told);
+  card.program = "throughbend 0";
+  return bench_card(card);
+}
+} // namespace
+
+TEST_CASE("A card says what the fixture takes, in both units, with where it is from",
+          "[unit][card]")
+{
+  const std::string html = page_of(card_of(the_case(), UnitSystem::metric));
+  for (const char *words :
+       {"10.5 mm", "0.41 in", "check clearance", "check stroke_needed", "check peak_force",
+        "check length_needed", "case: ram.capacity", "80.0 kN (18.0 kip)",
+        "case: friction.shoulders", "Keep the guard closed", "Eye and hand protection",
+        "It can fly out below", "Grease here", "an estimate, not an acceptance",
+        "the governing code and licensed practice decide", "jig.ini"})
+    CHECK_THAT(html, Contains(words, Catch::CaseSensitive::No));
+  CHECK(is_bench_card(html));
+  CHECK_FALSE(is_bench_card("<html><title>throughbend card</title></html>"));
+
+  const std::string us = page_of(card_of(the_case(), UnitSystem::us));
+  CHECK(us.find("0.41 in") < us.find("10.5 mm"));
+}
+
+TEST_CASE("A card shows a hostile title as text", "[unit][card]")
+{
+  BenchCard card         = card_of(the_case());
+  card.case_file         = "<i>.ini";
+  card.told.title        = "</title><script>alert(1)</script>";
+  const std::string html = page_of(card);
+  CHECK(html.find("<script") == std::string::npos);
+  CHECK(html.find("<i>") == std::string::npos);
+  CHECK_THAT(html, Contains("&lt;script&gt;alert(1)"));
+}
+
+TEST_CASE(
+    "A card says that the fixture is not as its rule, and where its metal is not for it",
+    "[unit][card]")
+{
+  BenchCard card = card_of(the_case());
+  CHECK_THAT(page_of(card), Contains("none is named in the case"));
+  card.told.fixture.rule = "aws-d1-1-plunger-to-50-ksi";
+  CHECK_THAT(page_of(card), Contains("NOT AS THE RULE SAYS: plunger width"));
+  CHECK_THAT(page_of(card), !Contains("too strong: rule"));
+  card.told.material.flow = card.told.material.flow.scaled(2); // 500 MPa
+  CHECK_THAT(page_of(card), Contains("own metal is too strong: rule aws"));
+}
+
+TEST_CASE("A finished run stands on the card; one that speaks against it makes it say so",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  BenchCard card = card_of(the_case());
+  // Its stroke of 60 mm and ram of 4 kN are its own; the coupon is as in the case.
+  card.runs = {taken(folder, card.told)};
+  CHECK(card.runs[0].outcome == "through");
+  CHECK(card.runs[0].within);
+  CHECK_FALSE(card.runs[0].contradicts);
+  CHECK_THAT(page_of(card), Contains("made-up") && !Contains("DO NOT USE"));
+
+  change(folder + "/run.json", "\"through\"", "\"over-capacity\"");
+  CHECK_FALSE(taken(folder, card.told).contradicts); // a weaker ram
+  change(folder + "/run.json", "\"over-capacity\"", "\"jammed\"");
+  card.runs = {taken(folder, card.told)};
+  CHECK(card.runs[0].contradicts);
+  CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") && Contains("jammed"));
+}
+
+TEST_CASE("A run that took more force than closed forms say raises the ram that is needed",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  change(folder + "/run.json", "\"peak_ram_force_N\": 2000", "\"peak_ram_force_N\": 63000");
+  BenchCard card = card_of(the_case());
+  card.runs      = {taken(folder, card.told)};
+  CHECK_THAT(page_of(card), Contains("70 kN") && Contains("peak ram force, over 90 %"));
+}
+
+TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  const Case          c      = the_case();
+  write_run(folder, "a run", "a run");
+
+  Case other            = c;
+  other.fixture.plunger = {42, 20};
+  CHECK_THROWS_WITH(taken(folder, other),
+                    Contains("another fixture") &&
+                        Contains("plunger.width 40 mm there, 42 mm here") &&
+                        !Contains("nose_radius"));
+
+  change(folder + "/run.json", "\"finished\"", "\"running\"");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("not finished (run.json: state running)") &&
+                                          Contains("throughbend push " + folder));
+  change(folder + "/run.json", "\"running\"", "\"finished\"");
+  change(folder + "/run.json", "\"through\"", "\"undecided\"");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("undecided") && Contains("Leave it out"));
+  change(folder + "/run.json", "\"undecided\"", "\"through\"");
+  std::filesystem::remove(folder + "/case.ini");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("case.ini"));
+  write_text(folder + "/run.json", "{\"program\": \"throughb");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("run.json cannot be read"));
+  CHECK_THROWS_WITH(taken((scratch.path() / "none").string(), c),
+                    Contains("no such folder"));
+}
+
+TEST_CASE("Two cases are of one fixture when all tools are, whatever is bent in them",
+          "[unit][card]")
+{
+  const Case here             = the_case();
+  Case       there            = here;
+  there.coupon.thickness      = 6;
+  there.friction.shoulders    = 0.3;
+  there.ram.capacity          = 1;
+  there.fixture.rule          = "iso-5173-rollers";
+  there.fixture.plunger.yield = 700;
+  CHECK(fixture_difference(there, here).empty());
+  there.fixture.frame = {90, 1.5, 1.5, 10, 1};
+  const auto framed   = fixture_difference(there, here);
+  REQUIRE_FALSE(framed.empty());
+  CHECK(framed.front() == "frame.distance 90 mm there, 0 mm here");
+  there                        = here;
+  there.fixture.shoulders.kind = ShoulderKind::rollers;
+  CHECK(fixture_difference(there, here).front() ==
+        "shoulders.kind rollers there, solid here");
+}

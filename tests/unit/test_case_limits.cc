@@ -1,0 +1,201 @@
+// How far a fixture goes: bounds by hand, and against check's own lines just inside and
+// just outside of them.
+
+#include "solver/screening/card_figure.h"
+#include "solver/screening/card_metals.h"
+#include "solver/screening/case_limits.h"
+#include "solver/screening/margins.h"
+#include "tests/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace throughbend;
+using Catch::Matchers::Contains;
+
+namespace
+{
+/// Reference case R with a ram that has something to say, without and with a frame.
+Case with_ram()
+{
+  Case c = reference_case();
+  c.ram  = {80e3, 150};
+  return c;
+}
+Case framed()
+{
+  Case c          = with_ram();
+  c.fixture.frame = {90, 1.5, 1.5, 10, 1};
+  return c;
+}
+
+Verdict verdict(const Case &c, const std::string &key)
+{
+  const Screening   screening = screen(c);
+  const ScreenLine *line      = screening.find(key);
+  INFO(key);
+  REQUIRE(line != nullptr);
+  return line->verdict;
+}
+
+double decided(const Bounds &bounds, const std::string &by)
+{
+  const Bound *bound = bounds.decisive();
+  REQUIRE(bound != nullptr);
+  CHECK_THAT(bound->by, Contains(by));
+  CHECK_FALSE(bound->source.empty());
+  return bound->value;
+}
+} // namespace
+
+TEST_CASE("A search finds the first failure, all, or nothing", "[unit][card]")
+{
+  const auto below_7 = [](const double x) { return x < 7; };
+  CHECK(*largest_that(0., 10., below_7) == Approx(7));
+  CHECK(*largest_that(0., 5., below_7) == 5);
+  CHECK_FALSE(largest_that(8., 10., below_7).has_value());
+  // Holds again further on, which must not tempt it.
+  CHECK(*largest_that(0., 10., [](const double x) { return x < 3 || x > 6; }) == Approx(3));
+}
+
+TEST_CASE("The thickest coupon leaves a tenth of itself beside the plunger", "[unit][card]")
+{
+  // By hand: (63.2 - 40) / 2 = 11.6 = 1.1 t.
+  const CaseLimits limits = case_limits(with_ram());
+  CHECK(decided(limits.thickest, "room") == Approx(11.6 / 1.1));
+  CHECK(limits.stretch == Approx(11.6 / 1.1 / (40 + 11.6 / 1.1)));
+  CHECK(limits.possible());
+}
+
+TEST_CASE("The frame's opening stays where it is for a thicker coupon", "[unit][card]")
+{
+  Case c                          = framed();
+  c.fixture.frame.clearance_above = 0.3;
+  const CaseLimits limits         = case_limits(c);
+  CHECK(decided(limits.thickest, "opening of the frame") == Approx(10.3));
+  CHECK(with_thickness(c, 9.6).fixture.frame.clearance_above == Approx(0.7));
+}
+
+TEST_CASE("The longest coupon stays inside the frame, even laid by eye", "[unit][card]")
+{
+  const CaseLimits limits = case_limits(framed());
+  const double     t      = limits.thickest.decisive()->value;
+  // By hand: 2 (90 - 0.15 t).
+  CHECK(decided(limits.longest, "frame") == Approx(180 - 0.3 * t));
+  CHECK(limits.shortest.value < limits.longest.decisive()->value);
+}
+
+TEST_CASE("Without a frame the stroke of the ram bounds the length", "[unit][card]")
+{
+  Case c              = with_ram();
+  c.ram.stroke        = 120;
+  CaseLimits   limits = case_limits(c);
+  const double L      = decided(limits.longest, "stroke");
+  CHECK(limits.stroke.value == Approx(120));
+  // The travel grows by half of the length.
+  c.ram.stroke = 130;
+  CHECK(decided(case_limits(c).longest, "stroke") == Approx(L + 2 * 0.9 * 10));
+}
+
+TEST_CASE("A coupon at all bounds at once is ok to check, and a little more is not",
+          "[unit][card]")
+{
+  for (const Case &c : {with_ram(), framed()})
+  {
+    const CaseLimits limits = case_limits(c);
+    const Case       most   = limits.extreme;
+    for (const std::string key :
+         {"clearance", "pinch_thickness", "stroke_needed", "peak_force", "length_needed"})
+      CHECK(verdict(most, key) == Verdict::ok);
+    CHECK(verdict(with_thickness(most, 1.001 * most.coupon.thickness), "clearance") !=
+          Verdict::ok);
+    Case longer          = most;
+    longer.coupon.offset = 0.15 * most.coupon.thickness;
+    longer.coupon.length += 0.1;
+    CHECK(verdict(longer, c.fixture.frame.present() ? "frame_length" : "stroke_needed") !=
+          Verdict::ok);
+  }
+}
+
+TEST_CASE("A weak ram makes the thickest coupon thinner, and is then just enough",
+          "[unit][card]")
+{
+  Case c                  = with_ram();
+  c.ram.capacity          = 20e3;
+  const CaseLimits limits = case_limits(c);
+  const double     t      = decided(limits.thickest, "force of the ram");
+  CHECK(t < 9);
+  CHECK(limits.force.value == Approx(20e3).epsilon(1e-3));
+  CHECK(decided(limits.strongest, "force") == Approx(250).epsilon(1e-3));
+  CHECK(limits.strongest_force.value < 1.01 * limits.force.value);
+}
+
+TEST_CASE("The strongest metal brings the band's upper end to nine tenths of the ram",
+          "[unit][card]")
+{
+  const Case       c      = with_ram();
+  const CaseLimits limits = case_limits(c);
+  const double     yield  = decided(limits.strongest, "force of the ram");
+  CHECK(yield > 250);
+  Case strong          = limits.extreme;
+  strong.material.flow = c.material.flow.scaled(yield / 250);
+  CHECK(*screen(strong).find("peak_force")->high == Approx(0.9 * 80e3).epsilon(1e-4));
+  CHECK(limits.strongest_force.value == Approx(80e3).epsilon(1e-4));
+  // Grease gone, the ram needs more.
+  CHECK(limits.dry_force.value > 1.1 * limits.force.value);
+  CHECK(limits.ejection.value > screen(limits.extreme).find("ejection_speed")->value);
+}
+
+TEST_CASE("A rule bounds thickness and strength, and sorts the catalogue's metals",
+          "[unit][card]")
+{
+  // AWS D1.1 as the catalogue has it: up to 3/8 in and 50 ksi on the 1-1/2 in plunger.
+  Case c                      = with_ram();
+  c.coupon.thickness          = 9.525;
+  c.fixture.plunger           = {38.1, 19.05};
+  c.fixture.shoulders.opening = 60.325;
+  c.fixture.rule              = "aws-d1-1-plunger-to-50-ksi";
+  const CaseLimits limits     = case_limits(c);
+  CHECK(decided(limits.thickest, "rule") == Approx(9.525));
+  CHECK(decided(limits.strongest, "rule") == Approx(344.738).epsilon(1e-3));
+  const CardMetals metals = card_metals(limits);
+  const auto holds = [](const std::vector<std::string> &names, const std::string &name)
+  { return std::find(names.begin(), names.end(), name) != names.end(); };
+  CHECK(holds(metals.taken, "a36"));
+  CHECK(holds(metals.by_rule, "s690ql"));     // 690 MPa
+  CHECK(holds(metals.by_stretch, "6061-t6")); // 8 % against 20 %
+  CHECK_FALSE(holds(metals.taken, "kestrel-haven-plate"));
+
+  c.fixture.rule            = "";
+  c.ram.capacity            = 45e3;
+  const CardMetals by_force = card_metals(case_limits(c));
+  CHECK(by_force.by_rule.empty());
+  CHECK_FALSE(by_force.by_ram.empty());
+}
+
+TEST_CASE("A ram without the stroke for any coupon is said to take none", "[unit][card]")
+{
+  Case c                  = with_ram();
+  c.ram.stroke            = 30;
+  const CaseLimits limits = case_limits(c);
+  CHECK(limits.longest.none);
+  CHECK_FALSE(limits.possible());
+}
+
+TEST_CASE("A card rounds limits down and needs up", "[unit][card]")
+{
+  CHECK(card_figure(10.549, Measure::length, Rounded::down, UnitSystem::metric) ==
+        "10.5 mm");
+  CHECK(card_figure(10.501, Measure::length, Rounded::up, UnitSystem::metric) == "10.6 mm");
+  CHECK(card_figure(11.9999999, Measure::length, Rounded::down, UnitSystem::metric) ==
+        "12.0 mm");
+  CHECK(card_figure(9.6, Measure::length, Rounded::down, UnitSystem::us) == "0.37 in");
+  CHECK(card_figure(9.525, Measure::length, Rounded::down, UnitSystem::us) == "3/8 in");
+  CHECK(card_figure(35.1e3, Measure::force, Rounded::up, UnitSystem::metric) == "36 kN");
+  // 10 kip = 44.48 kN, 50 ksi = 344.7 MPa, 8 m/s = 26.2 ft/s.
+  CHECK(card_figure(44482.2, Measure::force, Rounded::up, UnitSystem::us) == "10.0 kip");
+  CHECK(card_figure(344.74, Measure::stress, Rounded::down, UnitSystem::us) == "50 ksi");
+  CHECK(card_figures(8, Measure::speed, Rounded::up, UnitSystem::metric) ==
+        "8 m/s (27 ft/s)");
+}
