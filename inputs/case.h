@@ -50,6 +50,13 @@ struct OutputSettings
   double field_spacing = 0; ///< travel between field files [mm]; 0 = no fields
 };
 
+/// What is measured on the bent coupon afterwards; none of it changes the pass.
+struct Inspection
+{
+  double gauge_length  = 0; ///< on the convex face, about the weld's middle [mm]
+  double wire_diameter = 0; ///< tried between nose and coupon [mm]; 0 = none is tried
+};
+
 struct Case
 {
   std::string    title;
@@ -62,5 +69,6 @@ struct Case
   MeshSettings   mesh;
   SolverSettings solver;
   OutputSettings output;
+  Inspection     inspection;
 };
 } // namespace throughbend

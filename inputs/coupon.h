@@ -50,12 +50,14 @@ struct Reinforcement
   double width  = 0; ///< from toe to toe, before the toes are rounded [mm]
 };
 
-/// Flow curve of a zone: its own, or the base plate's times a ratio.
+/// Flow curve of a zone, its own or the base plate's times a ratio, and what it bears.
 struct ZoneFlow
 {
-  bool        own   = false;
-  FlowCurve   curve = {}; ///< only with own
-  std::string grade = {}; ///< name of the metal it was taken from; empty = none
+  bool        own          = false;
+  FlowCurve   curve        = {}; ///< only with own
+  std::string grade        = {}; ///< name of the metal it was taken from; empty = none
+  double      elongation   = 0;  ///< at fracture in a tension test [-]; 0 = not known
+  double      limit_strain = 0;  ///< largest local log strain it bears [-]; 0 = not known
 };
 
 /// Zones of other strength: weld metal, and a heat-affected band along each fusion line.

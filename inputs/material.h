@@ -11,12 +11,13 @@ namespace throughbend
 {
 struct Material
 {
-  double             young   = 0;    ///< E [MPa]
-  double             poisson = 0;    ///< nu [-] in (0, 0.5)
-  double             density = 0;    ///< [kg/m^3], only for the ejection speed
-  FlowCurve          flow;           ///< base plate
-  KinematicHardening kinematic;      ///< share of that curve's rise; base plate
-  double             elongation = 0; ///< at fracture in a tension test [-]; 0 = not known
+  double             young   = 0;      ///< E [MPa]
+  double             poisson = 0;      ///< nu [-] in (0, 0.5)
+  double             density = 0;      ///< [kg/m^3], only for the ejection speed
+  FlowCurve          flow;             ///< base plate
+  KinematicHardening kinematic;        ///< share of that curve's rise; base plate
+  double             elongation   = 0; ///< at fracture in a tension test [-]; 0 = not known
+  double             limit_strain = 0; ///< largest local log strain [-]; 0 = not known
   double             tensile_strength = 0; ///< engineering [MPa]
   std::string        grade;     ///< row of a catalogue it came from; empty = none
   std::string        catalogue; ///< user's own file with such rows; empty = none

@@ -10,12 +10,13 @@ namespace throughbend
 {
 namespace
 {
-/// Dimensions that rules give in multiples of the coupon's thickness.
+/// Dimensions that rules, or the shop, give in multiples of the coupon's thickness.
 void allow_multiples(Options &options)
 {
   for (Option &option : options)
-    for (const char *key : {"plunger.width", "plunger.nose_radius", "shoulders.radius",
-                            "shoulders.opening", "shoulders.depth"})
+    for (const char *key :
+         {"plunger.width", "plunger.nose_radius", "shoulders.radius", "shoulders.opening",
+          "shoulders.depth", "inspection.gauge_length"})
       if (option.key() == key)
         std::get<NumberSlot>(option.slot).thickness = [](const Case &c)
         { return c.coupon.thickness; };
@@ -31,6 +32,7 @@ Options all_options()
   add_friction_options(options);
   add_ram_options(options);
   add_settings_options(options);
+  add_inspection_options(options);
   allow_multiples(options);
   return options;
 }

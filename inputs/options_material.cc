@@ -217,6 +217,12 @@ void add_material_options(Options &o)
                       "Elongation at fracture in a tension test, for check and for rules "
                       "that go by it; 0 = not known.")
                     .otherwise("0")));
+  add(o, as_graded(ratio("material.limit_strain", between(0, 5),
+                         at(&Case::material, &Material::limit_strain),
+                         "Largest local log strain that the metal bears when bent, from a "
+                         "test of your own; goes before elongation where the ductility "
+                         "used is told; 0 = not known.")
+                       .otherwise("0")));
   const std::vector<std::string> curve = {
       "material.law",         "material.yield",        "material.hardening",
       "material.saturation",  "material.rate",         "material.strength",

@@ -97,9 +97,12 @@ ModelCase graded_zone(const Case &c, ZoneFlow Weld::*place)
   try
   {
     Case filled;
-    (filled.weld.*place).own   = true;
-    (filled.weld.*place).curve = grade(name, c.material.catalogue).flow;
-    model.value                = filled;
+    (filled.weld.*place).own          = true;
+    const Material metal              = grade(name, c.material.catalogue);
+    (filled.weld.*place).curve        = metal.flow;
+    (filled.weld.*place).elongation   = metal.elongation;
+    (filled.weld.*place).limit_strain = metal.limit_strain;
+    model.value                       = filled;
   }
   catch (const InputError &fault)
   {
@@ -253,6 +256,33 @@ void add_reinforcement(Options &o)
              .otherwise("1 mm"));
 }
 
+/// What a zone bears, whatever its flow curve.
+void add_ductility(Options &o, const std::string &section, const std::string &grade_key,
+                   ZoneFlow Weld::*place)
+{
+  const bool metal = section == "weld_metal";
+  const auto only  = [&](Entry entry)
+  {
+    return std::move(entry)
+        .or_as_in(grade_key, {"material.catalogue", grade_key},
+                  [place](const Case &c) { return graded_zone(c, place); })
+        .only(metal ? "with weld metal" : "weld.haz_width above 0",
+              metal ? std::vector<std::string>{"weld.preparation", "weld.width"}
+                    : std::vector<std::string>{"weld.haz_width"},
+              [metal](const Case &c)
+              { return metal ? c.weld.has_metal() : c.weld.haz_width > 0; })
+        .otherwise("0");
+  };
+  add(o, only(ratio(section + ".elongation", between(0, 1),
+                    at(&Case::weld, place, &ZoneFlow::elongation),
+                    "Elongation at fracture in a tension test, for the ductility used; 0 = "
+                    "not known.")));
+  add(o, only(ratio(section + ".limit_strain", between(0, 5),
+                    at(&Case::weld, place, &ZoneFlow::limit_strain),
+                    "Largest local log strain that it bears when bent, from a test of your "
+                    "own; goes before elongation; 0 = not known.")));
+}
+
 /// The numbers of a zone that has a flow curve of its own.
 void add_zone(Options &o, const std::string &section, const std::string &law,
               const std::string &grade_key, ZoneFlow Weld::*place)
@@ -320,6 +350,7 @@ void add_zone(Options &o, const std::string &section, const std::string &law,
                   curve(&FlowCurve::extrapolation), "Beyond last_strain, as in [material].")
                .otherwise("formula"),
            any));
+  add_ductility(o, section, grade_key, place);
 }
 } // namespace
 

@@ -174,6 +174,18 @@ void check_backstress(const Case &c, Objections &found)
                      "weld.haz_base_ratio = weld.haz_ratio, or no backstress"});
 }
 
+void check_gauge(const Case &c, Objections &found)
+{
+  const double reach = c.inspection.gauge_length / 2 + std::abs(c.weld.offset);
+  if (c.weld.run == WeldRun::transverse && reach > c.coupon.length / 2)
+    found.push_back({{"inspection.gauge_length", "weld.offset", "coupon.length"},
+                     "the gauge length about the weld reaches " + mm(reach) +
+                         " from the coupon's centre, but the coupon ends at " +
+                         mm(c.coupon.length / 2),
+                     "half of the gauge length and |weld.offset|, together up to half of "
+                     "coupon.length"});
+}
+
 /// A zone's own curve must be one.
 void check_curve(const std::string &section, const std::string &law, const ZoneFlow &flow,
                  const Case &c, Objections &found)
@@ -216,6 +228,7 @@ std::vector<Objection> find_weld_objections(const Case &c)
   check_bend(c, found);
   check_reinforcement(c, found);
   check_backstress(c, found);
+  check_gauge(c, found);
   check_curve("weld_metal", "weld.metal_law", c.weld.metal_flow, c, found);
   check_curve("haz", "weld.haz_law", c.weld.haz_flow, c, found);
   return found;

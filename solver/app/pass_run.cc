@@ -101,7 +101,8 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     const Finding finding = simulation->run();
     if (books != nullptr)
       books->close(stopped ? std::nullopt : std::optional<Finding>(finding),
-                   simulation->release(), simulation->samples(), effort_of(*simulation));
+                   simulation->release(), simulation->samples(), fields.faces(),
+                   effort_of(*simulation));
     return stopped ? ExitCode::interrupted : exit_code(finding, order);
   }
   catch (const std::exception &error)

@@ -53,12 +53,17 @@ void RunBooks::model(const RunEffort &size, const std::string &solver)
 }
 
 void RunBooks::close(const std::optional<Finding> &finding, const Release &release,
-                     const std::vector<PassSample> &samples, const RunEffort &effort)
+                     const std::vector<PassSample>  &samples,
+                     const std::vector<SurfaceShot> &faces, const RunEffort &effort)
 {
   summary_.state   = finding ? RunState::finished : RunState::interrupted;
   summary_.finding = finding;
   summary_.figures = key_figures(samples, case_);
   summary_.effort  = effort;
+  for (const SurfaceShot &shot : faces)
+    (shot.moment == Moment::end ? summary_.face_at_end : summary_.face_at_peak) =
+        face_figures(case_, shot.rows, shot.travel);
+  summary_.wire_diameter = case_.inspection.wire_diameter;
   if (!samples.empty() && samples.back().kind == StepKind::release)
     summary_.release = release;
   log_.end(summary_);

@@ -8,6 +8,7 @@
 #include "solver/output/progress.h"
 #include "solver/output/run_folder.h"
 #include "solver/output/run_log.h"
+#include "solver/output/surface_record.h"
 #include "solver/output/travel_record.h"
 
 #include <memory>
@@ -32,7 +33,8 @@ public:
 
   /// Writes and prints what was found; no finding: the run was interrupted.
   void close(const std::optional<Finding> &finding, const Release &release,
-             const std::vector<PassSample> &samples, const RunEffort &effort);
+             const std::vector<PassSample> &samples, const std::vector<SurfaceShot> &faces,
+             const RunEffort &effort);
 
   void fail(const std::string &reason) noexcept; ///< leaves run.json saying so, if it can
 

@@ -17,6 +17,16 @@ constexpr std::size_t first_node(Face face)
   return face == Face::convex ? 0 : 6;
 }
 
+/// Mean stress over von Mises stress, of one and the same interpolated stress [-].
+double triaxiality(double xx, double yy, double zz, double xy, double xz, double yz)
+{
+  const double mean = (xx + yy + zz) / 3;
+  const double von_mises =
+      std::sqrt(1.5 * ((xx - mean) * (xx - mean) + (yy - mean) * (yy - mean) +
+                       (zz - mean) * (zz - mean) + 2 * (xy * xy + xz * xz + yz * yz)));
+  return von_mises > 0 ? mean / von_mises : 0.;
+}
+
 /// The cells along a face, from left to right.
 template <int dim>
 Cells<dim> cells_along(const CouponModel<dim> &model, const NodalFields<dim> &fields,
@@ -85,6 +95,10 @@ std::vector<SurfaceRow> face_rows(const PassView<dim> &view, const NodalFields<d
                          2 * t.x * t.y * mixed(NodalQuantity::stress_xy);
       row.pressure = mixed(NodalQuantity::contact_pressure);
       row.zone     = cell.zone;
+      row.triaxiality =
+          triaxiality(mixed(NodalQuantity::stress_xx), mixed(NodalQuantity::stress_yy),
+                      mixed(NodalQuantity::stress_zz), mixed(NodalQuantity::stress_xy),
+                      mixed(NodalQuantity::stress_xz), mixed(NodalQuantity::stress_yz));
       rows.push_back(row);
     }
   }

@@ -23,6 +23,10 @@ public:
   void step_accepted(const PassView<dim> &view, const PassSample &sample) override;
   void ended(const PassView<dim> &view, const Finding &, const Release &) override;
 
+  /// Both faces at the largest ram force and at the end of the push, as far as the pass
+  /// has got; on the first rank only.
+  const std::vector<SurfaceShot> &faces() const { return shots_; }
+
 private:
   struct Shape
   {

@@ -18,11 +18,20 @@ void keep_largest(double &largest, double &at, const double value, const double 
   at      = place;
 }
 
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+
 double share(const double part, const double whole)
 {
-  return whole > 0 ? part / whole : std::numeric_limits<double>::quiet_NaN();
+  return whole > 0 ? part / whole : nothing;
 }
 } // namespace
+
+std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diameter)
+{
+  if (diameter <= 0 || std::isnan(figures.nose_gap_end))
+    return std::nullopt;
+  return figures.nose_gap_end >= diameter;
+}
 
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
 {
@@ -39,6 +48,7 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
     keep_largest(figures.penetration, unused, sample.penetration, 0);
     keep_largest(figures.plastic_strain, unused, sample.plastic_strain, 0);
     keep_largest(figures.nose_gap, unused, sample.nose_gap, 0);
+    keep_largest(figures.wrap, unused, sample.wrap, 0);
     keep_largest(figures.travel, unused, sample.travel, 0);
     keep_largest(regularisation, unused, std::abs(sample.energy.regularisation), 0);
     keep_largest(ram_work, unused, std::abs(sample.energy.ram_work), 0);
@@ -49,6 +59,14 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
       figures.outer_strain_at = sample.outer_strain_at;
     if (std::abs(sample.walk) > std::abs(figures.walk))
       figures.walk = sample.walk;
+
+    if (sample.kind != StepKind::release)
+    {
+      const bool touches   = sample.tool(ToolRole::plunger).normal > 0;
+      figures.nose_gap_end = touches ? sample.nose_gap : nothing;
+      figures.wrap_end     = touches ? sample.wrap : nothing;
+      figures.walk_end     = sample.walk;
+    }
 
     figures.steps += 1;
     figures.jumps += sample.kind == StepKind::relax ? 1 : 0;

@@ -5,6 +5,7 @@
 #include "inputs/case.h"
 #include "solver/pass/pass_sample.h"
 
+#include <optional>
 #include <vector>
 
 namespace throughbend
@@ -27,6 +28,12 @@ struct KeyFigures
   double plastic_strain      = 0; ///< largest equivalent plastic strain [-]
   double nose_gap            = 0; ///< largest gap under the nose [mm]
   double walk                = 0; ///< largest sideways motion, with its sign [mm]
+  double wrap                = 0; ///< largest angle over which it touches the nose [deg]
+
+  /// At the end of the push, still loaded; NaN where the nose has lost the coupon.
+  double nose_gap_end = 0; ///< largest gap between the outermost touching places [mm]
+  double wrap_end     = 0; ///< [deg]
+  double walk_end     = 0; ///< [mm]
 
   double energy_error         = 0; ///< worst [-]
   double energy_error_at      = 0; ///< at this travel [mm]
@@ -41,6 +48,10 @@ struct KeyFigures
   int iterations = 0; ///< Newton iterations of accepted steps
   int refusals   = 0; ///< attempts refused
 };
+
+/// Whether a wire of a diameter [mm] goes in between nose and coupon at the end; nothing
+/// when there is no wire, or no nose in the bend.
+std::optional<bool> wire_goes_in(const KeyFigures &figures, double diameter);
 
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told);
 } // namespace throughbend

@@ -1,6 +1,7 @@
 #include "solver/output/run_summary.h"
 
 #include "inputs/json.h"
+#include "solver/output/face_json.h"
 #include "solver/output/whole_file.h"
 
 #include <array>
@@ -48,6 +49,21 @@ Json figures_json(const KeyFigures &figures)
   json.put("largest_plastic_strain", figures.plastic_strain);
   json.put("largest_nose_gap_mm", figures.nose_gap);
   json.put("largest_walk_mm", figures.walk);
+  return json;
+}
+
+Json fit_json(const KeyFigures &figures, const double wire)
+{
+  const std::optional<bool> goes_in = wire_goes_in(figures, wire);
+  Json                      json    = Json::object();
+  json.put("nose_gap_end_mm", figures.nose_gap_end);
+  json.put("nose_gap_largest_mm", figures.nose_gap);
+  json.put("wrap_end_deg", figures.wrap_end);
+  json.put("wrap_largest_deg", figures.wrap);
+  json.put("walk_end_mm", figures.walk_end);
+  json.put("walk_largest_mm", figures.walk);
+  json.put("wire_diameter_mm", wire > 0 ? Json(wire) : Json());
+  json.put("wire_goes_in", goes_in ? Json::truth(*goes_in) : Json());
   return json;
 }
 
@@ -155,7 +171,12 @@ std::string summary_text(const RunSummary &summary)
   if (summary.finding)
     json.put("finding", finding_json(*summary.finding));
   if (summary.figures)
+  {
     json.put("key_figures", figures_json(*summary.figures));
+    json.put("fit", fit_json(*summary.figures, summary.wire_diameter));
+  }
+  if (summary.face_at_end || summary.face_at_peak)
+    json.put("convex_face", convex_face_json(summary.face_at_end, summary.face_at_peak));
   if (summary.release)
     json.put("release", release_json(*summary.release));
   if (summary.figures)

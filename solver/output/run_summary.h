@@ -3,6 +3,7 @@
 // with. Written when a run starts and again when it ends, so that a killed run still says
 // what it was. Plain numbers in, text out; nothing is computed here.
 
+#include "solver/output/face_figures.h"
 #include "solver/output/key_figures.h"
 #include "solver/pass/finding.h"
 
@@ -68,7 +69,11 @@ struct RunSummary
   std::optional<Release>    release;
   std::optional<KeyFigures> figures;
   std::optional<RunEffort>  effort;
-  std::string               failure; ///< the error's text when failed
+
+  std::optional<FaceFigures> face_at_peak; ///< at the largest ram force
+  std::optional<FaceFigures> face_at_end;  ///< at the end of the push, loaded
+  double      wire_diameter = 0;           ///< tried between nose and coupon [mm]; 0 = none
+  std::string failure;                     ///< the error's text when failed
 };
 
 std::string summary_text(const RunSummary &summary);

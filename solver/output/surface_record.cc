@@ -22,6 +22,7 @@ const char *const plastic_head  = "plastic strain [-]";
 const char *const stress_head   = "axial stress [MPa]";
 const char *const pressure_head = "contact pressure [MPa]";
 const char *const zone_head     = "zone [0 base; 1 HAZ; 2 weld]";
+const char *const triaxial_head = "triaxiality [-]";
 
 template <typename Kind>
 Kind one_of(const std::string &word, const Kind first, const Kind second)
@@ -62,16 +63,16 @@ std::string to_text(const Face face)
 void write_surface_record(const std::filesystem::path    &file,
                           const std::vector<SurfaceShot> &shots)
 {
-  std::string text =
-      csv_line({moment_head, travel_head, face_head, position_head, x_head, y_head,
-                axial_head, plastic_head, stress_head, pressure_head, zone_head});
+  std::string text = csv_line({moment_head, travel_head, face_head, position_head, x_head,
+                               y_head, axial_head, plastic_head, stress_head, pressure_head,
+                               zone_head, triaxial_head});
   for (const SurfaceShot &shot : shots)
     for (const SurfaceRow &row : shot.rows)
       text += csv_line({to_text(shot.moment), number_text(shot.travel), to_text(row.face),
                         number_text(row.position), number_text(row.x), number_text(row.y),
                         number_text(row.axial_strain), number_text(row.plastic_strain),
                         number_text(row.axial_stress), number_text(row.pressure),
-                        std::to_string(row.zone)});
+                        std::to_string(row.zone), number_text(row.triaxiality)});
   write_whole_file(file, text);
 }
 
@@ -89,6 +90,7 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
   const auto     stresses  = table.numbers(stress_head);
   const auto     pressures = table.numbers(pressure_head);
   const auto     zones     = table.numbers(zone_head);
+  const auto     triaxials = table.numbers(triaxial_head);
 
   std::vector<SurfaceShot> shots;
   for (std::size_t i = 0; i < table.rows(); ++i)
@@ -106,6 +108,7 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
     row.axial_stress   = stresses[i];
     row.pressure       = pressures[i];
     row.zone           = static_cast<int>(zones[i]);
+    row.triaxiality    = triaxials[i];
     shots.back().rows.push_back(row);
   }
   return shots;

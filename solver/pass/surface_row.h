@@ -19,5 +19,7 @@ struct SurfaceRow
   double axial_stress   = 0; ///< Cauchy, along the face [MPa]
   double pressure       = 0; ///< contact [MPa]
   int    zone           = 0; ///< 0 base, 1 HAZ, 2 weld
+  /// Mean stress / von Mises stress [-]; 0 where there is no stress.
+  double triaxiality = 0;
 };
 } // namespace throughbend

@@ -50,20 +50,25 @@ std::vector<PassSample> invented_samples()
     samples[i].ram_force  = forces[i];
     samples[i].iterations = 3;
   }
-  samples[1].refusals              = 2;
-  samples[2].kind                  = StepKind::relax;
-  samples[3].kind                  = StepKind::release;
-  samples[2].outer_strain          = 0.2;
-  samples[2].outer_strain_at       = -1.5;
-  samples[3].outer_strain          = 0.19;
-  samples[3].outer_strain_at       = 4;
-  samples[1].energy.error          = 0.004;
-  samples[0].equilibrium_error     = 0.002;
-  samples[2].penetration           = 0.008;
-  samples[2].energy.regularisation = -3;
-  samples[2].energy.ram_work       = 1000;
-  samples[1].walk                  = -0.7;
-  samples[2].walk                  = 0.4;
+  samples[1].refusals                       = 2;
+  samples[2].kind                           = StepKind::relax;
+  samples[3].kind                           = StepKind::release;
+  samples[2].outer_strain                   = 0.2;
+  samples[2].outer_strain_at                = -1.5;
+  samples[3].outer_strain                   = 0.19;
+  samples[3].outer_strain_at                = 4;
+  samples[1].energy.error                   = 0.004;
+  samples[0].equilibrium_error              = 0.002;
+  samples[2].penetration                    = 0.008;
+  samples[2].energy.regularisation          = -3;
+  samples[2].energy.ram_work                = 1000;
+  samples[1].walk                           = -0.7;
+  samples[2].walk                           = 0.4;
+  samples[1].wrap                           = 95;
+  samples[2].wrap                           = 80;
+  samples[1].nose_gap                       = 4.5;
+  samples[2].nose_gap                       = 2.5;
+  samples[2].tool(ToolRole::plunger).normal = 5000;
   return samples;
 }
 } // namespace
@@ -126,6 +131,70 @@ TEST_CASE("key figures are the peaks, sums and margins of the samples", "[unit][
   CHECK(key.jumps == 1);
   CHECK(key.iterations == 12);
   CHECK(key.refusals == 2);
+}
+
+TEST_CASE("how the nose fits at the end, and whether a wire goes in", "[unit][output]")
+{
+  auto       samples = invented_samples();
+  const Case told    = invented_case();
+  KeyFigures key     = key_figures(samples, told);
+  CHECK(key.nose_gap == 4.5);
+  CHECK(key.nose_gap_end == 2.5); // of the last loaded step, not of the release
+  CHECK(key.wrap == 95);
+  CHECK(key.wrap_end == 80);
+  CHECK(key.walk_end == 0.4);
+  CHECK(wire_goes_in(key, 2.5).value());
+  CHECK_FALSE(wire_goes_in(key, 3.175).value());
+  CHECK_FALSE(wire_goes_in(key, 0).has_value());
+
+  // A coupon that has left the nose has no gap under it, not one of nothing.
+  samples[2].tool(ToolRole::plunger).normal = 0;
+  key                                       = key_figures(samples, told);
+  CHECK(std::isnan(key.nose_gap_end));
+  CHECK_FALSE(wire_goes_in(key, 3.175).has_value());
+}
+
+TEST_CASE("run.json holds the face at both moments, by zone", "[unit][output]")
+{
+  Case told                       = invented_case();
+  told.coupon.length              = 160;
+  told.coupon.offset              = 1; // not symmetric: the whole coupon
+  told.weld.width                 = 12;
+  told.weld.metal_flow.elongation = 0.5;
+  told.inspection.gauge_length    = 40;
+  std::vector<SurfaceRow> rows;
+  for (double x = -79.5; x < 80; x += 1)
+  {
+    SurfaceRow row;
+    row.position     = x;
+    row.axial_strain = std::log1p(std::abs(x) < 6 ? 0.3 : std::abs(x) < 30 ? 0.2 : 0.);
+    row.triaxiality  = 0.5;
+    rows.push_back(row);
+  }
+  RunSummary summary;
+  summary.figures       = key_figures(invented_samples(), told);
+  summary.wire_diameter = 3.175;
+  summary.face_at_end   = face_figures(told, rows, 50);
+  ptree      tree       = parsed(summary_text(summary));
+  const auto real       = [&](const char *key) { return tree.get<double>(key); };
+  CHECK(real("convex_face.gauge_length_mm") == 40);
+  CHECK(tree.get_child("convex_face").count("at_peak_force") == 0);
+  CHECK(real("convex_face.at_end.travel_mm") == 50);
+  CHECK(real("convex_face.at_end.peak_elongation") == Approx(0.3));
+  CHECK(tree.get<std::string>("convex_face.at_end.peak_zone") == "weld");
+  CHECK(real("convex_face.at_end.peak_over_nominal") == Approx(1.5));
+  CHECK(real("convex_face.at_end.peak_triaxiality") == 0.5);
+  CHECK(real("convex_face.at_end.weld_peak_over_base_peak") == Approx(1.5));
+  CHECK(tree.get<std::string>("convex_face.at_end.haz_peak_over_base_peak") == "null");
+  CHECK(tree.get<std::string>("convex_face.at_end.weld_and_haz_inside_bend") == "true");
+  CHECK(real("convex_face.at_end.weld_and_haz_margin_mm") == Approx(24).margin(0.5));
+  CHECK(real("convex_face.at_end.zones.weld.to_mm") == Approx(6));
+  CHECK(real("convex_face.at_end.zones.weld.ductility_used") == Approx(0.6));
+  CHECK(tree.get<std::string>("convex_face.at_end.zones.weld.limit_measure") ==
+        "tension elongation");
+  CHECK(tree.get<std::string>("convex_face.at_end.zones.base.limit") == "null");
+  CHECK(tree.get<std::string>("fit.wire_goes_in") == "false");
+  CHECK(real("fit.nose_gap_end_mm") == 2.5);
 }
 
 TEST_CASE("an error that is no number is not hidden by the sound ones", "[unit][output]")

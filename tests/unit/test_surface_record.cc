@@ -15,7 +15,8 @@ SurfaceRow row_at(const Face face, const double position)
 {
   return {face,           position,       position + 0.1,
           position - 0.2, position / 300, position / 700,
-          position * 1.1, position * 1.3, 2};
+          position * 1.1, position * 1.3, 2,
+          position / 20};
 }
 } // namespace
 
@@ -47,6 +48,7 @@ TEST_CASE("surface.csv gives back both faces at the peak and at the end", "[unit
       CHECK(a.axial_stress == b.axial_stress);
       CHECK(a.pressure == b.pressure);
       CHECK(a.zone == b.zone);
+      CHECK(a.triaxiality == b.triaxiality);
     }
   }
 }
@@ -65,6 +67,7 @@ TEST_CASE("the heads of surface.csv stand over their own columns", "[unit][outpu
   CHECK(table.numbers("plastic strain [-]").at(0) == row.plastic_strain);
   CHECK(table.numbers("axial stress [MPa]").at(0) == row.axial_stress);
   CHECK(table.numbers("contact pressure [MPa]").at(0) == row.pressure);
+  CHECK(table.numbers("triaxiality [-]").at(0) == row.triaxiality);
 }
 
 TEST_CASE("a surface.csv with an unknown moment is refused", "[unit][output]")

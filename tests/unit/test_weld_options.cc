@@ -126,3 +126,37 @@ TEST_CASE("A taper must leave a coupon and fit the frame", "[unit][validation]")
              "clears only"));
   CHECK(read({"--coupon.taper=-1 mm"}).coupon.taper == -1);
 }
+
+TEST_CASE("What is measured on a bent weld has defaults; without a weld nothing is",
+          "[unit][weld]")
+{
+  const Case c = read({"--weld.width=12 mm"});
+  CHECK(c.inspection.gauge_length == Approx(40));     // 4 t
+  CHECK(c.inspection.wire_diameter == Approx(3.175)); // 1/8 in
+  CHECK(read({"--weld.width=12 mm", "--inspection.gauge_length=3t"})
+            .inspection.gauge_length == Approx(30));
+  CHECK(read({}).inspection.wire_diameter == 0);
+  CHECK(read({"--inspection.wire_diameter=1/8 in"}).inspection.wire_diameter ==
+        Approx(3.175));
+  CHECK(says(complaint({"--weld.width=12 mm", "--weld.offset=20 mm",
+                        "--inspection.gauge_length=130 mm"}),
+             "but the coupon ends at"));
+  // Said without a weld it has no meaning, and the reader is told.
+  CHECK(!read_case_text(plain, "case.ini", {"--inspection.gauge_length=40 mm"})
+             .remarks.empty());
+}
+
+TEST_CASE("What a zone bears is stated, or its grade's", "[unit][weld]")
+{
+  const Case stated = read({"--weld.width=12 mm", "--weld.haz_width=3 mm",
+                            "--weld_metal.elongation=0.22", "--haz.limit_strain=0.4"});
+  CHECK(stated.weld.metal_flow.elongation == 0.22);
+  CHECK(stated.weld.metal_flow.limit_strain == 0);
+  CHECK(stated.weld.haz_flow.limit_strain == 0.4);
+  const Case graded =
+      read({"--weld.width=12 mm", "--weld.metal_grade=a572-50"}); // 21 % in the catalogue
+  CHECK(graded.weld.metal_flow.elongation == Approx(0.21));
+  CHECK(read({"--weld.width=12 mm", "--weld.metal_grade=a572-50",
+              "--weld_metal.elongation=0.3"})
+            .weld.metal_flow.elongation == 0.3);
+}

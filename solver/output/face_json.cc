@@ -1,0 +1,74 @@
+#include "solver/output/face_json.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+void put_peak(Json &json, const FacePeak &peak)
+{
+  json.put("peak_strain_log", peak.strain);
+  json.put("peak_elongation", peak.elongation());
+  json.put("peak_position_mm", peak.position);
+  json.put("peak_triaxiality", peak.triaxiality);
+}
+
+Json zone_json(const ZoneFigures &zone)
+{
+  Json json = Json::object();
+  json.put("from_mm", zone.from);
+  json.put("to_mm", zone.to);
+  put_peak(json, zone.peak);
+  json.put("mean_elongation", zone.mean_elongation);
+  json.put("inside_bend_mm", zone.inside_bend);
+  json.put("limit", zone.limit ? Json(zone.limit->value) : Json());
+  json.put("limit_measure", zone.limit ? Json(to_text(zone.limit->measure)) : Json());
+  json.put("ductility_used", zone.ductility_used);
+  return json;
+}
+
+Json moment_json(const FaceFigures &face)
+{
+  Json json = Json::object();
+  json.put("travel_mm", face.travel);
+  json.put("peak_zone", zone_name(face.peak.zone));
+  put_peak(json, face.peak);
+  json.put("peak_from_weld_centre_mm", face.from_weld_middle(face.peak.position));
+  json.put("peak_from_fusion_line_mm", face.from_fusion_line(face.peak.position));
+  json.put("peak_over_nominal", face.over_nominal(face.peak.elongation()));
+  json.put("weld_peak_over_base_peak", face.over_base(FaceZone::weld));
+  // fmax: a weld with its HAZ on one side only has one that is known.
+  json.put("haz_peak_over_base_peak", std::fmax(face.over_base(FaceZone::left_haz),
+                                                face.over_base(FaceZone::right_haz)));
+  json.put("gauge_mean_elongation", face.gauge_mean);
+  json.put("gauge_mean_over_nominal", face.over_nominal(face.gauge_mean));
+  json.put("bend_from_mm", face.bend_from);
+  json.put("bend_to_mm", face.bend_to);
+  json.put("weld_and_haz_margin_mm", face.weld_inside_bend);
+  json.put("weld_and_haz_inside_bend", std::isnan(face.weld_inside_bend)
+                                           ? Json()
+                                           : Json::truth(face.weld_inside_bend >= 0));
+  Json zones = Json::object();
+  for (const ZoneFigures &zone : face.zones)
+    zones.put(zone_name(zone.peak.zone), zone_json(zone));
+  json.put("zones", zones);
+  return json;
+}
+} // namespace
+
+Json convex_face_json(const std::optional<FaceFigures> &at_end,
+                      const std::optional<FaceFigures> &at_peak_force)
+{
+  const FaceFigures &any  = at_end ? *at_end : *at_peak_force;
+  Json               json = Json::object();
+  json.put("gauge_length_mm", any.gauge_length);
+  json.put("weld_centre_mm", any.weld_middle);
+  if (at_end)
+    json.put("at_end", moment_json(*at_end));
+  if (at_peak_force)
+    json.put("at_peak_force", moment_json(*at_peak_force));
+  return json;
+}
+} // namespace throughbend
