@@ -2,6 +2,7 @@
 
 #include "inputs/case_entries.h"
 #include "inputs/case_reader.h"
+#include "inputs/display_units.h"
 #include "inputs/input_error.h"
 
 #include <boost/property_tree/json_parser.hpp>
@@ -46,7 +47,8 @@ void read_summary(RunRecord &run)
   }
   catch (const boost::property_tree::json_parser_error &)
   {
-    run.missing.emplace_back("run.json cannot be read: no finding and no key figures.");
+    run.missing.emplace_back(
+        "run.json cannot be read, perhaps cut off: no finding and no key figures.");
     return;
   }
   if (run.word("program") != "throughbend")
@@ -90,6 +92,18 @@ void read_travel(RunRecord &run)
     run.missing.emplace_back("travel.csv is not there or cannot be read: no charts of the "
                              "pass, no force along the travel.");
   }
+}
+
+/// A table that ends before the run did has lost its rows since.
+void compare_lengths(RunRecord &run)
+{
+  constexpr double slack = 0.01; // [mm], of numbers written with few digits
+  const double     whole = run.number("key_figures.largest_travel_mm");
+  if (run.travel && std::isfinite(whole) && run.last_travel() < whole - slack)
+    run.missing.push_back(
+        "travel.csv ends at " + length_text(run.last_travel(), UnitSystem::metric) +
+        " of travel and the run at " + length_text(whole, UnitSystem::metric) +
+        ": it is cut off, and charts end there.");
 }
 
 std::size_t largest_at(const std::vector<double> &values)
@@ -142,6 +156,12 @@ bool RunRecord::complete() const
          outcome != "undecided";
 }
 
+bool RunRecord::right_half() const
+{
+  const std::string model = word("made_with.model");
+  return model == "half" || model == "quarter"; // a quarter: half of the width as well
+}
+
 double RunRecord::peak_force() const
 {
   const double recorded = number("key_figures.peak_ram_force_N");
@@ -172,8 +192,9 @@ RunRecord read_run_record(const fs::path &folder)
 {
   if (!fs::is_directory(folder))
     throw InputError(folder.string() +
-                     ": there is no such folder. Name the folder of a run, as throughbend "
-                     "push prints it.");
+                     (fs::exists(folder) ? ": that is a file, no folder."
+                                         : ": there is no such folder.") +
+                     " Name the folder of a run, as throughbend push prints it.");
   const auto has = [&](const char *file) { return fs::exists(folder / file); };
   if (!has("run.json") && !has("travel.csv"))
     throw InputError(folder.string() +
@@ -187,6 +208,7 @@ RunRecord read_run_record(const fs::path &folder)
   read_summary(run);
   read_told_case(run);
   read_travel(run);
+  compare_lengths(run);
   if (!has("surface.csv"))
     run.missing.emplace_back(
         "surface.csv is not there: strains along the face are those of "

@@ -35,6 +35,10 @@ struct RunRecord
   std::string title() const;    ///< of the case, or the folder's name
   bool        complete() const; ///< finished, decided, and every file there
 
+  /// Whether the right half was computed and stands for both sides, of a plane or of a
+  /// body.
+  bool right_half() const;
+
   /// Largest and last figures also where a killed run has no key figures: from run.json if
   /// it has them, else from travel.csv; NaN if neither knows.
   double peak_force() const;        ///< [N]

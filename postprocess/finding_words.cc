@@ -1,5 +1,7 @@
 #include "postprocess/finding_words.h"
 
+#include <cmath>
+
 namespace throughbend
 {
 namespace
@@ -10,7 +12,47 @@ std::string jam_words(const std::string &jam)
          : jam == "hooked" ? "an end hooked on the frame"
                            : "stuck in another way";
 }
+
+/// A number of the evidence by what it measures; empty when there is no such number.
+std::string evidence_number(const RunRecord &run, const std::string &place,
+                            const ReaderUnits &units)
+{
+  const auto value = [&](const std::string &measure)
+  { return run.number("finding.account." + place + "." + measure); };
+  if (const double v = value("length_mm"); std::isfinite(v))
+    return units.both(v, length_text);
+  if (const double v = value("room_mm"); std::isfinite(v))
+    return units.both(v, fine_length_text);
+  if (const double v = value("force_N"); std::isfinite(v))
+    return units.both(v, force_text);
+  if (const double v = value("force_rise_N_per_mm"); std::isfinite(v))
+    return units.both(v, force_rise_text);
+  if (const double v = value("angle_deg"); std::isfinite(v))
+    return angle_text(v);
+  return "";
+}
 } // namespace
+
+std::string finding_evidence(const RunRecord &run, const ReaderUnits &units)
+{
+  const std::string words = run.word("finding.account.words");
+  std::string       text;
+  std::size_t       from = 0;
+  while (true)
+  {
+    const std::size_t open = words.find('{', from), close = words.find('}', open);
+    if (open == std::string::npos || close == std::string::npos)
+      break;
+    const std::string number =
+        evidence_number(run, words.substr(open + 1, close - open - 1), units);
+    if (number.empty()) // not as this version writes it
+      return run.word("finding.evidence");
+    text += words.substr(from, open - from) + number;
+    from = close + 1;
+  }
+  text += words.substr(from);
+  return text.empty() ? run.word("finding.evidence") : text;
+}
 
 std::string finding_sentence(const RunRecord &run, const ReaderUnits &units)
 {
@@ -77,6 +119,11 @@ std::vector<std::string> incomplete_because(const RunRecord                &run,
                          "is no judgement of the coupon.");
   reasons.insert(reasons.end(), run.missing.begin(), run.missing.end());
   reasons.insert(reasons.end(), missing_shapes.begin(), missing_shapes.end());
+  if (!run.missing.empty() || !missing_shapes.empty())
+    reasons.push_back("What is missing comes back when the case is run again: throughbend "
+                      "push " +
+                      (run.told ? (run.folder / "case.ini").string() : "CASE") +
+                      " --into a-new-folder");
   return reasons;
 }
 } // namespace throughbend

@@ -10,6 +10,10 @@ namespace throughbend
 /// One sentence. Says so when there is no finding, and why.
 std::string finding_sentence(const RunRecord &run, const ReaderUnits &units);
 
+/// What the finding rests on, with its numbers in both families; as it was recorded where
+/// the run kept no numbers for it. May be empty.
+std::string finding_evidence(const RunRecord &run, const ReaderUnits &units);
+
 /// The finding in a word or two, for badges and table heads: "through", "no finding".
 std::string finding_badge(const RunRecord &run);
 

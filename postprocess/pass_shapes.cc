@@ -173,6 +173,21 @@ Shape shape_of(const FieldFile &file, const std::vector<vtkIdType> &kept)
   return shape;
 }
 
+/// One line for all of them: a full disk cuts off many.
+std::string unreadable_shapes(const std::vector<std::string> &files, const std::size_t of)
+{
+  constexpr std::size_t most = 4;
+  std::string           list;
+  for (std::size_t i = 0; i < std::min(files.size(), most); ++i)
+    list += (i == 0 ? "" : ", ") + files[i];
+  if (files.size() > most)
+    list += " and " + std::to_string(files.size() - most) + " more";
+  const bool all = files.size() == of;
+  return "fields/: " + (all ? "none" : std::to_string(of - files.size())) + " of the " +
+         std::to_string(of) + " shapes can be read; not there, or cut off: " + list +
+         (all ? ". No pictures and no animation." : ".");
+}
+
 void read_fields(const fs::path &folder, PassShapes &into)
 {
   const std::vector<Moment> moments = moments_of(folder / "fields.pvd");
@@ -180,15 +195,15 @@ void read_fields(const fs::path &folder, PassShapes &into)
     into.missing.emplace_back(
         "fields/fields.pvd is not there or lists nothing: no pictures "
         "and no animation.");
-  std::vector<vtkIdType> kept;
-  vtkIdType              n_points = 0;
+  std::vector<vtkIdType>   kept;
+  std::vector<std::string> unreadable;
+  vtkIdType                n_points = 0;
   for (const Moment &moment : moments)
   {
     const FieldFile file(folder / moment.file);
     if (!file.good() || (n_points != 0 && file.grid->GetNumberOfPoints() != n_points))
     {
-      into.missing.push_back("fields/" + moment.file +
-                             " is not there or cannot be read: one shape fewer.");
+      unreadable.push_back(moment.file);
       continue;
     }
     if (n_points == 0)
@@ -205,6 +220,8 @@ void read_fields(const fs::path &folder, PassShapes &into)
       shape.hold = Hold::released;
     into.shapes.push_back(std::move(shape));
   }
+  if (!unreadable.empty())
+    into.missing.push_back(unreadable_shapes(unreadable, moments.size()));
 }
 
 void read_tools(const fs::path &folder, PassShapes &into)

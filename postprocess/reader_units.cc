@@ -9,14 +9,20 @@ constexpr double mm_per_inch = 25.4, n_per_kip = 4448.2216152605,
                  mpa_per_ksi = n_per_kip / (mm_per_inch * mm_per_inch);
 } // namespace
 
+std::string ReaderUnits::both(const double value,
+                              std::string (*text)(double, UnitSystem)) const
+{
+  return text(value, first_) + " (" + text(value, second()) + ")";
+}
+
 std::string ReaderUnits::length(const double millimetres) const
 {
-  return length_text(millimetres, first_) + " (" + length_text(millimetres, second()) + ")";
+  return both(millimetres, length_text);
 }
 
 std::string ReaderUnits::force(const double newtons) const
 {
-  return force_text(newtons, first_) + " (" + force_text(newtons, second()) + ")";
+  return both(newtons, force_text);
 }
 
 ReaderUnits::Scale ReaderUnits::scale(const char *metric_unit, const double metric_factor,

@@ -20,6 +20,8 @@ public:
     return first_ == UnitSystem::metric ? UnitSystem::us : UnitSystem::metric;
   }
 
+  /// Of a text of display_units.
+  std::string both(double value, std::string (*text)(double, UnitSystem)) const;
   std::string length(double millimetres) const; ///< "40.0 mm (1.573 in)"
   std::string force(double newtons) const;      ///< "29.7 kN (6.68 kip)"
 

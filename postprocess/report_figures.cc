@@ -76,7 +76,7 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
   figures.add("ram stroke", stroke, length_text);
 }
 
-void add_strains(Figures &figures, const RunRecord &run)
+void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
   double outer = run.number("key_figures.peak_outer_strain_log");
   if (!std::isfinite(outer))
@@ -84,10 +84,9 @@ void add_strains(Figures &figures, const RunRecord &run)
   const double at = run.number("key_figures.peak_outer_strain_position_mm");
   figures.add_same("largest elongation of the convex face", std::expm1(outer), percent_text,
                    "log strain " + strain_text(outer) +
-                       (std::isfinite(at)
-                            ? ", " + length_text(std::abs(at), UnitSystem::metric) +
-                                  " from the coupon's centre"
-                            : ""));
+                       (std::isfinite(at) ? ", " + units.length(std::abs(at)) +
+                                                " from the coupon's centre"
+                                          : ""));
   double nominal = run.number("key_figures.nominal_elongation");
   if (!std::isfinite(nominal) && run.told)
     nominal = nominal_strain(run.told->fixture.plunger.width, run.told->coupon.thickness);
@@ -139,7 +138,7 @@ std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits
 {
   Figures figures(units);
   add_ram(figures, run, units);
-  add_strains(figures, run);
+  add_strains(figures, run, units);
   add_fit(figures, run);
   add_release(figures, run);
   return figures.list;

@@ -33,10 +33,9 @@ struct Told
 Told tell(const std::string &folder, const ReportOrder &order, const ReaderUnits &units)
 {
   Told told;
-  told.run    = read_run_record(folder);
-  told.shapes = read_pass_shapes(folder, told.run.word("made_with.model") == "half"
-                                             ? Extent::right_half
-                                             : Extent::whole);
+  told.run = read_run_record(folder);
+  told.shapes =
+      read_pass_shapes(folder, told.run.right_half() ? Extent::right_half : Extent::whole);
   // Without run.json the mesh tells: only a half model has nothing left of the middle.
   const auto &flat = told.shapes.flat;
   if (told.run.word("made_with.model").empty() &&
@@ -95,6 +94,8 @@ std::string watch_html(const Told &told, const std::size_t number, const ReaderU
   if (data.left_out > 0)
     note +=
         " " + std::to_string(data.left_out) + " of them were left out for the page's size.";
+  if (told.run.told && told.run.told->mesh.dimension == 3)
+    note += " Shown is the middle of the coupon's width.";
   if (std::any_of(told.shapes.zone.begin(), told.shapes.zone.end(),
                   [](const int zone) { return zone != 0; }))
     note += " Lines across the coupon are the borders of weld and HAZ.";
@@ -154,7 +155,7 @@ std::string run_section(const Told &told, const std::size_t number,
   for (const std::string &reason : reasons)
     notes.push_back(run.folder.string() + ": " + reason);
   const std::string watch    = watch_html(told, number, units, animation_bytes / n_runs);
-  const std::string evidence = run.word("finding.evidence");
+  const std::string evidence = finding_evidence(run, units);
   return filled(
       std::string(run_html()),
       {{"number", std::to_string(number)},

@@ -91,8 +91,10 @@ std::string mesh_note(const RunRecord &run)
   }
   if (const std::string cells = run.word("effort.cells"); !cells.empty())
     note += ", " + cells + " cells, " + run.word("effort.dofs") + " unknowns";
-  if (run.word("made_with.model") == "half")
+  if (run.right_half())
     note += "; the right half was computed and is shown mirrored";
+  if (run.told && run.told->mesh.dimension == 3)
+    note += "; half of the width was computed, and pictures show its middle";
   if (note.empty())
     return "";
   return note +

@@ -32,10 +32,10 @@ std::string jam_and_place(const Finding &finding)
   return words.empty() ? "" : " (" + words + ")";
 }
 
-/// A half model's numbers hold on both sides.
+/// The numbers of a half model, or of a body's quarter, hold on both sides.
 bool is_half(const RunSummary &summary)
 {
-  return summary.origin.model == "half";
+  return summary.origin.model == "half" || summary.origin.model == "quarter";
 }
 
 /// "1.2 mm left of the coupon's centre".

@@ -20,9 +20,9 @@ namespace
 // What an earlier run leaves at the top of its folder and the next must not find. run.json
 // is replaced first. case.ini is replaced by the new one and never missing in between: it
 // may be the very case that is run again.
-constexpr std::array<std::string_view, 7> earlier_files = {
-    "travel.csv",    "surface.csv",  "log.txt",         "run.json.part",
-    "case.ini.part", "log.txt.part", "surface.csv.part"};
+constexpr std::array<std::string_view, 8> earlier_files = {
+    "travel.csv",    "surface.csv",  "log.txt",          "run.json.part",
+    "case.ini.part", "log.txt.part", "surface.csv.part", "report.html.part"};
 
 // run.json of a run that has not got as far as writing its own.
 constexpr std::string_view first_summary =
@@ -56,6 +56,37 @@ void clear_folder(const fs::path &folder, const std::array<std::string_view, n> 
   }
 }
 
+/// The page and the pictures of a report, which tell of the earlier run. A page that
+/// somebody has written, and pictures that are not the report's, stay.
+void clear_earlier_report(const fs::path &run)
+{
+  const fs::path page = run / "report.html";
+  if (fs::is_regular_file(fs::symlink_status(page)))
+  {
+    std::ifstream     in(page, std::ios::binary);
+    const std::string text{std::istreambuf_iterator<char>(in),
+                           std::istreambuf_iterator<char>()};
+    in.close();
+    if (text.find("<meta name=\"generator\" content=\"throughbend report\">") !=
+        std::string::npos)
+      remove_file(page);
+  }
+  const fs::path pictures = run / "pictures";
+  if (!fs::is_directory(fs::symlink_status(pictures)))
+    return;
+  for (const fs::directory_entry &entry : fs::directory_iterator(pictures))
+  {
+    fs::path name = entry.path().filename();
+    if (name.extension() == ".part")
+      name = name.stem();
+    if (name.string().rfind("strain_", 0) == 0 && name.extension() == ".png" &&
+        entry.symlink_status().type() == fs::file_type::regular)
+      remove_file(entry.path());
+  }
+  std::error_code not_empty; // then it holds something of the user's
+  fs::remove(pictures, not_empty);
+}
+
 void clear_earlier_run(const RunFolder &folder)
 {
   using Endings = std::array<std::string_view, 3>;
@@ -63,6 +94,7 @@ void clear_earlier_run(const RunFolder &folder)
   clear_folder(folder.tools(), Endings{".vtp", ".vtm", ".pvd"});
   for (const std::string_view name : earlier_files)
     remove_file(folder.path() / name);
+  clear_earlier_report(folder.path());
 }
 
 void make_directory(const fs::path &folder)

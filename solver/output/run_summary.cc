@@ -18,6 +18,45 @@ Json known(const std::string &text)
   return text.empty() ? Json() : Json(text);
 }
 
+const char *member_of(const Evidence::Measure measure)
+{
+  switch (measure)
+  {
+  case Evidence::Measure::length:
+    return "length_mm";
+  case Evidence::Measure::room:
+    return "room_mm";
+  case Evidence::Measure::force:
+    return "force_N";
+  case Evidence::Measure::force_rise:
+    return "force_rise_N_per_mm";
+  case Evidence::Measure::angle:
+    return "angle_deg";
+  case Evidence::Measure::words:
+    break;
+  }
+  throw std::logic_error("words measure nothing");
+}
+
+/// The evidence with its numbers apart, for readers of either family of units: {1} in the
+/// words is the number of member 1.
+Json account_json(const Evidence &account)
+{
+  std::string words;
+  Json        numbers = Json::object();
+  int         n       = 0;
+  for (const Evidence::Piece &piece : account.pieces())
+    if (piece.measure == Evidence::Measure::words)
+      words += piece.words;
+    else
+    {
+      const std::string place = std::to_string(++n);
+      words += "{" + place + "}";
+      numbers.put(place, Json::object().put(member_of(piece.measure), piece.value));
+    }
+  return numbers.put("words", words);
+}
+
 Json finding_json(const Finding &finding)
 {
   Json json = Json::object();
@@ -28,6 +67,8 @@ Json finding_json(const Finding &finding)
   json.put("travel_mm", finding.travel);
   json.put("ram_force_N", finding.force);
   json.put("evidence", finding.evidence);
+  if (!finding.account.empty())
+    json.put("account", account_json(finding.account));
   return json;
 }
 

@@ -32,13 +32,15 @@ public:
   std::string text(UnitSystem units) const;
   bool        empty() const { return pieces_.empty(); }
 
-private:
   struct Piece
   {
     Measure     measure = Measure::words;
     double      value   = 0;
     std::string words;
   };
+  const std::vector<Piece> &pieces() const { return pieces_; }
+
+private:
   std::vector<Piece> pieces_;
 };
 } // namespace throughbend

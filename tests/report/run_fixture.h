@@ -16,20 +16,16 @@ inline void write_text(const std::filesystem::path &file, const std::string &tex
   std::ofstream(file) << text;
 }
 
-/// Two unit cells side by side, x from 0 to 2, y from 0 to 1; the right one is weld. All
-/// points are `down` lower than they were [mm], strain is 0.1 x.
-inline std::string shape_text(const double travel, const double down)
+/// What the points of a made-up shape know, and its cells.
+struct MadeUpGrid
 {
   std::string points, moved, strain, zone;
-  for (const int cell : {0, 1})
-    for (const int corner : {0, 1, 2, 3})
-    {
-      const int x = cell + (corner == 1 || corner == 2), y = corner >= 2;
-      points += std::to_string(x) + " " + std::to_string(y - down) + " 0 ";
-      moved += "0 " + std::to_string(-down) + " 0 ";
-      strain += std::to_string(0.1 * x) + " ";
-      zone += cell == 0 ? "0 " : "2 ";
-    }
+  std::string connectivity, offsets, types;
+  int         n_points = 0, n_cells = 0;
+};
+
+inline std::string grid_text(const double travel, const MadeUpGrid &grid)
+{
   const auto array = [](const std::string &name, const std::string &values, int components,
                         const std::string &type = "Float32")
   {
@@ -39,16 +35,62 @@ inline std::string shape_text(const double travel, const double down)
   return "<VTKFile type=\"UnstructuredGrid\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
          "<UnstructuredGrid><FieldData><DataArray type=\"Float32\" Name=\"TIME\" "
          "NumberOfTuples=\"1\" format=\"ascii\">" +
-         std::to_string(travel) +
-         "</DataArray></FieldData>\n<Piece NumberOfPoints=\"8\" "
-         "NumberOfCells=\"2\">\n<Points>" +
-         array("p", points, 3) + "</Points><Cells>" +
-         array("connectivity", "0 1 2 3 4 5 6 7", 1, "Int32") +
-         array("offsets", "4 8", 1, "Int32") + array("types", "9 9", 1, "UInt8") +
-         "</Cells><PointData>" + array(field_names::displacement, moved, 3) +
-         array(field_names::axial_strain, strain, 1) +
-         array(field_names::plastic_strain, strain, 1) + array(field_names::zone, zone, 1) +
+         std::to_string(travel) + "</DataArray></FieldData>\n<Piece NumberOfPoints=\"" +
+         std::to_string(grid.n_points) + "\" NumberOfCells=\"" +
+         std::to_string(grid.n_cells) + "\">\n<Points>" + array("p", grid.points, 3) +
+         "</Points><Cells>" + array("connectivity", grid.connectivity, 1, "Int32") +
+         array("offsets", grid.offsets, 1, "Int32") +
+         array("types", grid.types, 1, "UInt8") + "</Cells><PointData>" +
+         array(field_names::displacement, grid.moved, 3) +
+         array(field_names::axial_strain, grid.strain, 1) +
+         array(field_names::plastic_strain, grid.strain, 1) +
+         array(field_names::zone, grid.zone, 1) +
          "</PointData></Piece></UnstructuredGrid></VTKFile>\n";
+}
+
+/// Two unit cells side by side, x from 0 to 2, y from 0 to 1; the right one is weld. All
+/// points are `down` lower than they were [mm], strain is 0.1 x.
+inline std::string shape_text(const double travel, const double down)
+{
+  MadeUpGrid grid;
+  for (const int cell : {0, 1})
+    for (const int corner : {0, 1, 2, 3})
+    {
+      const int x = cell + (corner == 1 || corner == 2), y = corner >= 2;
+      grid.points += std::to_string(x) + " " + std::to_string(y - down) + " 0 ";
+      grid.moved += "0 " + std::to_string(-down) + " 0 ";
+      grid.strain += std::to_string(0.1 * x) + " ";
+      grid.zone += cell == 0 ? "0 " : "2 ";
+    }
+  grid.connectivity = "0 1 2 3 4 5 6 7";
+  grid.offsets      = "4 8";
+  grid.types        = "9 9"; // quadrilaterals
+  grid.n_points     = 8;
+  grid.n_cells      = 2;
+  return grid_text(travel, grid);
+}
+
+/// Two unit bricks one behind the other, z from 0 to 2; strain is 0.1 at z = 0, 9 beyond.
+inline std::string body_text(const double travel)
+{
+  MadeUpGrid grid;
+  for (const int brick : {0, 1})
+    for (const int corner : {0, 1, 2, 3, 4, 5, 6, 7})
+    {
+      const int x = corner % 4 == 1 || corner % 4 == 2, y = corner % 4 >= 2,
+                z = brick + corner / 4;
+      grid.points +=
+          std::to_string(x) + " " + std::to_string(y) + " " + std::to_string(z) + " ";
+      grid.moved += "0 0 0 ";
+      grid.strain += z == 0 ? "0.1 " : "9 ";
+      grid.zone += "0 ";
+    }
+  grid.connectivity = "0 1 2 3 4 5 6 7 8 9 10 11 12 13 14 15";
+  grid.offsets      = "8 16";
+  grid.types        = "12 12"; // hexahedra
+  grid.n_points     = 16;
+  grid.n_cells      = 2;
+  return grid_text(travel, grid);
 }
 
 inline std::string index_text(const std::vector<std::pair<double, std::string>> &files)

@@ -82,7 +82,39 @@ TEST_CASE("an incomplete run says so on its page", "[report]")
   CHECK(has(report.page, "fields/fields.pvd is not there"));
   CHECK(has(report.page, "peak ram force")); // from travel.csv
   CHECK_FALSE(has(report.page, "data-viewer=\"1\""));
-  CHECK(report.notes.size() == 2);
+  CHECK(report.notes.size() == 3); // and the way out
+}
+
+TEST_CASE("the evidence is told in both families of units", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  const auto page = [&](const std::string &units)
+  {
+    return make_report(order_for({folder.string(), "--no-pictures", "--units", units}))
+        .page;
+  };
+  CHECK(has(page("us"), "<p>Both ends are past.</p>")); // as it was recorded
+
+  std::ifstream in(folder / "run.json");
+  std::string   json{std::istreambuf_iterator<char>(in), {}};
+  const auto    tell = [&](const std::string &account)
+  {
+    const std::string before = "\"evidence\": ";
+    std::string       text   = json;
+    write_text(folder / "run.json",
+               text.insert(text.find(before), "\"account\": " + account + ", "));
+  };
+  tell("{\"1\": {\"room_mm\": 12.7}, \"2\": {\"force_rise_N_per_mm\": 1000}, \"3\": "
+       "{\"angle_deg\": 41}, \"4\": {\"force_N\": 44482.2}, \"5\": {\"length_mm\": 254}, "
+       "\"words\": \"A leg of {1}, {2}, {3}, {4}, {5}.\"}");
+  CHECK(has(page("metric"), "<p>A leg of 12.70 mm (0.500 in), "));
+  CHECK(has(page("us"), "<p>A leg of 0.500 in (12.70 mm), "));
+  CHECK(has(page("us"), ", 41.0 deg, 10.0 kip (44.5 kN), 10.000 in (254.0 mm).</p>"));
+  // What this version doesn't know is told as it was recorded.
+  tell("{\"1\": {\"colour\": 5}, \"words\": \"A leg of {1}.\"}");
+  CHECK(has(page("us"), "<p>Both ends are past.</p>"));
 }
 
 TEST_CASE("several runs are compared, and where their inputs differ", "[report]")

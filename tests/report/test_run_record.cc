@@ -46,7 +46,9 @@ TEST_CASE("a killed run is read as far as it got", "[report]")
   CHECK(run.peak_force() == 1500); // from travel.csv
   CHECK(run.last_travel() == 20);
   const std::vector<std::string> reasons = incomplete_because(run, {});
-  REQUIRE(reasons.size() == 2);
+  REQUIRE(reasons.size() == 3);
+  CHECK(reasons[2].find((folder / "case.ini").string() + " --into a-new-folder") !=
+        std::string::npos);
   CHECK(reasons[0].find("killed") != std::string::npos);
   CHECK(reasons[1].find("surface.csv") != std::string::npos);
   CHECK(finding_badge(run) == "no finding");
@@ -71,9 +73,61 @@ TEST_CASE("files that are gone or spoilt are named", "[report]")
   CHECK(run.title() == "pass");
   const PassShapes shapes = read_pass_shapes(folder, Extent::whole);
   CHECK(shapes.shapes.size() == 1); // the released one
-  REQUIRE(shapes.missing.size() == 3);
-  CHECK(shapes.missing[0].find("fields/a.vtu") == 0);
-  CHECK(shapes.missing[2].find("tools/") == 0);
+  REQUIRE(shapes.missing.size() == 2);
+  CHECK(shapes.missing[0] ==
+        "fields/: 1 of the 3 shapes can be read; not there, or cut off: a.vtu, b.vtu.");
+  CHECK(shapes.missing[1].find("tools/") == 0);
+  write_text(folder / "fields" / "free.vtu", shape_text(20, 20).substr(0, 900));
+  CHECK(read_pass_shapes(folder, Extent::whole)
+            .missing[0]
+            .find("fields/: none of the 3 shapes can be read") == 0);
+}
+
+TEST_CASE("a table that ends before the run did is named", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  const auto ended_at = [&](const std::string &travel)
+  {
+    write_text(folder / "run.json",
+               "{\"program\": \"throughbend\", \"state\": \"finished\", "
+               "\"key_figures\": {\"largest_travel_mm\": " +
+                   travel + "}}");
+    return read_run_record(folder).missing;
+  };
+  CHECK(ended_at("30").empty()); // the last row's
+  REQUIRE(ended_at("75.5").size() == 1);
+  CHECK(ended_at("75.5")[0].find("travel.csv ends at 30.0 mm of travel and the run at "
+                                 "75.5 mm") == 0);
+}
+
+TEST_CASE("of a body the middle of its width is shown, on both sides of the plunger",
+          "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  for (const char *file : {"a.vtu", "b.vtu", "free.vtu"})
+    write_text(folder / "fields" / file, body_text(10));
+  const PassShapes shapes = read_pass_shapes(folder, Extent::right_half);
+  REQUIRE(shapes.cells.size() == 1); // the face at z = 0 of the nearer of two bricks
+  REQUIRE(shapes.flat.size() == 4);
+  for (const double strain : shapes.shapes[0].axial_strain)
+    CHECK(strain == Approx(0.1));
+  const std::vector<FacePoint> face = convex_face(shapes, shapes.shapes[0]);
+  REQUIRE(face.size() == 3);
+  CHECK(face.front().position == Approx(-1));
+
+  RunRecord run = read_run_record(folder);
+  CHECK_FALSE(run.right_half());
+  for (const char *model : {"half", "quarter"})
+  {
+    run.summary["made_with.model"] = model;
+    CHECK(run.right_half());
+  }
+  run.summary["made_with.model"] = "half, cut along its length"; // of a body, both sides
+  CHECK_FALSE(run.right_half());
 }
 
 TEST_CASE("a folder that is no run is refused", "[report]")
@@ -81,6 +135,9 @@ TEST_CASE("a folder that is no run is refused", "[report]")
   const ScratchFolder scratch;
   CHECK_THROWS_AS(read_run_record(scratch.path() / "nowhere"), InputError);
   CHECK_THROWS_AS(read_run_record(scratch.path()), InputError);
+  write_text(scratch.path() / "file", "");
+  CHECK_THROWS_WITH(read_run_record(scratch.path() / "file"),
+                    Catch::Matchers::Contains("that is a file"));
   write_text(scratch.path() / "other" / "run.json", "{\"program\": \"something else\"}");
   CHECK_THROWS_AS(read_run_record(scratch.path() / "other"), InputError);
 }

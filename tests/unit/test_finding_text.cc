@@ -141,12 +141,17 @@ TEST_CASE("the finding shows figures, margins, files and the caution", "[unit][o
 TEST_CASE("a half model's figures are told of both sides", "[unit][output]")
 {
   RunSummary summary               = invented_summary();
-  summary.origin.model             = "half";
   summary.figures->outer_strain_at = 2.54;
-  const std::string text           = finding_text(summary, "", metric);
-  CHECK_THAT(text, Contains("2.5 mm from the coupon's centre, on both sides") &&
-                       Contains("1.5 deg on either side"));
-  CHECK_THAT(text, !Contains("right of") && !Contains("left"));
+  for (const char *model : {"half", "quarter"}) // a quarter: half of the width as well
+  {
+    summary.origin.model   = model;
+    const std::string text = finding_text(summary, "", metric);
+    CHECK_THAT(text, Contains("2.5 mm from the coupon's centre, on both sides") &&
+                         Contains("1.5 deg on either side"));
+    CHECK_THAT(text, !Contains("right of") && !Contains("left"));
+  }
+  summary.origin.model = "half, cut along its length"; // of a body: both sides are there
+  CHECK_THAT(finding_text(summary, "", metric), Contains("right of"));
 }
 
 TEST_CASE("a finding's account is told in the units asked for", "[unit][output]")

@@ -119,6 +119,45 @@ TEST_CASE("overwriting clears the files of a run and nothing else", "[unit][outp
   CHECK(content(again.case_file()) == "case");
 }
 
+TEST_CASE("overwriting takes the report of the earlier run away, and nobody else's",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const RunFolder     folder(scratch / "run", refuse);
+  const fs::path      page = folder.path() / "report.html",
+                 pictures  = folder.path() / "pictures";
+  const std::string ours   = "<meta name=\"generator\" content=\"throughbend report\">";
+  const auto        report = [&]
+  {
+    put_content(folder.summary_file(), summary_text(RunSummary()));
+    put_content(page, "<html>" + ours + "</html>");
+    fs::create_directories(pictures);
+    put_content(pictures / "strain_0040.00_mm.png", "old");
+    put_content(pictures / "strain_released.png.part", "old");
+  };
+  report();
+  RunFolder(folder.path(), overwrite);
+  CHECK_FALSE(fs::exists(page));
+  CHECK_FALSE(fs::exists(pictures));
+
+  report();
+  put_content(page, "<html>my own account</html>");
+  put_content(pictures / "photo.png", "mine");
+  RunFolder(folder.path(), overwrite);
+  CHECK(content(page) == "<html>my own account</html>");
+  CHECK(content(pictures / "photo.png") == "mine");
+  CHECK_FALSE(fs::exists(pictures / "strain_0040.00_mm.png"));
+
+  // A linked folder of pictures is somebody's own place.
+  fs::remove_all(pictures);
+  fs::create_directory(scratch / "elsewhere");
+  put_content(scratch / "elsewhere/strain_released.png", "mine");
+  fs::create_directory_symlink(scratch / "elsewhere", pictures);
+  put_content(folder.summary_file(), summary_text(RunSummary()));
+  RunFolder(folder.path(), overwrite);
+  CHECK(content(scratch / "elsewhere/strain_released.png") == "mine");
+}
+
 TEST_CASE("a folder that holds no run of ours is never overwritten", "[unit][output]")
 {
   const ScratchFolder scratch;

@@ -277,6 +277,21 @@ TEST_CASE("run.json of a finished run holds the finding and every figure", "[uni
   CHECK_THAT(text("note"), Contains("not an acceptance"));
 }
 
+TEST_CASE("run.json keeps the numbers of the evidence apart from its words",
+          "[unit][output]")
+{
+  RunSummary summary;
+  summary.finding = Finding{};
+  summary.finding->account << "A leg is ";
+  summary.finding->account.add(Evidence::Measure::room, 12.7) << " thick, bent by ";
+  summary.finding->account.add(Evidence::Measure::angle, 41) << ".";
+  const ptree tree = parsed(summary_text(summary));
+  CHECK(tree.get<std::string>("finding.account.words") ==
+        "A leg is {1} thick, bent by {2}.");
+  CHECK(tree.get<double>("finding.account.1.room_mm") == 12.7);
+  CHECK(tree.get<double>("finding.account.2.angle_deg") == 41);
+}
+
 TEST_CASE("a figure that is not known is null in run.json", "[unit][output]")
 {
   RunSummary summary;
