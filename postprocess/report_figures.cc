@@ -99,10 +99,63 @@ void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &unit
                    "anywhere; compare with what your metal has been shown to bear");
 }
 
-void add_fit(Figures &figures, const RunRecord &run)
+/// What a zone of the weld has come to, at the end of the push.
+std::string zone_remark(const RunRecord &run, const std::string &zone,
+                        const ReaderUnits &units)
+{
+  const double at   = run.number(zone + "peak_position_mm");
+  const double mean = run.number(zone + "mean_elongation");
+  const double used = run.number(zone + "ductility_used");
+  std::string  text =
+      "at " + units.length(at) + " from the coupon's centre, right is positive";
+  if (std::isfinite(mean))
+    text += "; mean " + percent_text(mean);
+  if (std::isfinite(used))
+    text += "; " + percent_text(used) + " of what it is said to bear (" +
+            run.word(zone + "limit_measure") + ")";
+  return text;
+}
+
+/// Only of a weld that crosses the coupon.
+void add_weld(Figures &figures, const RunRecord &run, const ReaderUnits &units)
+{
+  if (!std::isfinite(run.number("convex_face.weld_centre_mm")))
+    return;
+  struct Zone
+  {
+    const char *member, *name;
+  };
+  const std::string end = "convex_face.at_end.";
+  for (const Zone &zone : {Zone{"base", "the base plate"}, Zone{"left_haz", "the left HAZ"},
+                           Zone{"weld", "the weld"}, Zone{"right_haz", "the right HAZ"}})
+  {
+    const std::string path = end + "zones." + zone.member + ".";
+    figures.add_same(std::string("largest elongation of ") + zone.name,
+                     run.number(path + "peak_elongation"), percent_text,
+                     zone_remark(run, path, units));
+  }
+  const double gauge = run.number("convex_face.gauge_length_mm");
+  figures.add_same("mean elongation about the weld",
+                   run.number(end + "gauge_mean_elongation"), percent_text,
+                   "over " + units.length(gauge) + " of the convex face");
+  figures.add("weld and HAZ inside the bend by", run.number(end + "weld_and_haz_margin_mm"),
+              length_text,
+              "below 0: so much sticks out; the bend is where the face is stretched by at "
+              "least half of the nominal elongation");
+}
+
+void add_fit(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
   figures.add("largest gap under the nose", largest(run, "nose gap [mm]"),
               fine_length_text);
+  const double      wire = run.number("fit.wire_diameter_mm");
+  const std::string in   = run.word("fit.wire_goes_in");
+  figures.add("gap under the nose at the end", run.number("fit.nose_gap_end_mm"),
+              fine_length_text,
+              std::isfinite(wire) && !in.empty()
+                  ? "a wire of " + units.length(wire) +
+                        (in == "true" ? " goes in" : " does not go in")
+                  : "");
   const double walk = run.number("key_figures.largest_walk_mm");
   if (std::isfinite(walk) && walk != 0)
     figures.add("sideways walk of the middle", walk, fine_length_text, "right is positive");
@@ -139,7 +192,8 @@ std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits
   Figures figures(units);
   add_ram(figures, run, units);
   add_strains(figures, run, units);
-  add_fit(figures, run);
+  add_weld(figures, run, units);
+  add_fit(figures, run, units);
   add_release(figures, run);
   return figures.list;
 }

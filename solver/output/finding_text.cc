@@ -1,5 +1,7 @@
 #include "solver/output/finding_text.h"
 
+#include "solver/output/weld_text.h"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -63,11 +65,9 @@ std::string error_text(const double share)
          " %";
 }
 
-using Figure = std::pair<std::string, std::string>;
-
-std::vector<Figure> figures(const RunSummary &summary, const UnitSystem units)
+std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem units)
 {
-  std::vector<Figure> lines;
+  std::vector<FindingLine> lines;
   if (summary.figures)
   {
     const KeyFigures &key = *summary.figures;
@@ -123,10 +123,10 @@ std::vector<Figure> figures(const RunSummary &summary, const UnitSystem units)
   return lines;
 }
 
-std::string aligned(const std::vector<Figure> &lines)
+std::string aligned(const std::vector<FindingLine> &lines)
 {
   std::size_t width = 0;
-  for (const Figure &line : lines)
+  for (const FindingLine &line : lines)
     width = std::max(width, line.first.size());
   std::string text;
   for (const auto &[name, value] : lines)
@@ -187,6 +187,8 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
             (summary.failure.empty() ? "" : ": " + summary.failure) + ".\n";
 
   if (const std::string lines = aligned(figures(summary, units)); !lines.empty())
+    text += '\n' + lines;
+  if (const std::string lines = aligned(weld_lines(summary, units)); !lines.empty())
     text += '\n' + lines;
 
   if (!folder.empty())

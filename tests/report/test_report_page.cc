@@ -36,6 +36,37 @@ TEST_CASE("a hostile title shows as text everywhere", "[report]")
   CHECK_FALSE(has(page, "<img src=x>"));
 }
 
+TEST_CASE("a weld's figures stand in the table, and none without a weld", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  std::string page = make_report(order_for({folder.string(), "--no-pictures"})).page;
+  CHECK_FALSE(has(page, "largest elongation of the weld"));
+  CHECK_FALSE(has(page, "inside the bend"));
+
+  write_text(folder / "run.json",
+             "{\"program\": \"throughbend\", \"state\": \"finished\", "
+             "\"finding\": {\"outcome\": \"through\"}, "
+             "\"fit\": {\"nose_gap_end_mm\": 1.25, \"wire_diameter_mm\": 3.2, "
+             "\"wire_goes_in\": false}, "
+             "\"convex_face\": {\"gauge_length_mm\": 40, \"weld_centre_mm\": 0, "
+             "\"at_end\": {\"gauge_mean_elongation\": 0.212, "
+             "\"weld_and_haz_margin_mm\": -1.5, \"zones\": {\"weld\": "
+             "{\"peak_elongation\": 0.187, \"peak_position_mm\": 5, "
+             "\"mean_elongation\": 0.15, \"ductility_used\": 0.5, "
+             "\"limit_measure\": \"local log strain\"}, "
+             "\"left_haz\": {\"peak_elongation\": null}}}}}");
+  page = make_report(order_for({folder.string(), "--no-pictures"})).page;
+  CHECK(has(page, "largest elongation of the weld"));
+  CHECK(has(page, "18.7 %"));
+  CHECK(has(page, "mean 15.0 %; 50.0 % of what it is said to bear (local log strain)"));
+  CHECK_FALSE(has(page, "largest elongation of the left HAZ")); // null
+  CHECK(has(page, "21.2 %"));
+  CHECK(has(page, "-1.5 mm"));
+  CHECK(has(page, "does not go in"));
+}
+
 TEST_CASE("pictures are PNG files, made without a display", "[report]")
 {
   const ScratchFolder scratch;

@@ -21,10 +21,10 @@ struct PassRecord
   std::vector<PassSample> samples; ///< without the release
 };
 
-inline PassRecord push(const Case &c)
+/// Runs a simulation that others may have attached themselves to.
+inline PassRecord record_of(const Case &c, PassSimulation<2> &simulation)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
-  PassRecord        run;
+  PassRecord run;
   run.c       = c;
   run.finding = simulation.run();
   run.release = simulation.release();
@@ -34,6 +34,12 @@ inline PassRecord push(const Case &c)
     if (sample.kind != StepKind::release)
       run.samples.push_back(sample);
   return run;
+}
+
+inline PassRecord push(const Case &c)
+{
+  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  return record_of(c, simulation);
 }
 
 /// A quantity at a travel, linearly between steps; NaN where there is none.
