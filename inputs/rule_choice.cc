@@ -25,9 +25,9 @@ struct Property
 std::vector<Property> properties(const FixtureRule &row, const RuleMetal &metal)
 {
   return {{UnitKind::stress, metal.yield, row.yield, "yield strength",
-           "--strength \"345 MPa\""},
+           "material.yield of a case, or --yield \"345 MPa\""},
           {UnitKind::ratio, metal.elongation, row.elongation, "elongation",
-           "--elongation \"22 %\""}};
+           "material.elongation of a case, or --elongation \"22 %\""}};
 }
 
 /// Whether any of the rows takes the metal.
@@ -80,8 +80,8 @@ RuleChoice choose_in_family(const RuleCatalogue &catalogue, const std::string &f
       if (p.asked() && !p.known())
         throw InputError(
             "in the family " + family + " the " + p.word +
-            " of the base metal decides, which is not given; give it, as in " + p.option +
-            ", or name one of its rules: " + listed(catalogue.rules_of(family)));
+            " of the base metal decides, which is not given; give it (" + p.option +
+            "), or name one of its rules: " + listed(catalogue.rules_of(family)));
     if (choice.rule.empty() && takes(rows, metal))
       choice.rule = rule;
   }

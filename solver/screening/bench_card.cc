@@ -40,8 +40,8 @@ std::string element(const std::string &tag, const std::string &text,
 std::string big(const double value, const Measure measure, const Rounded rounded,
                 const UnitSystem units, const std::string &kind)
 {
-  return "<p class=\"" + kind + "\">" +
-         escaped(card_figure(value, measure, rounded, units)) + " <span>" +
+  return "<p class=\"" + kind + "\"><b>" +
+         escaped(card_figure(value, measure, rounded, units)) + "</b> <span>" +
          escaped(card_figure(value, measure, rounded, other_units(units))) +
          "</span></p>\n";
 }
@@ -64,9 +64,22 @@ std::string reason(const Bounds &bounds, const Measure measure, const UnitSystem
          element("p", first->source + "." + (next.empty() ? "" : next + "."), "small");
 }
 
+std::string unbounded()
+{
+  return element("p", "any", "value") + element("p", "Neither rule nor ram sets a bound.") +
+         element("p",
+                 "check peak_force: asked for yields up to " +
+                     card_figures(strongest_plate, Measure::stress, Rounded::down,
+                                  UnitSystem::metric) +
+                     ".",
+                 "small");
+}
+
 std::string limit_box(const std::string &head, const Bounds &bounds, const Measure measure,
                       const BenchCard &card, const std::string &more)
 {
+  if (bounds.all.empty())
+    return box(head, unbounded() + more);
   const std::string figure = bounds.none ? element("p", "none", "value")
                                          : big(bounds.decisive()->value, measure,
                                                Rounded::down, card.units, "value");
@@ -120,7 +133,7 @@ std::string limits_html(const BenchCard &card)
 {
   const CaseLimits &limits = card.limits;
   const std::string shortest =
-      element("p", "No shorter than " +
+      element("p", "At that thickness no shorter than " +
                        both(limits.shortest.value, Measure::length, Rounded::up, card) +
                        " (check length_needed). Plunger straight for " +
                        both(limits.straight_plunger, Measure::length, Rounded::up, card) +
@@ -258,33 +271,36 @@ std::string warning_html(const BenchCard &card)
            path_text(run->folder) + " (" + run->outcome + ")" +
            (n > 1 ? " and " + std::to_string(n - 1) + " more" : "") + ". ";
   if (!card.limits.possible())
-    text += "As it is told, this fixture with this ram takes no coupon with a margin. ";
+    text +=
+        "As it is told, this fixture with this ram leaves the thickest coupon no length "
+        "with a margin, and thinner ones need more. ";
   const Bound *metal = card.limits.strongest.decisive();
-  if (metal->value < card.told.material.flow.initial_stress() * (1 - 1e-9))
+  if (metal && metal->value < card.told.material.flow.initial_stress() * (1 - 1e-9))
     text += "The case's own metal is too strong: " + metal->by + ". ";
   return text.empty() ? "" : element("p", text, "warning");
 }
 
+/// What leaves the sheet first when it is full stands last.
 std::string left_out_html(const BenchCard &card)
 {
-  std::string text = "Limits hold together: thickest, longest and strongest at once, with "
-                     "the rest of the case as it is. Closed forms, no simulation" +
-                     std::string(card.runs.empty() ? "" : " but the runs above") +
-                     "; formulas, sources and bands: throughbend check --sources. "
-                     "Guard, eyes and hands: common practice, no source; the shop's own "
-                     "rules come first. ";
-  const Coupon &own = card.told.coupon;
-  if (own.thickness > card.limits.thickest.decisive()->value ||
-      own.length > card.limits.longest.decisive()->value ||
-      own.length < card.limits.shortest.value)
-    text += "The case's own coupon, " + told(own.thickness, length_text, card) +
-            " thick and " + told(own.length, length_text, card) +
-            " long, lies outside of them: check CASE says by what. ";
+  const Coupon &own  = card.told.coupon;
+  std::string   text = "Limits hold together; a thinner coupon must be longer to keep its "
+                       "support (check length_needed). ";
   if (card.told.weld.present())
     text += "Weld and HAZ are left out: stretch gathers in the softer zone, and a stronger "
             "weld takes more force. ";
-  if (card.told.coupon.taper != 0)
+  if (own.taper != 0)
     text += "The coupon's taper is left out: measure the thick end. ";
+  text +=
+      "Guard, eyes, hands: common practice, no source; the shop's own rules come first. ";
+  if (own.thickness > card.limits.thickest.decisive()->value ||
+      own.length > card.limits.longest.decisive()->value ||
+      own.length < shortest_coupon(card.told).value)
+    text += "The case's own coupon, " + told(own.thickness, length_text, card) +
+            " thick and " + told(own.length, length_text, card) +
+            " long, lies outside: check says by what. ";
+  text += "Closed forms" + std::string(card.runs.empty() ? "" : " but for the runs above") +
+          "; sources and bands: throughbend check --sources. ";
   for (const std::string &caution : screen(card.limits.extreme).cautions)
     text += caution + " ";
   if (card.limits.rule)

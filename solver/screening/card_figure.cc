@@ -50,7 +50,8 @@ Shown shown_as(const double value, const Measure measure, const UnitSystem units
 std::string card_figure(const double value, const Measure measure, const Rounded rounded,
                         const UnitSystem units)
 {
-  if (measure == Measure::length && units == UnitSystem::us)
+  // Of thicknesses; a longer way is a fraction by chance only.
+  if (measure == Measure::length && units == UnitSystem::us && value < mm_per_inch)
     if (const auto fraction = fraction_text(value))
       return *fraction;
   constexpr double slack = 1e-6; // 12 mm that a search found as 11.9999999 are 12 mm

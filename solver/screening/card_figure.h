@@ -15,8 +15,8 @@ enum class Rounded
   up    ///< needs that must be met, and bounds
 };
 
-/// `10.5 mm`, `0.41 in` (`3/8 in` if it is one), `36 kN`, `8.1 kip`, `345 MPa`, `50 ksi`,
-/// `8 m/s`, `26 ft/s`; of lengths, forces, stresses and speeds.
+/// `10.5 mm`, `0.41 in` (`3/8 in` if it is such a one), `36 kN`, `8.1 kip`, `345 MPa`, `50
+/// ksi`, `8 m/s`, `26 ft/s`; of lengths, forces, stresses and speeds.
 std::string card_figure(double value, Measure measure, Rounded rounded, UnitSystem units);
 
 /// Both families: `36 kN (8.1 kip)`, the given one in front.

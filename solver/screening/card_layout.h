@@ -57,9 +57,10 @@ h2 { font-size: 12pt; line-height: 1.1; }
 .small { font-size: 7pt; line-height: 1.2; overflow-wrap: anywhere; }
 .limits { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 1.5mm 2mm; margin: 1.5mm 0; }
 .limit { border: 0.6mm solid #000; padding: 0.8mm 2.5mm 1mm; font-size: 8.5pt; line-height: 1.2; }
-.value { font-size: 33pt; line-height: 1.02; font-weight: 700; white-space: nowrap; }
+.value { font-size: 33pt; line-height: 1.02; font-weight: 700; }
+.value b, .value span, .second b, .second span { white-space: nowrap; }
 .value span { font-size: 17pt; }
-.second { font-size: 21pt; line-height: 1.15; font-weight: 700; white-space: nowrap; }
+.second { font-size: 21pt; line-height: 1.15; font-weight: 700; }
 .metals { border: 0.3mm solid #000; padding: 1mm 2.5mm; margin: 0 0 1.5mm; font-size: 8pt; line-height: 1.2; }
 .work { display: grid; grid-template-columns: 1fr 66mm; gap: 4mm; margin-bottom: 1.5mm; }
 .rules p { font-size: 9pt; line-height: 1.2; margin: 0 0 1.5mm; }

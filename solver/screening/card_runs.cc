@@ -58,7 +58,7 @@ bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
   return limits.possible() &&
          there.coupon.thickness <= limits.thickest.decisive()->value + slack &&
          there.coupon.length <= longest + slack &&
-         there.coupon.length >= limits.shortest.value - slack &&
+         there.coupon.length >= shortest_coupon(there).value - slack &&
          std::abs(there.coupon.offset) <= std::abs(here.coupon.offset) + by_eye + slack &&
          there.friction.shoulders <= here.friction.shoulders + slack &&
          (yield == nullptr || there.material.flow.initial_stress() <= yield->value + slack);

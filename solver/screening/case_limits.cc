@@ -82,6 +82,11 @@ void put(Bounds &bounds, const std::optional<double> value, const double otherwi
 // As the keys coupon.thickness and coupon.length have it.
 constexpr double least_thickness = 0.2, most_length = 3000; // [mm]
 
+const Lubricant &dry_friction()
+{
+  return built_in_lubricants().row("dry-mill-scale");
+}
+
 Bounds thickness_bounds(const Case &c, const std::optional<RuleComparison> &rule)
 {
   Bounds              bounds{{}, false};
@@ -130,26 +135,6 @@ Bounds length_bounds(const Case &c, const double shortest)
   return bounds;
 }
 
-const Lubricant &dry_friction()
-{
-  return built_in_lubricants().row("dry-mill-scale");
-}
-
-Bound shortest_coupon(const Case &c)
-{
-  // The need does not depend on the length, but the line wants a case that has one.
-  const Case       off  = laid(c);
-  const ScreenLine need = line(screen_length(off), "length_needed");
-  return {need.value + 2 * off.coupon.offset, "support until the legs stand",
-          check_line("length_needed", need.formula)};
-}
-
-/// The largest factor on the flow curve that keeps the ram in its margin.
-std::optional<double> strength_reserve(const Case &c)
-{
-  return largest_that(1., 40., [&](const double k) { return ram_bends(stronger(c, k)); });
-}
-
 void add_ram(CaseLimits &limits, const Case &c)
 {
   const Case       &most = limits.extreme;
@@ -193,10 +178,14 @@ void add_strength(CaseLimits &limits, const Case &c)
                                           limits.rule->by_rule.rule.clause + ": yield " +
                                           limits.rule->by_rule.rule.yield.text});
   // At least 1: the thickness was chosen so that the ram bends the case's metal.
-  const double reserve = strength_reserve(limits.extreme).value_or(1);
-  put(limits.strongest, reserve * yield, yield, "force of the ram",
-      "check peak_force: the case's flow curve scaled until the band's upper end is " +
-          by_percent(margins::rating_share) + " of ram.capacity");
+  const double reserve =
+      largest_that(1., std::max(1., strongest_plate / yield),
+                   [&](const double k) { return ram_bends(stronger(limits.extreme, k)); })
+          .value_or(1);
+  if (reserve * yield < strongest_plate)
+    put(limits.strongest, reserve * yield, yield, "force of the ram",
+        "check peak_force: the case's flow curve scaled until the band's upper end is " +
+            by_percent(margins::rating_share) + " of ram.capacity");
 }
 } // namespace
 
@@ -206,6 +195,15 @@ const Bound *Bounds::decisive() const
       std::min_element(all.begin(), all.end(),
                        [](const Bound &a, const Bound &b) { return a.value < b.value; });
   return least == all.end() ? nullptr : &*least;
+}
+
+Bound shortest_coupon(const Case &c)
+{
+  // The need does not depend on the length, but the line wants a case that has one.
+  const Case       off  = laid(c);
+  const ScreenLine need = line(screen_length(off), "length_needed");
+  return {need.value + 2 * off.coupon.offset, "support until the legs stand",
+          check_line("length_needed", need.formula)};
 }
 
 bool ram_bends(const Case &c)

@@ -29,13 +29,14 @@ struct Bounds
   const Bound *decisive() const; ///< null without any bound
 };
 
-/// Any coupon within all of these at once keeps check's margins.
+/// A coupon at all of these bounds at once keeps check's margins. So does a thinner one
+/// that is no shorter than its own shortest_coupon: the wider gap asks for more length.
 struct CaseLimits
 {
   Bounds thickest;  ///< [mm]
   Bounds longest;   ///< [mm]
-  Bound  shortest;  ///< [mm]
-  Bounds strongest; ///< yield stress [MPa]; the case's flow curve, scaled
+  Bound  shortest;  ///< of the thickest coupon; thinner ones need more [mm]
+  Bounds strongest; ///< yield stress [MPa]; the case's flow curve, scaled; may be empty
 
   double straight_plunger = 0; ///< above the bend, with the longest coupon [mm]
   double stretch          = 0; ///< nominal, of the thickest coupon's convex face [-]
@@ -58,11 +59,17 @@ CaseLimits case_limits(const Case &c);
 /// The case with a coupon of another thickness [mm]: the frame's opening stays where it is.
 Case with_thickness(const Case &c, double thickness);
 
+/// No plate yields later (from memory): beyond, a strength is no bound worth telling [MPa].
+constexpr double strongest_plate = 2000;
+
+/// The length that keeps the support until the legs stand, laid off centre by eye [mm].
+Bound shortest_coupon(const Case &c);
+
 /// Whether the ram bends the coupon with check's margin.
 bool ram_bends(const Case &c);
 
 /// The largest value in a range up to which something holds, if it holds at `low`; `high`
-/// if it holds everywhere. Walks up in steps of a fiftieth before it halves, so that it
+/// if it holds everywhere. Walks up in steps of a thirtieth before it halves, so that it
 /// finds the first failure.
 template <class Holds>
 std::optional<double> largest_that(const double low, const double high, const Holds &holds)
@@ -70,7 +77,7 @@ std::optional<double> largest_that(const double low, const double high, const Ho
   if (!holds(low))
     return std::nullopt;
   double    good = low, bad = high;
-  const int steps = 50;
+  const int steps = 30;
   for (int i = 1; i <= steps; ++i)
   {
     bad = low + (high - low) * i / steps;
@@ -80,7 +87,7 @@ std::optional<double> largest_that(const double low, const double high, const Ho
   }
   if (good == high)
     return high;
-  for (int i = 0; i < 40; ++i)
+  for (int i = 0; i < 30; ++i)
   {
     const double middle          = (good + bad) / 2;
     (holds(middle) ? good : bad) = middle;

@@ -27,7 +27,7 @@ FULL = {"case.title": '</title><script>alert(1)</script> & a "title" of the trai
         "material.grade": "s690ql", "plunger.nose_radius": "19 mm", "frame.distance": "100 mm",
         "friction.lubricant": "grease", "fixture.rule": "aws-d1-1-plunger-to-50-ksi"}
 # A coupon and metal within what that card takes.
-WITHIN = {**FULL, "coupon.thickness": "6 mm", "coupon.length": "140 mm", "material.grade": "a36"}
+WITHIN = {**FULL, "coupon.thickness": "9.5 mm", "coupon.length": "140 mm", "material.grade": "a36"}
 
 
 def words(keys):

@@ -73,6 +73,14 @@ TEST_CASE("A card says what the fixture takes, in both units, with where it is f
   CHECK(us.find("0.41 in") < us.find("10.5 mm"));
 }
 
+TEST_CASE("A card of a ram that bends any plate says so", "[unit][card]")
+{
+  Case c         = the_case();
+  c.ram.capacity = 10e6;
+  CHECK_THAT(page_of(card_of(c)), Contains("Neither rule nor ram sets a bound") &&
+                                      !Contains("own metal is too strong"));
+}
+
 TEST_CASE("A card shows a hostile title as text", "[unit][card]")
 {
   BenchCard card         = card_of(the_case());

@@ -174,6 +174,27 @@ TEST_CASE("A rule bounds thickness and strength, and sorts the catalogue's metal
   CHECK_FALSE(by_force.by_ram.empty());
 }
 
+TEST_CASE("A thinner coupon must be longer to keep its support", "[unit][card]")
+{
+  const Case c = with_ram();
+  CHECK(shortest_coupon(with_thickness(c, 6)).value >
+        1.1 * shortest_coupon(with_thickness(c, 10)).value);
+  // And is then bent with a margin, too.
+  Case thin          = with_thickness(c, 9);
+  thin.coupon.length = shortest_coupon(thin).value + 0.1;
+  for (const char *key : {"length_needed", "clearance", "stroke_needed", "peak_force"})
+    CHECK(verdict(thin, key) == Verdict::ok);
+}
+
+TEST_CASE("A ram that bends any plate bounds no strength", "[unit][card]")
+{
+  Case c                  = with_ram();
+  c.ram.capacity          = 10e6;
+  const CaseLimits limits = case_limits(c);
+  CHECK(limits.strongest.all.empty());
+  CHECK(limits.strongest_force.value == 0);
+}
+
 TEST_CASE("A ram without the stroke for any coupon is said to take none", "[unit][card]")
 {
   Case c                  = with_ram();
@@ -192,6 +213,7 @@ TEST_CASE("A card rounds limits down and needs up", "[unit][card]")
         "12.0 mm");
   CHECK(card_figure(9.6, Measure::length, Rounded::down, UnitSystem::us) == "0.37 in");
   CHECK(card_figure(9.525, Measure::length, Rounded::down, UnitSystem::us) == "3/8 in");
+  CHECK(card_figure(100, Measure::length, Rounded::down, UnitSystem::us) == "3.93 in");
   CHECK(card_figure(35.1e3, Measure::force, Rounded::up, UnitSystem::metric) == "36 kN");
   // 10 kip = 44.48 kN, 50 ksi = 344.7 MPa, 8 m/s = 26.2 ft/s.
   CHECK(card_figure(44482.2, Measure::force, Rounded::up, UnitSystem::us) == "10.0 kip");

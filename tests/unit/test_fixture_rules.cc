@@ -291,7 +291,7 @@ TEST_CASE("in a family the yield strength or the elongation decides", "[unit][ru
   CHECK(made("asme-ix-plunger", t, 0, 0.14).rule.rule == "asme-ix-plunger-low-elongation");
   CHECK_THAT(all_cautions(made("asme-ix-plunger", t, 0, 0.22)), Contains("-p11"));
   CHECK_THROWS_WITH(made("aws-d1-1-plunger", t),
-                    Contains("yield strength") && Contains("--strength") &&
+                    Contains("yield strength") && Contains("--yield") &&
                         Contains("aws-d1-1-plunger-to-50-ksi"));
   CHECK_THROWS_WITH(made("asme-ix-plunger", t, 0, 0.01), Contains("no rule of the family"));
 }
