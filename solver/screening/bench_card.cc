@@ -59,7 +59,7 @@ std::string reason(const Bounds &bounds, const Measure measure, const UnitSystem
   for (const Bound &bound : bounds.all)
     if (&bound != first)
       next += (next.empty() ? " Others: " : ", ") + bound.by + " " +
-              card_figure(bound.value, measure, Rounded::down, units);
+              card_figures(bound.value, measure, Rounded::down, units);
   return element("p", "Set by: " + first->by) +
          element("p", first->source + "." + (next.empty() ? "" : next + "."), "small");
 }
@@ -251,8 +251,8 @@ std::string runs_html(const BenchCard &card)
         {path_text(run.folder), run.outcome,
          card_figures(c.coupon.thickness, Measure::length, Rounded::down, card.units),
          card_figures(c.coupon.length, Measure::length, Rounded::down, card.units),
-         card_figure(c.material.flow.initial_stress(), Measure::stress, Rounded::down,
-                     card.units),
+         card_figures(c.material.flow.initial_stress(), Measure::stress, Rounded::down,
+                      card.units),
          card_figures(run.peak_force(), Measure::force, Rounded::up, card.units),
          run.within ? "yes" : "no"});
   }
