@@ -28,7 +28,8 @@ double share(const double part, const double whole)
 
 std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diameter)
 {
-  if (diameter <= 0 || std::isnan(figures.nose_gap_end))
+  constexpr double quarter_turn = 90; // [deg]
+  if (diameter <= 0 || std::isnan(figures.nose_gap_end) || figures.wrap_end < quarter_turn)
     return std::nullopt;
   return figures.nose_gap_end >= diameter;
 }

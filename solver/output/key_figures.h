@@ -49,8 +49,9 @@ struct KeyFigures
   int refusals   = 0; ///< attempts refused
 };
 
-/// Whether a wire of a diameter [mm] goes in between nose and coupon at the end; nothing
-/// when there is no wire, or no nose in the bend.
+/// Whether a wire of a diameter [mm] goes in between nose and coupon at the end, between
+/// the outermost places where they touch; nothing when there is no wire, or no U yet: when
+/// the nose touches over less than a quarter turn, anything goes in beside it.
 std::optional<bool> wire_goes_in(const KeyFigures &figures, double diameter);
 
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told);

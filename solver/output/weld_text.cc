@@ -64,11 +64,15 @@ std::string zone_peaks(const FaceFigures &face, const bool half)
 /// In or out of the bend, and of what sticks out the zone that does so most.
 std::string bend_place(const FaceFigures &face, const bool half, const UnitSystem units)
 {
+  const bool metal = face.zone(FaceZone::weld) != nullptr;
+  const bool heat  = face.zone(FaceZone::left_haz) != nullptr;
   if (std::isnan(face.weld_inside_bend))
-    return "not yet bent far enough to tell whether weld and HAZ lie in the bend";
+    return "not yet bent far enough to tell what lies in it";
   if (face.weld_inside_bend >= 0)
-    return "weld and HAZ lie wholly in it, by " +
-           length_text(face.weld_inside_bend, units) + " at least";
+    return std::string(!heat    ? "the weld lies"
+                       : !metal ? "the HAZ lies"
+                                : "weld and HAZ lie") +
+           " wholly in it, by " + length_text(face.weld_inside_bend, units) + " at least";
   const ZoneFigures *out = nullptr;
   for (const ZoneFigures &zone : face.zones)
     if (zone.inside_bend < 0 && (out == nullptr || zone.inside_bend < out->inside_bend))
@@ -109,13 +113,18 @@ void add_wire(std::vector<FindingLine> &lines, const RunSummary &summary,
 {
   if (!summary.figures || summary.wire_diameter <= 0)
     return;
-  const std::optional<bool> in = wire_goes_in(*summary.figures, summary.wire_diameter);
-  lines.push_back({length_text(summary.wire_diameter, units) + " wire",
-                   !in ? "not tried: the nose does not touch the coupon at the end"
-                       : std::string(*in ? "goes in" : "does not go in") +
-                             ": gap under the nose " +
-                             length_text(summary.figures->nose_gap_end, units) + ", wrap " +
-                             angle_text(summary.figures->wrap_end)});
+  const KeyFigures         &key = *summary.figures;
+  const std::optional<bool> in  = wire_goes_in(key, summary.wire_diameter);
+  std::string               words;
+  if (in)
+    words = std::string(*in ? "goes in" : "does not go in") + ": gap under the nose " +
+            length_text(key.nose_gap_end, units) + ", wrap " + angle_text(key.wrap_end);
+  else if (std::isnan(key.wrap_end))
+    words = "not tried: the nose does not touch the coupon at the end";
+  else
+    words =
+        "not tried: the nose touches over " + angle_text(key.wrap_end) + " only, no U yet";
+  lines.push_back({length_text(summary.wire_diameter, units) + " wire", words});
 }
 
 /// Of a half model's two bands, which are one, the right.

@@ -64,8 +64,8 @@ std::vector<PassSample> invented_samples()
   samples[2].energy.ram_work                = 1000;
   samples[1].walk                           = -0.7;
   samples[2].walk                           = 0.4;
-  samples[1].wrap                           = 95;
-  samples[2].wrap                           = 80;
+  samples[1].wrap                           = 165;
+  samples[2].wrap                           = 120;
   samples[1].nose_gap                       = 4.5;
   samples[2].nose_gap                       = 2.5;
   samples[2].tool(ToolRole::plunger).normal = 5000;
@@ -140,12 +140,15 @@ TEST_CASE("how the nose fits at the end, and whether a wire goes in", "[unit][ou
   KeyFigures key     = key_figures(samples, told);
   CHECK(key.nose_gap == 4.5);
   CHECK(key.nose_gap_end == 2.5); // of the last loaded step, not of the release
-  CHECK(key.wrap == 95);
-  CHECK(key.wrap_end == 80);
+  CHECK(key.wrap == 165);
+  CHECK(key.wrap_end == 120);
   CHECK(key.walk_end == 0.4);
   CHECK(wire_goes_in(key, 2.5).value());
   CHECK_FALSE(wire_goes_in(key, 3.175).value());
   CHECK_FALSE(wire_goes_in(key, 0).has_value());
+
+  samples[2].wrap = 60; // no U yet
+  CHECK_FALSE(wire_goes_in(key_figures(samples, told), 3.175).has_value());
 
   // A coupon that has left the nose has no gap under it, not one of nothing.
   samples[2].tool(ToolRole::plunger).normal = 0;

@@ -110,8 +110,20 @@ TEST_CASE("a peak in the weld, a band out of the bend, a wire that goes in",
 
   face.weld_inside_bend         = unknown_figure;
   summary.figures->nose_gap_end = unknown_figure;
+  summary.figures->wrap_end     = unknown_figure;
   text                          = text_of(summary);
   CHECK_THAT(text, Contains("not yet bent far enough") && Contains("wire: not tried"));
+}
+
+TEST_CASE("a weld without HAZ, and one that is no U yet", "[unit][output]")
+{
+  RunSummary summary = welded();
+  auto      &zones   = summary.face_at_end->zones;
+  zones              = {zones[0], zones[2]};
+  CHECK_THAT(text_of(summary),
+             Contains("the weld lies wholly in it") && !Contains("HAZ lie"));
+  summary.figures->wrap_end = 40;
+  CHECK_THAT(text_of(summary), Contains("not tried: the nose touches over 40.0 deg only"));
 }
 
 TEST_CASE("ductility used says by which measure, and what was not stated", "[unit][output]")
