@@ -2,6 +2,7 @@
 
 #include "inputs/input_error.h"
 #include "inputs/nominal_strain.h"
+#include "meshes/face_zones.h"
 
 #include <algorithm>
 #include <cmath>
@@ -111,19 +112,18 @@ void show_the_bend(Chart &chart)
   }
 }
 
-void add_bands(Chart &chart, const Weld &weld, const double factor)
+/// Where weld and HAZ meet the convex face, of a weld that crosses the coupon.
+void add_bands(Chart &chart, const Case &told, const double factor)
 {
-  const auto add = [&](const char *label, const double from, const double to)
-  {
-    if (to > from)
+  const std::vector<FaceStretch> stretches = face_stretches(told);
+  if (!weld_middle(stretches))
+    return;
+  for (const FaceStretch &s : stretches)
+    if (s.zone != FaceZone::left_base && s.zone != FaceZone::right_base)
       chart.bands.push_back(
-          {label, (weld.offset + from) * factor, (weld.offset + to) * factor});
-  };
-  const double half = weld.width / 2;
-  add("HAZ", -half - weld.haz_width, -half);
-  add("weld", -half, half);
-  add("HAZ", half, half + weld.haz_width);
+          {s.zone == FaceZone::weld ? "weld" : "HAZ", s.from * factor, s.to * factor});
 }
+
 /// What surface.csv has of the convex face: all there is of a run that kept no shapes.
 void add_recorded_faces(Chart &chart, const RunRecord &run, const ReaderUnits &units)
 {
@@ -231,7 +231,7 @@ std::optional<Chart> face_strain_chart(const RunRecord &run, const PassShapes &s
     chart.limits.push_back({LimitOf::y, std::log1p(nominal),
                             "nominal " + percent_text(nominal) + " elongation"});
     hold(chart.y, {chart.y.low, chart.y.high, std::log1p(nominal)});
-    add_bands(chart, told.weld, along.factor);
+    add_bands(chart, told, along.factor);
   }
   return chart;
 }

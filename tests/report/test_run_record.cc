@@ -4,6 +4,7 @@
 #include "inputs/run_record.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/pass_shapes.h"
+#include "postprocess/run_charts.h"
 #include "tests/report/run_fixture.h"
 
 #include <catch2/catch.hpp>
@@ -166,4 +167,32 @@ TEST_CASE("shapes keep one point per node and zone, and where they stood flat", 
   CHECK(face[3].strain == Approx(0.2));
   const PassShapes half = read_pass_shapes(folder, Extent::right_half);
   CHECK(convex_face(half, half.shapes[0]).front().position == Approx(-2));
+}
+
+TEST_CASE("the strain chart shows a bevelled weld where it meets the convex face",
+          "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  RunRecord         run    = read_run_record(folder);
+  const PassShapes  shapes = read_pass_shapes(folder, Extent::whole);
+  const ReaderUnits units(UnitSystem::metric);
+  REQUIRE(run.told);
+  CHECK(face_strain_chart(run, shapes, units)->bands.empty()); // no weld
+
+  Weld &weld          = run.told->weld;
+  weld.preparation    = Preparation::single_v;
+  weld.root_opening   = 2;
+  weld.root_face      = 2;
+  weld.included_angle = std::acos(-1.) / 2; // each face leans by 45 degrees
+  weld.haz_width      = 3;
+  weld.offset         = 1;
+  const auto bands    = face_strain_chart(run, shapes, units)->bands;
+  REQUIRE(bands.size() == 3);
+  CHECK(bands[1].label == "weld");
+  CHECK(bands[1].from == Approx(1 - 9)); // 1 of the gap and 8 of the bevel
+  CHECK(bands[1].to == Approx(1 + 9));
+  CHECK(bands[2].label == "HAZ");
+  CHECK(bands[2].to == Approx(1 + 9 + 3 * std::sqrt(2.)));
 }
