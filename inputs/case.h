@@ -60,6 +60,8 @@ struct Inspection
 struct Case
 {
   std::string    title;
+  std::string    lesson;  ///< what the pass is to show, a sentence for reports
+  std::string    chapter; ///< heading above it in an index of runs
   Coupon         coupon;
   Weld           weld;
   Material       material;

@@ -1,5 +1,6 @@
 #include "inputs/html_text.h"
 
+#include <cctype>
 #include <stdexcept>
 
 namespace throughbend
@@ -31,6 +32,22 @@ std::string escaped(const std::string &text)
         safe += c;
     }
   return safe;
+}
+
+std::string address_of(const std::string &path)
+{
+  const std::string plain = "-._~/"; // section 2.3, and what parts folders
+  std::string       address;
+  for (const char c : path)
+    if (std::isalnum(static_cast<unsigned char>(c)) || plain.find(c) != std::string::npos)
+      address += c;
+    else
+    {
+      const char *const digits = "0123456789ABCDEF";
+      const auto        byte   = static_cast<unsigned char>(c);
+      address += {'%', digits[byte >> 4], digits[byte & 15]};
+    }
+  return address;
 }
 
 std::string script_safe(const std::string &json)

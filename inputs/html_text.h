@@ -11,6 +11,10 @@ namespace throughbend
 /// For text between tags and for attributes in double quotes; in SVG as well.
 std::string escaped(const std::string &text);
 
+/// A path as an address in a page: whatever could mean something else there is written as
+/// %XX (RFC 3986, section 2.1). Still to be escaped like any text.
+std::string address_of(const std::string &path);
+
 /// JSON that may stand inside a script element: no tag can end it early.
 std::string script_safe(const std::string &json);
 

@@ -10,6 +10,11 @@ using namespace option_words;
 void add_coupon_options(Options &o)
 {
   add(o, entry("case.title", TextSlot{at(&Case::title)}, "A line that names the pass."));
+  add(o, entry("case.lesson", TextSlot{at(&Case::lesson)},
+               "What the pass is to show, in a sentence: reports print it below the "
+               "finding."));
+  add(o, entry("case.chapter", TextSlot{at(&Case::chapter)},
+               "Heading under which an index of several runs lists the pass."));
 
   add(o, length("coupon.length", between(5, 3000), at(&Case::coupon, &Coupon::length),
                 "Length of the coupon, along the bend."));

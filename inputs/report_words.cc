@@ -9,6 +9,9 @@ namespace throughbend
 {
 namespace
 {
+// A table of more columns than that nobody reads; an index has a row for each.
+constexpr std::size_t most_compared = 12, most_listed = 100;
+
 std::vector<double> travels_of(const std::string &text)
 {
   std::vector<double> travels;
@@ -38,12 +41,19 @@ Verb report_verb()
       "figures "
       "with their margins, the pass to play back, charts, inputs, and how good the numbers "
       "are. Pictures of the strain go to RUN/pictures. Several runs are compared on one "
-      "page. A run that failed or was interrupted is reported as far as it got.";
+      "page, or listed in an index that leads to each one's own page. A run that failed or "
+      "was interrupted is reported as far as it got.";
   verb.options = {
       {"page",
        "FILE",
        "where the page goes; default RUN/report.html, of several runs comparison.html here",
        {}},
+      {"index",
+       "FILE",
+       "lists the runs on a page with picture, finding and lesson each, and makes each "
+       "one's own page RUN/report.html",
+       {}},
+      {"title", "TEXT", "heading of an index or a comparison", {}},
       {"at",
        "TRAVELS",
        "travels of the pictures, as \"20 mm, 40 mm\"; default: on the way to the peak "
@@ -52,7 +62,7 @@ Verb report_verb()
        {}},
       {"no-pictures", "", "the page alone, no PNG files", {}},
       units_option("first; the page has both; default metric")};
-  verb.most_operands = 12;
+  verb.most_operands = most_listed;
   return verb;
 }
 
@@ -63,6 +73,21 @@ ReportOrder report_order(const GivenWords &given)
   if (order.runs.empty())
     throw InputError(
         "report of which run? Name its folder: throughbend report runs/my-case");
+  order.index = given.value("index");
+  if (given.has("index") && order.index.empty())
+    throw InputError("--index names no file: --index gallery.html");
+  order.title = given.value("title");
+  if (!order.index.empty() && given.has("page"))
+    throw InputError("--index makes each run's page RUN/report.html, so --page has no use "
+                     "with it. Leave one of them out.");
+  if (order.index.empty() && order.runs.size() > most_compared)
+    throw InputError("at most " + std::to_string(most_compared) +
+                     " runs are compared on one page, not " +
+                     std::to_string(order.runs.size()) +
+                     ". --index FILE lists any number of them.");
+  if (order.index.empty() && order.runs.size() == 1 && !order.title.empty())
+    throw InputError("the page of one run has its case's title; --title is for an index or "
+                     "a comparison.");
   order.page = given.value(
       "page", order.runs.size() == 1
                   ? (std::filesystem::path(order.runs.front()) / "report.html").string()

@@ -1,16 +1,26 @@
 #include "postprocess/finding_words.h"
 
+#include <cctype>
 #include <cmath>
 
 namespace throughbend
 {
 namespace
 {
-std::string jam_words(const std::string &jam)
+/// "both legs squeezed between plunger and shoulder", "the right end hooked on the frame"
+std::string jam_words(const std::string &jam, const std::string &where)
 {
-  return jam == "squeezed" ? "squeezed between plunger and shoulder"
-         : jam == "hooked" ? "an end hooked on the frame"
-                           : "stuck in another way";
+  const auto        begins = [&](const char *word) { return where.rfind(word, 0) == 0; };
+  const bool        hooked = jam == "hooked";
+  const std::string part =
+      begins("both")    ? std::string("both ") + (hooked ? "ends" : "legs")
+      : begins("left")  ? std::string("the left ") + (hooked ? "end" : "leg")
+      : begins("right") ? std::string("the right ") + (hooked ? "end" : "leg")
+      : hooked          ? "an end"
+                        : "a leg";
+  return jam == "squeezed" ? part + " squeezed between plunger and shoulder"
+         : hooked          ? part + " hooked on the frame"
+                           : "stuck in another way" + (where.empty() ? "" : ", " + where);
 }
 
 /// A number of the evidence by what it measures; empty when there is no such number.
@@ -60,28 +70,30 @@ std::string finding_sentence(const RunRecord &run, const ReaderUnits &units)
                     where  = run.word("finding.where");
   const std::string travel = units.length(run.number("finding.travel_mm"));
   const std::string force  = units.force(run.number("finding.ram_force_N"));
-  const std::string place  = where.empty() ? "" : ", " + where;
+  const std::string as_well =
+      jam.empty() ? "" : ", and the coupon is jammed as well: " + jam_words(jam, where);
   if (outcome == "through")
     return "The coupon goes through: it is bent and clear of the shoulders after " +
            travel + " of travel.";
   if (outcome == "jammed")
-    return "The coupon jams at " + travel + " of travel: " + jam_words(jam) + place +
+    return "The coupon jams at " + travel + " of travel: " + jam_words(jam, where) +
            ", with " + force + " on the ram.";
   if (outcome == "over-capacity")
   {
     const std::string ahead = run.word("finding.jam_ahead");
     return "The ram reaches its " + force + " at " + travel + " of travel" +
-           (!jam.empty() ? ", and the coupon is jammed as well: " + jam_words(jam) + place
+           (!jam.empty() ? as_well
             : !ahead.empty()
-                ? "; more force would only lead into a jam: " + jam_words(ahead)
+                ? "; more force would only lead into a jam: " + jam_words(ahead, "")
                 : ", while the coupon would go on with more force") +
            ".";
   }
   if (outcome == "stroke-out")
-    return "The ram's stroke ends at " + travel + " with the coupon not yet through.";
+    return "The ram's stroke ends at " + travel + " with the coupon not yet through" +
+           as_well + ".";
   if (outcome == "dropped")
-    return "The coupon leaves the shoulders unbent at " + travel + " of travel" + place +
-           ".";
+    return "The coupon drops: it leaves the shoulders at " + travel +
+           " of travel, before it is bent to a U.";
   if (outcome == "undecided")
     return "No finding: the computation gave up at " + travel +
            " of travel. This says nothing about the coupon.";
@@ -99,6 +111,14 @@ std::string finding_badge(const RunRecord &run)
 {
   const std::string outcome = run.word("finding.outcome");
   return outcome.empty() ? "no finding" : outcome;
+}
+
+std::string finding_class(const RunRecord &run)
+{
+  std::string word;
+  for (const char c : finding_badge(run))
+    word += std::isalpha(static_cast<unsigned char>(c)) ? c : '-';
+  return word;
 }
 
 std::vector<std::string> incomplete_because(const RunRecord                &run,

@@ -17,6 +17,9 @@ std::string finding_evidence(const RunRecord &run, const ReaderUnits &units);
 /// The finding in a word or two, for badges and table heads: "through", "no finding".
 std::string finding_badge(const RunRecord &run);
 
+/// The same as the class of an element: letters and dashes only.
+std::string finding_class(const RunRecord &run);
+
 /// What keeps the report from being whole, a sentence each; empty for a complete run.
 std::vector<std::string> incomplete_because(const RunRecord                &run,
                                             const std::vector<std::string> &missing_shapes);

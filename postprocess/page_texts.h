@@ -8,6 +8,8 @@ namespace throughbend
 std::string_view page_html();   ///< the whole page
 std::string_view run_html();    ///< one run
 std::string_view viewer_html(); ///< its animation
+std::string_view entry_html();  ///< one run in an index
 std::string_view page_css();
+std::string_view index_css(); ///< what an index needs beyond that
 std::string_view page_js();
 } // namespace throughbend

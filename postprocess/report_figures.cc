@@ -41,14 +41,19 @@ std::string strain_text(const double strain)
   return decimal_text(strain, 3);
 }
 
-std::string margin_text(const double share, const std::string &of)
+/// What is left of a limit. Only a coupon that went through can be said to have a margin;
+/// of any other nobody knows what it would have needed.
+std::string margin_text(const RunRecord &run, const double share, const std::string &of)
 {
   if (!std::isfinite(share))
     return "";
   if (std::abs(share) < 0.0005)
     return "no margin: the whole " + of;
-  return share >= 0 ? "margin " + percent_text(share) + " of the " + of
-                    : percent_text(-share) + " beyond the " + of;
+  if (share < 0)
+    return percent_text(-share) + " beyond the " + of;
+  return run.word("finding.outcome") == "through"
+             ? "margin " + percent_text(share) + " of the " + of
+             : percent_text(share) + " of the " + of + " not used";
 }
 
 /// Largest value of a column; NaN when it is not there.
@@ -70,9 +75,10 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
           ? "at " + units.length(run.peak_force_travel()) + " of travel; "
           : "";
   figures.add("peak ram force", peak, force_text,
-              at + margin_text((capacity - peak) / capacity, "capacity"));
+              at + margin_text(run, (capacity - peak) / capacity, "capacity"));
   figures.add("ram capacity", capacity, force_text);
-  figures.add("travel", last, length_text, margin_text((stroke - last) / stroke, "stroke"));
+  figures.add("travel", last, length_text,
+              margin_text(run, (stroke - last) / stroke, "stroke"));
   figures.add("ram stroke", stroke, length_text);
 }
 
@@ -167,17 +173,23 @@ void add_fit(Figures &figures, const RunRecord &run, const ReaderUnits &units)
               stress_text);
 }
 
+/// A leg whose end is held back, as by a frame, bends on when it is let go.
+std::string springback_text(const double degrees)
+{
+  return degrees < 0 ? ", bends on by " + angle_text(-degrees) + " when let go"
+                     : ", springback " + angle_text(degrees);
+}
+
 void add_release(Figures &figures, const RunRecord &run)
 {
   if (run.word("release.completed") != "true")
     return;
   for (const std::string side : {"left", "right"})
-    figures.add_same(side + " leg, loaded",
-                     run.number("release." + side + "_angle_loaded_deg"), angle_text,
-                     "free " +
-                         angle_text(run.number("release." + side + "_angle_free_deg")) +
-                         ", springback " +
-                         angle_text(run.number("release." + side + "_springback_deg")));
+    figures.add_same(
+        side + " leg, loaded", run.number("release." + side + "_angle_loaded_deg"),
+        angle_text,
+        "free " + angle_text(run.number("release." + side + "_angle_free_deg")) +
+            springback_text(run.number("release." + side + "_springback_deg")));
   figures.add("elastic energy let go",
               run.number("release.elastic_energy_loaded_N_mm") -
                   run.number("release.elastic_energy_free_N_mm"),

@@ -1,19 +1,16 @@
 #include "postprocess/report_page.h"
 
-#include "inputs/caution.h"
 #include "inputs/html_text.h"
-#include "inputs/input_error.h"
 #include "postprocess/animation_data.h"
 #include "postprocess/colour_map.h"
 #include "postprocess/comparison.h"
+#include "postprocess/finding_advice.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"
-#include "postprocess/run_pictures.h"
 
 #include <algorithm>
-#include <cctype>
 
 namespace throughbend
 {
@@ -21,34 +18,6 @@ namespace
 {
 // A page is to stay below 8 MB: this much for all animations, the rest for pictures.
 constexpr std::size_t animation_bytes = 4'000'000;
-
-/// A run and what is drawn of it.
-struct Told
-{
-  RunRecord               run;
-  PassShapes              shapes;
-  std::vector<RunPicture> pictures;
-};
-
-Told tell(const std::string &folder, const ReportOrder &order, const ReaderUnits &units)
-{
-  Told told;
-  told.run = read_run_record(folder);
-  told.shapes =
-      read_pass_shapes(folder, told.run.right_half() ? Extent::right_half : Extent::whole);
-  // Without run.json the mesh tells: only a half model has nothing left of the middle.
-  const auto &flat = told.shapes.flat;
-  if (told.run.word("made_with.model").empty() &&
-      std::none_of(flat.begin(), flat.end(), [](const Vec2 &p) { return p.x < -1e-4; }))
-    told.shapes.extent = Extent::right_half;
-  if (order.pictures == Pictures::drawn && !told.shapes.empty())
-  {
-    told.pictures =
-        run_pictures(told.run, told.shapes, shape_scale(told.shapes), order.at, units);
-    save_pictures(told.run, told.pictures);
-  }
-  return told;
-}
 
 std::string figure_html(const Chart &chart, const std::string &caption)
 {
@@ -65,21 +34,9 @@ std::string incomplete_html(const std::vector<std::string> &reasons)
          list(reasons) + "</section>\n";
 }
 
-std::string caution_html()
-{
-  std::string html;
-  std::string text = caution_text();
-  for (std::size_t end = text.find('\n'); end != std::string::npos; end = text.find('\n'))
-  {
-    html += paragraph(text.substr(0, end));
-    text.erase(0, end + 1);
-  }
-  return html;
-}
-
 /// The animation with the force chart beside it; empty without shapes.
-std::string watch_html(const Told &told, const std::size_t number, const ReaderUnits &units,
-                       const std::size_t most_bytes)
+std::string watch_html(const ToldRun &told, const std::size_t number,
+                       const ReaderUnits &units, const std::size_t most_bytes)
 {
   if (told.shapes.empty())
     return "";
@@ -117,7 +74,7 @@ std::string pictures_html(const std::vector<RunPicture> &pictures)
   return html + "</div>\n</section>\n";
 }
 
-std::string charts_html(const Told &told, const ReaderUnits &units,
+std::string charts_html(const ToldRun &told, const ReaderUnits &units,
                         const std::string &watch)
 {
   std::string html;
@@ -137,16 +94,7 @@ std::string charts_html(const Told &told, const ReaderUnits &units,
                             "</div>\n</section>\n";
 }
 
-/// For the class of a badge: letters and dashes only.
-std::string class_word(const std::string &text)
-{
-  std::string word;
-  for (const char c : text)
-    word += std::isalpha(static_cast<unsigned char>(c)) ? c : '-';
-  return word;
-}
-
-std::string run_section(const Told &told, const std::size_t number,
+std::string run_section(const ToldRun &told, const std::size_t number,
                         const std::size_t n_runs, const ReaderUnits &units,
                         std::vector<std::string> &notes)
 {
@@ -155,6 +103,7 @@ std::string run_section(const Told &told, const std::size_t number,
   for (const std::string &reason : reasons)
     notes.push_back(run.folder.string() + ": " + reason);
   const std::string watch    = watch_html(told, number, units, animation_bytes / n_runs);
+  const std::string advice   = finding_advice(run, units);
   const std::string evidence = finding_evidence(run, units);
   return filled(
       std::string(run_html()),
@@ -163,10 +112,12 @@ std::string run_section(const Told &told, const std::size_t number,
                                : "<p class=\"kind\">run " + escaped(run.name) +
                                      "</p>\n<h2>" + escaped(run.title()) + "</h2>\n"},
        {"incomplete", incomplete_html(reasons)},
-       {"badge_class", class_word(finding_badge(run))},
+       {"badge_class", finding_class(run)},
        {"badge", escaped(finding_badge(run))},
        {"sentence", escaped(finding_sentence(run, units))},
        {"why", evidence.empty() ? "" : paragraph(evidence)},
+       {"advice", advice.empty() ? "" : paragraph("What helps: " + advice)},
+       {"lesson", lesson_html(run)},
        {"caution", caution_html()},
        {"watch", watch},
        {"figures", key_figures_html(run, units)},
@@ -178,16 +129,13 @@ std::string run_section(const Told &told, const std::size_t number,
 }
 } // namespace
 
-Report make_report(const ReportOrder &order)
+Report make_report(const std::vector<ToldRun> &all, const std::string &given_title,
+                   const UnitSystem first)
 {
-  const ReaderUnits      units(order.units);
-  std::vector<Told>      all;
+  const ReaderUnits      units(first);
   std::vector<RunRecord> records;
-  for (const std::string &folder : order.runs)
-  {
-    all.push_back(tell(folder, order, units));
-    records.push_back(all.back().run);
-  }
+  for (const ToldRun &told : all)
+    records.push_back(told.run);
 
   Report      report;
   std::string sections, links;
@@ -199,19 +147,21 @@ Report make_report(const ReportOrder &order)
              "</a>: " + escaped(finding_badge(all[i].run)) + "</li>\n";
   }
   const bool        single = all.size() == 1;
-  const std::string title =
-      single ? all.front().run.title() : std::to_string(all.size()) + " passes compared";
-  report.page = filled(
-      std::string(page_html()),
-      {{"title", escaped(title)},
-       {"what", escaped(single ? "run " + all.front().run.name : "several runs")},
-       {"css", std::string(page_css())},
-       {"script", std::string(page_js())},
-       {"runs_list",
+  const std::string title  = !given_title.empty() ? given_title
+                             : single             ? all.front().run.title()
+                                      : std::to_string(all.size()) + " passes compared";
+  report.page              = filled(
+                   std::string(page_html()),
+                   {{"title", escaped(title)},
+                    {"what", escaped(single ? "report of run " + all.front().run.name
+                                            : "report of several runs")},
+                    {"css", std::string(page_css())},
+                    {"script", std::string(page_js())},
+                    {"runs_list",
         single ? "" : "<section class=\"runs-list\"><ul>\n" + links + "</ul></section>\n"},
-       {"comparison", comparison_html(records, units)},
-       {"runs", sections},
-       {"colour_source", escaped(colour_map_source())}});
+                    {"comparison", comparison_html(records, units)},
+                    {"runs", sections},
+                    {"colour_source", escaped(colour_map_source())}});
   return report;
 }
 } // namespace throughbend

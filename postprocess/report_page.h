@@ -2,10 +2,7 @@
 // Puts a report together: reads the runs, has pictures and charts drawn, and fills the
 // page's templates. One HTML text comes out that needs no other file.
 
-#include "inputs/report_words.h"
-
-#include <string>
-#include <vector>
+#include "postprocess/told_run.h"
 
 namespace throughbend
 {
@@ -15,7 +12,7 @@ struct Report
   std::vector<std::string> notes; ///< what is incomplete, for the terminal
 };
 
-/// Writes the pictures into the runs' folders as well, if they are asked for. Throws
-/// InputError for a folder that is no run.
-Report make_report(const ReportOrder &order);
+/// The page of one run, or of several compared. Without a title one is chosen by the runs.
+Report make_report(const std::vector<ToldRun> &all, const std::string &title,
+                   UnitSystem first);
 } // namespace throughbend

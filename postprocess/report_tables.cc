@@ -1,11 +1,13 @@
 #include "postprocess/report_tables.h"
 
+#include "inputs/caution.h"
 #include "inputs/html_text.h"
 #include "inputs/option_table.h"
 
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
+#include <sstream>
 
 namespace throughbend
 {
@@ -114,7 +116,7 @@ std::string inputs_html(const RunRecord &run, const ReaderUnits &units)
     std::vector<std::vector<std::string>> rows;
     for (const Option &option : option_table())
     {
-      if (option.section != section || option.key() == "case.title" || // it is the heading
+      if (option.section != section || section == "case" || // words that stand elsewhere
           (option.applies && !option.applies(*run.told)))
         continue;
       const std::string first  = shown_value(option, *run.told, units.first());
@@ -128,6 +130,22 @@ std::string inputs_html(const RunRecord &run, const ReaderUnits &units)
               table({"key", "value", "other units", "meaning"}, rows) + "</section>\n";
   }
   return html;
+}
+
+std::string caution_html()
+{
+  std::string        html;
+  std::istringstream lines(caution_text());
+  for (std::string line; std::getline(lines, line);)
+    html += paragraph(line);
+  return html;
+}
+
+std::string lesson_html(const RunRecord &run)
+{
+  if (!run.told || run.told->lesson.empty())
+    return "";
+  return "<p class=\"lesson\">" + escaped(run.told->lesson) + "</p>\n";
 }
 
 std::string quality_html(const RunRecord &run)

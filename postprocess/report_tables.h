@@ -17,6 +17,12 @@ struct ReportFigure
 /// Those that the run has.
 std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits &units);
 
+/// The warnings that stand wherever results are read.
+std::string caution_html();
+
+/// What the case says the pass is to show; empty when it says nothing.
+std::string lesson_html(const RunRecord &run);
+
 std::string key_figures_html(const RunRecord &run, const ReaderUnits &units);
 std::string inputs_html(const RunRecord &run, const ReaderUnits &units);
 std::string quality_html(const RunRecord &run);

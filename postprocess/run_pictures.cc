@@ -56,6 +56,28 @@ double force_near(const RunRecord &run, const double travel)
     }
   return best;
 }
+
+RunPicture picture_of(const RunRecord &run, const PassShapes &shapes, const Shape &shape,
+                      const ShapeScale &scale, const ReaderUnits &units)
+{
+  RunPicture picture;
+  if (shape.hold == Hold::released)
+  {
+    picture.heading = "released: tools taken away, sprung free";
+    picture.file    = name_start + "released.png";
+  }
+  else
+  {
+    const double force = force_near(run, shape.travel);
+    picture.heading    = "travel " + units.length(shape.travel) +
+                      (std::isfinite(force) ? ", ram " + units.force(force) : "");
+    char name[32];
+    std::snprintf(name, sizeof name, "%07.2f_mm.png", shape.travel);
+    picture.file = name_start + name;
+  }
+  picture.bytes = strain_picture(shapes, shape, scale, picture.heading);
+  return picture;
+}
 } // namespace
 
 std::vector<RunPicture> run_pictures(const RunRecord &run, const PassShapes &shapes,
@@ -67,27 +89,22 @@ std::vector<RunPicture> run_pictures(const RunRecord &run, const PassShapes &sha
   if (shapes.empty())
     return pictures;
   for (const std::size_t i : chosen_shapes(run, shapes, travels))
-  {
-    const Shape &shape = shapes.shapes[i];
-    RunPicture   picture;
-    if (shape.hold == Hold::released)
-    {
-      picture.heading = "released: tools taken away, sprung free";
-      picture.file    = name_start + "released.png";
-    }
-    else
-    {
-      const double force = force_near(run, shape.travel);
-      picture.heading    = "travel " + units.length(shape.travel) +
-                        (std::isfinite(force) ? ", ram " + units.force(force) : "");
-      char name[32];
-      std::snprintf(name, sizeof name, "%07.2f_mm.png", shape.travel);
-      picture.file = name_start + name;
-    }
-    picture.bytes = strain_picture(shapes, shape, scale, picture.heading);
-    pictures.push_back(std::move(picture));
-  }
+    pictures.push_back(picture_of(run, shapes, shapes.shapes[i], scale, units));
   return pictures;
+}
+
+RunPicture telling_picture(const RunRecord &run, const PassShapes &shapes,
+                           const ReaderUnits &units)
+{
+  const std::string outcome = run.word("finding.outcome");
+  const double      peak    = run.peak_force_travel();
+  const bool        left    = outcome == "through" || outcome == "dropped";
+  const std::size_t i =
+      left && std::isfinite(peak) ? shapes.nearest(peak) : shapes.last_loaded();
+  const Shape &shape   = shapes.shapes[i];
+  RunPicture   picture = picture_of(run, shapes, shape, closer_scale(shapes, shape), units);
+  picture.file         = name_start + "telling.png";
+  return picture;
 }
 
 void save_pictures(const RunRecord &run, const std::vector<RunPicture> &pictures)

@@ -21,6 +21,11 @@ std::vector<RunPicture> run_pictures(const RunRecord &run, const PassShapes &sha
                                      const std::vector<double> &travels,
                                      const ReaderUnits         &units);
 
+/// The one moment that tells the most: the peak force where the coupon left the fixture,
+/// else where it stopped. There must be a shape.
+RunPicture telling_picture(const RunRecord &run, const PassShapes &shapes,
+                           const ReaderUnits &units);
+
 /// Keeps them in `pictures` of the run's folder, in place of those of an earlier report.
 void save_pictures(const RunRecord &run, const std::vector<RunPicture> &pictures);
 } // namespace throughbend

@@ -15,4 +15,8 @@ struct ShapeScale
 
 /// Holds every shape and the shoulders; of the plunger as much as the coupon reaches.
 ShapeScale shape_scale(const PassShapes &shapes);
+
+/// The run's colours, and only as much of the plane as one shape and the tools about it
+/// need.
+ShapeScale closer_scale(const PassShapes &shapes, const Shape &shape);
 } // namespace throughbend

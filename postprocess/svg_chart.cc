@@ -48,12 +48,26 @@ std::string line_at(const double x1, const double y1, const double x2, const dou
          "\" y2=\"" + number(y2) + "\" " + look + "/>\n";
 }
 
+/// Room for the longest tick beside the right axis.
+double widest_other_tick(const Chart &chart)
+{
+  constexpr double digit  = 8; // at the chart's size of letters
+  const double     factor = chart.y.other_factor;
+  const auto       others = ticks(chart.y.low * factor, chart.y.high * factor, 5);
+  std::size_t      most   = 4;
+  for (const double y : others)
+    most =
+        std::max(most, tick_text(y, others.size() > 1 ? others[1] - others[0] : 1.).size());
+  return digit * static_cast<double>(most);
+}
+
 class Drawing
 {
 public:
   explicit Drawing(const Chart &chart)
       : chart_(chart), top_(plot_top + (chart.x.other_title.empty() ? -20 : 16)),
-        right_(width - (chart.y.other_title.empty() ? 18 : 62)), bottom_(top_ + plot_height)
+        right_(width - (chart.y.other_title.empty() ? 18 : 30 + widest_other_tick(chart))),
+        bottom_(top_ + plot_height)
   {
   }
 

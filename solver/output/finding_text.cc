@@ -158,8 +158,8 @@ std::string verdict(const Finding &finding, const UnitSystem units)
     return "STROKE OUT: the ram's stroke ends at " + travel +
            " with the coupon not yet through.";
   case Outcome::dropped:
-    return "DROPPED: the coupon leaves the shoulders unbent at " + travel + " of travel" +
-           jam_and_place(finding) + ".";
+    return "DROPPED: the coupon leaves the shoulders at " + travel +
+           " of travel, before it is bent to a U.";
   case Outcome::undecided:
     return "UNDECIDED: the computation gave up at " + travel +
            " of travel; this says nothing about the coupon.";

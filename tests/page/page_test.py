@@ -222,6 +222,65 @@ def compared(browser, program, run, keep):
     browser.screenshot(keep + "/comparison.png")
 
 
+# Each link of the index, as a path.
+LINKS = "[...document.querySelectorAll('.entry a')].map(a => decodeURIComponent(new URL(a.href).pathname))"
+
+
+def index(browser, program, run, keep):
+    """Two copies of the run, one of a hostile name, and one that ended in a jam."""
+    folder = keep + "/index"
+    runs = [folder + "/" + name for name in ("sound", "50 % #2 & <b>", "stuck")]
+    for k, copy in enumerate(runs):
+        shutil.copytree(run, copy)
+        with open(copy + "/case.ini") as case:
+            text = case.read()
+        text = re.sub("(?m)^(lesson|chapter) = .*\n", "", text)
+        with open(copy + "/case.ini", "w") as case:
+            case.write(text.replace("[case]\n", "[case]\nlesson = What <i>%d</i> shows.\nchapter = Chapter %d\n" % (k, k // 2), 1))
+    with open(runs[2] + "/run.json") as told:
+        text = told.read()
+    with open(runs[2] + "/run.json", "w") as told:
+        told.write(text.replace('"outcome": "through"', '"outcome": "jammed"').replace('"jam": null', '"jam": "squeezed"'))
+    page = folder + "/index.html"
+    seconds, _ = report(program, *runs, "--index", page, "--title", "A class's <u>index</u>")
+    check(seconds < 15, "index: three pages and it are made in %.1f s" % seconds)
+    browser.size(1280)
+    browser.open(page)
+    check(browser.complaints() == [], "index: no console message: %s" % browser.complaints())
+    check(len(browser.requests()) == 1, "index: nothing is asked for but the page")
+    check(browser.evaluate("document.querySelector('h1').textContent") == "A class's <u>index</u>", "index: its title")
+    check(browser.evaluate("document.querySelectorAll('.entry').length") == 3, "index: an entry for each run")
+    check(browser.evaluate("document.querySelectorAll('.overview tbody tr').length") == 3, "index: a row for each run")
+    check(browser.evaluate("[...document.querySelectorAll('h2.chapter')].map(h => h.textContent)") ==
+          ["Chapter 0", "Chapter 1"], "index: chapters in order")
+    check(browser.evaluate("[...document.querySelectorAll('.lesson')].map(p => p.textContent)") ==
+          ["What <i>%d</i> shows." % k for k in range(3)], "index: every lesson, as text")
+    check(browser.evaluate("[...document.images].length == 3 && [...document.images].every(i => i.naturalWidth > 300 && i.alt)"),
+          "index: every picture, with words for those who do not see it")
+    links = browser.evaluate(LINKS)
+    check(len(links) == 6 and all(os.path.isfile(link) for link in links), "index: links lead to pages: %s" % links)
+    check(browser.evaluate("[...document.querySelectorAll('.overview a')].every(a => document.querySelector(a.getAttribute('href')))"),
+          "index: rows lead to entries")
+    least, where, count = browser.evaluate(CONTRAST)
+    check(count > 50 and least >= 4.5, "index: contrast of %d texts is at least %.2f (%s)" % (count, least, where))
+    browser.screenshot(keep + "/index_wide.png")
+    browser.pdf(keep + "/index.pdf", 8.27, 11.69)
+    with open(keep + "/index.pdf", "rb") as pdf:
+        pages = len(re.findall(rb"/Type\s*/Page\b", pdf.read()))
+    check(1 <= pages <= 4, "index: printed on %d pages" % pages)
+    browser.size(390, 844)
+    browser.open(page)
+    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "index, 390 px: nothing to scroll sideways")
+    check(browser.evaluate("document.querySelector('.entry img').getBoundingClientRect().width") > 300,
+          "index, 390 px: pictures use the width")
+    check(browser.evaluate("Math.min(...[...document.querySelectorAll('.overview a, .to-page a')]"
+                           ".map(a => a.getBoundingClientRect().height))") >= 24,
+          "index, 390 px: links are at least 24 px high (WCAG 2.2, 2.5.8)")
+    browser.screenshot(keep + "/index_narrow.png")
+    browser.open(links[0])
+    check(browser.evaluate("document.querySelectorAll('[data-viewer]').length") == 1, "index: a link leads to a run that plays")
+
+
 def main():
     program, run, chromium = sys.argv[1:4]
     keep = sys.argv[4] if len(sys.argv) > 4 else tempfile.mkdtemp(prefix="throughbend-page-")
@@ -239,6 +298,7 @@ def main():
         printed(browser, page, keep)
         hostile(browser, program, run, keep)
         compared(browser, program, run, keep)
+        index(browser, program, run, keep)
     finally:
         if browser:
             browser.close()

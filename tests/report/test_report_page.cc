@@ -22,6 +22,15 @@ ReportOrder order_for(const std::vector<std::string> &words)
 {
   return report_order(given_words(report_verb(), words));
 }
+
+Report report_of(const std::vector<std::string> &words)
+{
+  const ReportOrder    order = order_for(words);
+  std::vector<ToldRun> all;
+  for (const std::string &run : order.runs)
+    all.push_back(tell_run(run, order, ReaderUnits(order.units)));
+  return make_report(all, order.title, order.units);
+}
 } // namespace
 
 TEST_CASE("a hostile title shows as text everywhere", "[report]")
@@ -30,7 +39,7 @@ TEST_CASE("a hostile title shows as text everywhere", "[report]")
   const fs::path      folder = scratch.path() / "<img src=x>";
   const std::string   title  = "</title></script><script>alert(1)</script>{{data}}";
   write_run(folder, title, title);
-  const std::string page = make_report(order_for({folder.string()})).page;
+  const std::string page = report_of({folder.string()}).page;
   CHECK(has(page, "<h1>&lt;/title&gt;&lt;/script&gt;&lt;script&gt;alert(1)"));
   CHECK_FALSE(has(page, "<script>alert"));
   CHECK_FALSE(has(page, "<img src=x>"));
@@ -41,7 +50,7 @@ TEST_CASE("a weld's figures stand in the table, and none without a weld", "[repo
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  std::string page = make_report(order_for({folder.string(), "--no-pictures"})).page;
+  std::string page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK_FALSE(has(page, "largest elongation of the weld"));
   CHECK_FALSE(has(page, "inside the bend"));
 
@@ -57,7 +66,7 @@ TEST_CASE("a weld's figures stand in the table, and none without a weld", "[repo
              "\"mean_elongation\": 0.15, \"ductility_used\": 0.5, "
              "\"limit_measure\": \"local log strain\"}, "
              "\"left_haz\": {\"peak_elongation\": null}}}}}");
-  page = make_report(order_for({folder.string(), "--no-pictures"})).page;
+  page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK(has(page, "largest elongation of the weld"));
   CHECK(has(page, "18.7 %"));
   CHECK(has(page, "mean 15.0 %; 50.0 % of what it is said to bear (local log strain)"));
@@ -73,7 +82,7 @@ TEST_CASE("pictures are PNG files, made without a display", "[report]")
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
   unsetenv("DISPLAY");
-  make_report(order_for({folder.string(), "--at", "11 mm"}));
+  report_of({folder.string(), "--at", "11 mm"});
   std::ifstream in(folder / "pictures" / "strain_0010.00_mm.png", std::ios::binary);
   char          start[8] = {};
   in.read(start, 8);
@@ -81,7 +90,7 @@ TEST_CASE("pictures are PNG files, made without a display", "[report]")
 
   // A second report replaces the pictures of the first, and nothing else in their folder.
   write_text(folder / "pictures" / "mine.png", "kept");
-  make_report(order_for({folder.string(), "--at", "20 mm"}));
+  report_of({folder.string(), "--at", "20 mm"});
   CHECK_FALSE(fs::exists(folder / "pictures" / "strain_0010.00_mm.png"));
   CHECK(fs::exists(folder / "pictures" / "strain_0020.00_mm.png"));
   CHECK(fs::exists(folder / "pictures" / "mine.png"));
@@ -92,7 +101,7 @@ TEST_CASE("without pictures the run's folder stays as it is", "[report]")
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  const std::string page = make_report(order_for({folder.string(), "--no-pictures"})).page;
+  const std::string page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK_FALSE(fs::exists(folder / "pictures"));
   CHECK(has(page, "The coupon goes through"));
   CHECK(has(page, "margin 50.0 % of the capacity")); // 2 kN of 4 kN
@@ -104,11 +113,11 @@ TEST_CASE("an incomplete run says so on its page", "[report]")
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  CHECK(has(make_report(order_for({folder.string()})).page,
+  CHECK(has(report_of({folder.string()}).page,
             "This report is incomplete")); // tools
   fs::remove(folder / "run.json");
   fs::remove_all(folder / "fields");
-  const Report report = make_report(order_for({folder.string()}));
+  const Report report = report_of({folder.string()});
   CHECK(has(report.page, "run.json is not there"));
   CHECK(has(report.page, "fields/fields.pvd is not there"));
   CHECK(has(report.page, "peak ram force")); // from travel.csv
@@ -121,10 +130,8 @@ TEST_CASE("the evidence is told in both families of units", "[report]")
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  const auto page = [&](const std::string &units)
-  {
-    return make_report(order_for({folder.string(), "--no-pictures", "--units", units}))
-        .page;
+  const auto page = [&](const std::string &units) {
+    return report_of({folder.string(), "--no-pictures", "--units", units}).page;
   };
   CHECK(has(page("us"), "<p>Both ends are past.</p>")); // as it was recorded
 
@@ -153,10 +160,9 @@ TEST_CASE("several runs are compared, and where their inputs differ", "[report]"
   const ScratchFolder scratch;
   write_run(scratch.path() / "one", "t", "t");
   write_run(scratch.path() / "two", "another", "another");
-  const std::string page =
-      make_report(order_for({(scratch.path() / "one").string(),
-                             (scratch.path() / "two").string(), "--no-pictures"}))
-          .page;
+  const std::string page = report_of({(scratch.path() / "one").string(),
+                                      (scratch.path() / "two").string(), "--no-pictures"})
+                               .page;
   CHECK(has(page, "Inputs that differ"));
   CHECK(has(page, "<th scope=\"row\">case.title</th><td>t</td><td>another</td>"));
   CHECK_FALSE(
@@ -172,6 +178,15 @@ TEST_CASE("words of report that cannot be followed are refused", "[report]")
   CHECK(order_for({"a", "--at", "1 in, 40 mm"}).at == std::vector<double>{25.4, 40});
   CHECK(order_for({"runs/a"}).page == "runs/a/report.html");
   CHECK(order_for({"a", "b"}).page == "comparison.html");
+
+  const std::vector<std::string> many(13, "run");
+  CHECK_THROWS_WITH(order_for(many), Catch::Contains("--index"));
+  std::vector<std::string> listed = many;
+  listed.insert(listed.end(), {"--index", "class.html"});
+  CHECK(order_for(listed).index == "class.html");
+  CHECK_THROWS_AS(order_for({"a", "--index", "i.html", "--page", "p.html"}), InputError);
+  CHECK_THROWS_AS(order_for({"a", "--index", ""}), InputError);
+  CHECK_THROWS_AS(order_for({"a", "--title", "mine"}), InputError);
 }
 
 TEST_CASE("colour maps go evenly from dark to pale, so that they read in grey", "[report]")

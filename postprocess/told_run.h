@@ -1,0 +1,27 @@
+#pragma once
+// A run with all that is read of it and drawn for it, so that its page and an index of
+// several runs need to read it once. Lays nothing out.
+
+#include "inputs/report_words.h"
+#include "inputs/run_record.h"
+#include "postprocess/pass_shapes.h"
+#include "postprocess/reader_units.h"
+#include "postprocess/run_pictures.h"
+
+#include <optional>
+
+namespace throughbend
+{
+struct ToldRun
+{
+  RunRecord                 run;
+  PassShapes                shapes;
+  std::vector<RunPicture>   pictures;
+  std::optional<RunPicture> telling; ///< the one for an index, where there is to be one
+};
+
+/// Writes the pictures into the run's folder as well, if they are asked for. Throws
+/// InputError for a folder that is no run.
+ToldRun tell_run(const std::string &folder, const ReportOrder &order,
+                 const ReaderUnits &units);
+} // namespace throughbend

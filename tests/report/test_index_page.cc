@@ -1,0 +1,235 @@
+// The index of several runs: every run is in it once, under its chapter, with a link that
+// finds its own page; and what is said of runs that did not go through.
+
+#include "inputs/input_error.h"
+#include "postprocess/finding_advice.h"
+#include "postprocess/finding_words.h"
+#include "postprocess/index_figures.h"
+#include "postprocess/index_page.h"
+#include "postprocess/report_tables.h"
+#include "tests/report/run_fixture.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+namespace fs = std::filesystem;
+
+namespace
+{
+bool has(const std::string &text, const std::string &part)
+{
+  return text.find(part) != std::string::npos;
+}
+
+std::size_t count(const std::string &text, const std::string &part)
+{
+  std::size_t n = 0;
+  for (std::size_t at = text.find(part); at != std::string::npos;
+       at             = text.find(part, at + 1))
+    ++n;
+  return n;
+}
+
+const ReaderUnits metric(UnitSystem::metric);
+
+/// The made-up run with two lines more in its case.
+ToldRun told(const fs::path &folder, const std::string &title, const std::string &lesson,
+             const std::string &chapter, const Pictures pictures = Pictures::left_out)
+{
+  write_run(folder, title, "in json");
+  std::ifstream     in(folder / "case.ini");
+  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  write_text(folder / "case.ini", "[case]\nlesson = " + lesson + "\nchapter = " + chapter +
+                                      "\n" + text.substr(std::string("[case]\n").size()));
+  ReportOrder order;
+  order.index    = "index.html";
+  order.pictures = pictures;
+  return tell_run(folder.string(), order, metric);
+}
+
+/// A run of the reference dimensions (invented figures) that ended as it is told.
+RunRecord ended(const std::map<std::string, std::string> &summary)
+{
+  RunRecord run;
+  Case      c;
+  c.coupon.length             = 180;
+  c.coupon.thickness          = 12.5;
+  c.fixture.plunger.width     = 40;
+  c.fixture.shoulders.opening = 63.2;
+  c.fixture.frame.distance    = 80;
+  c.ram                       = {};
+  c.ram.capacity              = 80e3;
+  c.ram.stroke                = 120;
+  run.told                    = c;
+  run.summary                 = summary;
+  run.summary.insert({{"state", "finished"},
+                      {"finding.travel_mm", "58.8"},
+                      {"finding.ram_force_N", "80000"},
+                      {"key_figures.peak_ram_force_N", "80000"},
+                      {"key_figures.peak_ram_force_travel_mm", "58.8"},
+                      {"key_figures.largest_travel_mm", "60"}});
+  return run;
+}
+} // namespace
+
+TEST_CASE("an index has every run under its chapter, with its lesson and picture",
+          "[report][index]")
+{
+  const ScratchFolder scratch;
+  IndexPage           index(scratch.path() / "index.html", "A class", UnitSystem::metric);
+  const auto          add = [&](const char *name, const char *chapter)
+  {
+    const fs::path folder = scratch.path() / name;
+    index.add(
+        told(folder, name, std::string("lesson of ") + name, chapter, Pictures::drawn),
+        folder / "report.html");
+  };
+  add("one", "first");
+  add("two", "second");
+  add("three", "first");
+  const std::string page = index.html();
+  CHECK(has(page, "<h1>A class</h1>"));
+  CHECK(has(page, "index of 3 runs"));
+  CHECK(count(page, "<article class=\"entry\"") == 3);
+  CHECK(count(page, "src=\"data:image/png;base64,iVBOR") == 3); // a PNG's first bytes
+  CHECK(count(page, "<h2 class=\"chapter\">") == 2);
+  const auto at = [&](const std::string &part) { return page.find(part); };
+  CHECK(at(">first</h2>") < at("lesson of one"));
+  CHECK(at("lesson of one") < at("lesson of three"));
+  CHECK(at("lesson of three") < at(">second</h2>"));
+  CHECK(at(">second</h2>") < at("lesson of two"));
+  for (const char *name : {"one", "two", "three"})
+    CHECK(count(page, "href=\"" + std::string(name) + "/report.html\"") == 2);
+  CHECK(has(page, "eye protection"));
+}
+
+TEST_CASE("no text of a case or path acts in an index", "[report][index]")
+{
+  const ScratchFolder scratch;
+  const std::string   bad    = "</h2></title><script>alert(1)</script>{{runs}}";
+  const fs::path      folder = scratch.path() / "a:b c%3f&\"<i>";
+  IndexPage           index(scratch.path() / "index.html", bad, UnitSystem::us);
+  index.add(told(folder, bad, bad, bad), folder / "report.html");
+  const std::string page = index.html();
+  CHECK_FALSE(has(page, "<script>alert"));
+  CHECK_FALSE(has(page, "<i>"));
+  CHECK(has(page, "href=\"a%3Ab%20c%253f%26%22%3Ci%3E/report.html\"")); // RFC 3986, 2.1
+  CHECK(count(page, "<img") == 0);
+}
+
+TEST_CASE("links count from the index's folder", "[report][index]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "runs" / "pass";
+  fs::create_directories(folder);
+  IndexPage index(scratch.path() / "class" / "index.html", "", UnitSystem::metric);
+  index.add(told(folder, "t", "", ""), folder / "report.html");
+  const std::string page = index.html();
+  CHECK(has(page, "href=\"../runs/pass/report.html\""));
+  CHECK(has(page, "<h1>1 pass</h1>"));
+  CHECK_FALSE(has(page, "class=\"chapter\""));
+  CHECK_FALSE(has(page, "class=\"lesson\""));
+}
+
+TEST_CASE("a run says its lesson on its own page", "[report]")
+{
+  const ScratchFolder scratch;
+  CHECK(lesson_html(told(scratch.path() / "one", "t", "<b> & so", "").run) ==
+        "<p class=\"lesson\">&lt;b&gt; &amp; so</p>\n");
+}
+
+TEST_CASE("a jam is told with what is held, and with the room that would free it",
+          "[report]")
+{
+  const RunRecord squeezed = ended({{"finding.outcome", "jammed"},
+                                    {"finding.jam", "squeezed"},
+                                    {"finding.where", "both legs"}});
+  CHECK(has(finding_sentence(squeezed, metric),
+            "both legs squeezed between plunger and shoulder, with 80.0 kN"));
+  // 40 mm + 2 x 12.5 mm; (63.2 mm - 40 mm) / 2.
+  CHECK(has(finding_advice(squeezed, metric), "at least 65.0 mm"));
+  CHECK(has(finding_advice(squeezed, metric), "less than 11.6 mm"));
+
+  RunRecord hooked = ended({{"finding.outcome", "jammed"},
+                            {"finding.jam", "hooked"},
+                            {"finding.where", "right frame plate"}});
+  CHECK(has(finding_sentence(hooked, metric), "the right end hooked on the frame"));
+  CHECK(has(finding_advice(hooked, metric), "at most 160.0 mm"));
+  hooked.told->coupon.offset = -3;
+  CHECK(has(finding_advice(hooked, metric), "at most 154.0 mm"));
+}
+
+TEST_CASE("only a coupon that went through has a margin", "[report]")
+{
+  const auto remark = [](const std::string &outcome, const std::string &force)
+  {
+    return report_figures(ended({{"finding.outcome", outcome},
+                                 {"key_figures.peak_ram_force_N", force}}),
+                          metric)
+        .front()
+        .remark;
+  };
+  CHECK(has(remark("through", "20000"), "margin 75.0 % of the capacity"));
+  CHECK(has(remark("dropped", "20000"), "75.0 % of the capacity not used"));
+  CHECK_FALSE(has(remark("undecided", "20000"), "margin"));
+  CHECK(has(remark("over-capacity", "80000"), "no margin"));
+}
+
+TEST_CASE("each outcome has its cure, and a sound pass needs none", "[report]")
+{
+  for (const std::string outcome : {"over-capacity", "stroke-out", "dropped", "undecided"})
+    CHECK_FALSE(finding_advice(ended({{"finding.outcome", outcome}}), metric).empty());
+  const auto through = [](const std::string &force)
+  {
+    return finding_advice(
+        ended({{"finding.outcome", "through"}, {"key_figures.peak_ram_force_N", force}}),
+        metric);
+  };
+  CHECK(through("40000").empty());
+  CHECK(has(through("72000"), "10.0 %"));
+  RunRecord unknown = ended({{"finding.outcome", "dropped"}});
+  unknown.told.reset();
+  CHECK(finding_advice(unknown, metric).empty());
+}
+
+TEST_CASE("a leg that bends on when it is let go has no springback", "[report]")
+{
+  const RunRecord run   = ended({{"finding.outcome", "jammed"},
+                                 {"release.completed", "true"},
+                                 {"release.left_angle_loaded_deg", "1.1"},
+                                 {"release.right_angle_loaded_deg", "1.1"},
+                                 {"release.left_angle_free_deg", "1.5"},
+                                 {"release.right_angle_free_deg", "1.5"},
+                                 {"release.left_springback_deg", "-0.4"},
+                                 {"release.right_springback_deg", "-0.4"}});
+  std::string     words = "";
+  for (const ReportFigure &figure : report_figures(run, metric))
+    words += figure.remark + '\n';
+  CHECK(has(words, "bends on by 0.4 deg when let go"));
+  CHECK_FALSE(has(words, "springback -"));
+  CHECK(index_figures(run, metric).back().full.empty());
+}
+
+TEST_CASE("the index tells left from right, and a half model's sides alike",
+          "[report][index]")
+{
+  RunRecord  run  = ended({{"finding.outcome", "through"},
+                           {"made_with.model", "full"},
+                           {"key_figures.peak_outer_elongation", "0.31"},
+                           {"key_figures.nominal_elongation", "0.2"},
+                           {"key_figures.peak_outer_strain_position_mm", "-1.9"},
+                           {"key_figures.largest_walk_mm", "1.77"},
+                           {"release.completed", "true"},
+                           {"release.left_springback_deg", "1.62"},
+                           {"release.right_springback_deg", "1.48"}});
+  const auto full = [&](const std::size_t i) { return index_figures(run, metric)[i].full; };
+  CHECK(has(full(1), "31.0 %, 1.9 mm left of the centre; by the formula 20.0 %"));
+  CHECK(full(2) == "1.77 mm (0.070 in) to the right");
+  CHECK(full(3) == "1.6 deg left, 1.5 deg right");
+  run.summary["made_with.model"]              = "half";
+  run.summary["release.left_springback_deg"]  = "1.61";
+  run.summary["release.right_springback_deg"] = "1.61";
+  CHECK(has(full(1), "1.9 mm on either side of the centre"));
+  CHECK(full(2).empty());
+  CHECK(full(3) == "1.6 deg on either side");
+}
