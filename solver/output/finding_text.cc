@@ -19,7 +19,7 @@ std::string jam_words(const JamKind kind)
   case JamKind::squeezed:
     return "squeezed between plunger and shoulder";
   case JamKind::hooked:
-    return "an end hooked on the frame";
+    return "hooked on the frame";
   case JamKind::other:
     return "neither squeezed nor hooked";
   }
