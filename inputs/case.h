@@ -4,6 +4,7 @@
 
 #include "inputs/coupon.h"
 #include "inputs/fixture.h"
+#include "inputs/flaw.h"
 #include "inputs/material.h"
 
 #include <string>
@@ -55,6 +56,7 @@ struct Inspection
 {
   double gauge_length  = 0; ///< on the convex face, about the weld's middle [mm]
   double wire_diameter = 0; ///< tried between nose and coupon [mm]; 0 = none is tried
+  double opening_limit = 3; ///< of flaws on the convex face, to compare with [mm]
 };
 
 struct Case
@@ -64,6 +66,7 @@ struct Case
   std::string    chapter; ///< heading above it in an index of runs
   Coupon         coupon;
   Weld           weld;
+  Flaws          flaws;
   Material       material;
   Fixture        fixture;
   Friction       friction;

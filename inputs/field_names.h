@@ -17,5 +17,6 @@ constexpr char stress_zz[]        = "stress_zz_MPa"; ///< out of the plane
 constexpr char stress_xy[]        = "stress_xy_MPa";
 constexpr char stress_xz[]        = "stress_xz_MPa"; ///< bodies with width only
 constexpr char stress_yz[]        = "stress_yz_MPa"; ///< bodies with width only
-constexpr char zone[]             = "zone";          ///< 0 base, 1 HAZ, 2 weld
+constexpr char flaw_lip[] = "flaw_lip"; ///< 1 left, 2 right, else 0; only with flaws
+constexpr char zone[]     = "zone";     ///< 0 base, 1 HAZ, 2 weld
 } // namespace throughbend::field_names

@@ -10,6 +10,7 @@ using Options = std::vector<Option>;
 
 void add_coupon_options(Options &o);     ///< case, coupon
 void add_weld_options(Options &o);       ///< weld, weld_metal, haz
+void add_flaw_options(Options &o);       ///< flaw, flaw2, flaw3
 void add_material_options(Options &o);   ///< material
 void add_fixture_options(Options &o);    ///< fixture, plunger, shoulders, frame
 void add_friction_options(Options &o);   ///< friction

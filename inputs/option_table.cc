@@ -28,6 +28,7 @@ Options all_options()
   add_coupon_options(options);
   add_material_options(options);
   add_weld_options(options);
+  add_flaw_options(options);
   add_fixture_options(options);
   add_friction_options(options);
   add_ram_options(options);

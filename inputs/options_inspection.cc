@@ -46,5 +46,13 @@ void add_inspection_options(Options &o)
                            {"weld.preparation", "weld.width", "weld.haz_width"},
                            [](const Case &c)
                            { return c.weld.present() ? eighth_of_an_inch : 0.; }));
+  // AWS D1.1:2015, 4.9.3.3 (surface_limits.csv has it and others, each with its source).
+  add(o, length("inspection.opening_limit", above(0, 1000),
+                inspection(&Inspection::opening_limit),
+                "Opening on the convex face with which that of every flaw is compared; "
+                "throughbend rules lists what codes say.")
+             .otherwise("3 mm")
+             .only("with a flaw", {"flaw.depth"},
+                   [](const Case &c) { return c.flaws.present(); }));
 }
 } // namespace throughbend

@@ -1,5 +1,6 @@
 #include "inputs/validation.h"
 
+#include "inputs/flaw_checks.h"
 #include "inputs/units.h"
 #include "inputs/weld_checks.h"
 
@@ -228,6 +229,8 @@ void check_mesh(const Case &c, Objections &found)
 std::vector<Objection> find_objections(const Case &c)
 {
   Objections found = find_weld_objections(c);
+  for (const Objection &objection : find_flaw_objections(c))
+    found.push_back(objection);
   check_coupon(c, found);
   check_plunger(c, found);
   check_shoulders(c, found);

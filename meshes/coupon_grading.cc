@@ -126,8 +126,9 @@ std::vector<double> across_zones(const CouponShape                   &shape,
       {
         double size = wish(x);
         for (const MeshLine &line : lines)
-          size = std::min(size, line.cell + growth_from_line *
-                                                std::abs(x - shape.line(line, height)));
+          size =
+              std::min(size, std::min(line.cell, line.tip_cell) +
+                                 growth_from_line * std::abs(x - shape.line(line, height)));
         return height == 0 ? size : longer_elsewhere * size;
       };
       std::vector<double> cuts = cut(from, to, size_here);
@@ -156,6 +157,33 @@ std::vector<double> even(double size, int cells)
 constexpr double height_at_face = 1.5; ///< of a cell over its length beside such a line
 constexpr double growth_inward  = 0.5; ///< of the layers' height, over the depth
 
+/// A flaw ends where a row of cells does; a turn of a fusion line that lies too close to
+/// its tip has to give way.
+void keep_tips(const std::vector<Seam> &seams, double least, std::vector<double> &kept)
+{
+  const double        plate = kept.back();
+  std::vector<double> tips;
+  for (const Seam &seam : seams)
+    for (const double tip : {seam.span.low, seam.span.high})
+      if (tip > 0 && tip < plate)
+        tips.push_back(tip);
+  std::sort(tips.begin(), tips.end());
+  tips.erase(std::unique(tips.begin(), tips.end(),
+                         [](double a, double b) { return b - a < 1e-6; }),
+             tips.end());
+  kept.erase(std::remove_if(kept.begin(), kept.end(),
+                            [&](double level)
+                            {
+                              return level > 0 && level < plate &&
+                                     std::any_of(tips.begin(), tips.end(),
+                                                 [&](double tip)
+                                                 { return std::abs(level - tip) < least; });
+                            }),
+             kept.end());
+  kept.insert(kept.end(), tips.begin(), tips.end());
+  std::sort(kept.begin(), kept.end());
+}
+
 /// Through the plate from the convex face: `layers` alike, or where lines turn in it or ask
 /// for fine cells, as many as keep to that height, thin ones at the convex face, with a cut
 /// at every turn and in the middle.
@@ -166,7 +194,7 @@ std::vector<double> through_plate(const CouponShape &shape, double plate, int la
   for (const MeshLine &line : shape.lines())
     fine = std::min(fine, height_at_face * line.cell);
   std::vector<double> levels = shape.levels();
-  if (levels.size() <= 2 && fine >= height)
+  if (levels.size() <= 2 && fine >= height && shape.seams().empty())
     return even(plate, layers);
 
   levels.push_back(plate / 2);
@@ -177,8 +205,15 @@ std::vector<double> through_plate(const CouponShape &shape, double plate, int la
         (std::abs(level - plate / 2) > least || level == plate / 2))
       kept.push_back(level);
   kept.push_back(plate);
+  keep_tips(shape.seams(), least, kept);
   const auto wish = [&](double depth)
-  { return std::min(height, fine + growth_inward * depth); };
+  {
+    double size = std::min(height, fine + growth_inward * depth);
+    for (const Seam &seam : shape.seams())
+      for (const double tip : {seam.span.low, seam.span.high})
+        size = std::min(size, seam.cell + growth_inward * std::abs(depth - tip));
+    return size;
+  };
   std::vector<double> cuts = {0};
   for (std::size_t k = 0; k + 1 < kept.size(); ++k)
     for (const double level : cut(kept[k], kept[k + 1], wish))

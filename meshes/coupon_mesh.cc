@@ -3,8 +3,75 @@
 #include <deal.II/grid/grid_generator.h>
 #include <deal.II/grid/grid_tools.h>
 
+#include <map>
+#include <stdexcept>
+
 namespace throughbend
 {
+namespace
+{
+constexpr double close = 1e-6; // [mm]
+
+constexpr dealii::types::boundary_id id(CouponFace face)
+{
+  return static_cast<dealii::types::boundary_id>(face);
+}
+
+/// Names the faces of a mesh on the straight grid that has flaws in it.
+void name_faces(dealii::Triangulation<2> &mesh, const CouponGrid &grid, double level)
+{
+  for (const auto &cell : mesh.active_cell_iterators())
+    for (const auto &face : cell->face_iterators())
+    {
+      if (!face->at_boundary())
+        continue;
+      const dealii::Point<2> middle = face->center();
+      const Spot             at     = spot(middle, level);
+      const CouponFace name = std::abs(at.x - grid.x.front()) < close ? CouponFace::left_end
+                              : std::abs(at.x - grid.x.back()) < close
+                                  ? CouponFace::right_end
+                              : std::abs(at.y - grid.y.front()) < close ? CouponFace::convex
+                              : std::abs(at.y - grid.y.back()) < close ? CouponFace::concave
+                              : cell->center()[0] < middle[0] ? CouponFace::left_lip
+                                                              : CouponFace::right_lip;
+      face->set_boundary_id(id(name));
+    }
+}
+
+/// The mesh once more, cut along the seams: their corners doubled, the second one for the
+/// cells on the right.
+void cut_along(const std::vector<Seam> &seams, const CouponGrid &grid, double level,
+               dealii::Triangulation<2> &mesh)
+{
+  auto [vertices, cells, unused] = dealii::GridTools::get_coarse_mesh_description(mesh);
+  std::map<unsigned, unsigned> twin;
+  std::map<unsigned, double>   line; // of each doubled corner [mm]
+  const std::size_t            whole = vertices.size();
+  for (unsigned v = 0; v < whole; ++v)
+    for (const Seam &seam : seams)
+      if (const Spot at = spot(vertices[v], level);
+          std::abs(at.x - seam.grid) < close && seam.parts(at.y))
+      {
+        twin[v] = static_cast<unsigned>(vertices.size());
+        line[v] = seam.grid;
+        vertices.push_back(vertices[v]);
+        break;
+      }
+  for (dealii::CellData<2> &cell : cells)
+  {
+    double middle = 0;
+    for (const unsigned v : cell.vertices)
+      middle += vertices[v][0] / 4;
+    for (unsigned &v : cell.vertices)
+      if (const auto found = twin.find(v); found != twin.end() && middle > line.at(v))
+        v = found->second;
+  }
+  mesh.clear();
+  mesh.create_triangulation(vertices, cells, {});
+  name_faces(mesh, grid, level);
+}
+} // namespace
+
 template <int dim>
 void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
                       const Case &c, double level)
@@ -33,6 +100,13 @@ void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
   // Lines and zones are those of the straight grid, so a cell lies in one zone however its
   // corners move afterwards.
   const CouponShape shape = coupon_shape(c, model_extent(c));
+  if (!shape.seams().empty())
+  {
+    if constexpr (dim == 2)
+      cut_along(shape.seams(), grid, level, mesh);
+    else
+      throw std::logic_error("flaws are modelled in the plane only");
+  }
   for (const auto &cell : mesh.active_cell_iterators())
   {
     const Spot flat = shape.leaned(spot(cell->center(), level));
@@ -49,18 +123,28 @@ Spot spot(const dealii::Point<dim> &point, double level)
 template <int dim>
 void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape, double level)
 {
-  dealii::GridTools::transform(
-      [&](const dealii::Point<dim> &point)
-      {
-        const Spot         shaped = shape.shaped(shape.leaned(spot(point, level)));
-        dealii::Point<dim> moved(point);
-        moved[0] = shaped.x;
-        moved[1] = level + shaped.y;
-        if constexpr (dim == 3)
-          moved[2] = shaped.z;
-        return moved;
-      },
-      mesh);
+  // By cells, because the two corners of a flaw's lips stand in one place on the grid.
+  std::vector<bool> done(mesh.n_vertices(), false);
+  std::vector<std::pair<dealii::Point<dim> *, dealii::Point<dim>>> moves;
+  for (const auto &cell : mesh.active_cell_iterators())
+    for (const unsigned v : cell->vertex_indices())
+    {
+      if (done[cell->vertex_index(v)])
+        continue;
+      done[cell->vertex_index(v)]   = true;
+      dealii::Point<dim> &point     = cell->vertex(v);
+      const Flank         cell_side = v % 2 == 1 ? Flank::left : Flank::right;
+      const Spot          grid      = spot(point, level);
+      const Spot shaped = shape.shaped(shape.parted(grid, cell_side, shape.leaned(grid)));
+      dealii::Point<dim> moved(point);
+      moved[0] = shaped.x;
+      moved[1] = level + shaped.y;
+      if constexpr (dim == 3)
+        moved[2] = shaped.z;
+      moves.emplace_back(&point, moved);
+    }
+  for (const auto &[point, moved] : moves)
+    *point = moved;
 }
 
 template void make_coupon_mesh<2>(dealii::Triangulation<2> &, const CouponGrid &,

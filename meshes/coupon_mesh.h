@@ -1,7 +1,8 @@
 #pragma once
 // The coupon as a deal.II mesh: cells from a CouponGrid, zones as material ids, faces with
 // names, corners moved to the coupon's shape. Conforming quadrilaterals or hexahedra, the
-// whole mesh on every rank.
+// whole mesh on every rank. Along a flaw every corner is there twice, once for the cells on
+// either side.
 
 #include "meshes/coupon_grading.h"
 
@@ -17,7 +18,9 @@ enum class CouponFace : dealii::types::boundary_id
   convex    = 2, ///< lower, on the shoulders
   concave   = 3, ///< upper, under the plunger
   mid_plane = 4, ///< 3D: the plane of symmetry across the width
-  side      = 5  ///< 3D: the free edge
+  side      = 5, ///< 3D: the free edge
+  left_lip  = 6, ///< of a flaw: the end of the cells on its left
+  right_lip = 7
 };
 
 /// Fills an empty triangulation with the straight grid; the convex face lies at height

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <stdexcept>
 
 namespace throughbend
 {
@@ -27,6 +28,7 @@ Extent model_extent(const Case &c)
 {
   const bool symmetric = c.coupon.offset == 0 && c.coupon.taper == 0 &&
                          c.friction.left_shoulder() == c.friction.shoulders &&
+                         !c.flaws.present() &&
                          (!c.weld.present() || c.weld.run == WeldRun::longitudinal ||
                           (c.weld.offset == 0 && c.weld.symmetric()));
   return symmetric && c.mesh.model == ModelChoice::automatic ? Extent::half : Extent::full;
@@ -79,6 +81,7 @@ CouponShape::CouponShape(const Case &c, Extent extent, double scale)
   if (!weld_)
     top_ = bottom_ = {};
   add_lines(c, extent, scale);
+  add_seams(c, scale);
 }
 
 double CouponShape::across(const Spot &s) const
@@ -94,7 +97,8 @@ double CouponShape::height(const Spot &s) const
 bool CouponShape::has_narrow_cells() const
 {
   return std::any_of(lines_.begin(), lines_.end(),
-                     [](const MeshLine &line) { return std::isfinite(line.cell); });
+                     [](const MeshLine &line)
+                     { return std::isfinite(line.cell) || std::isfinite(line.tip_cell); });
 }
 
 double CouponShape::line(const MeshLine &line, double height) const
@@ -234,6 +238,11 @@ void CouponShape::add_lines(const Case &c, Extent extent, double scale)
   lines_ = leaning;
   lines_.push_back(upright(begin));
   lines_.push_back(upright(end));
+  const bool flawed_centre = std::any_of(
+      c.flaws.each.begin(), c.flaws.each.end(),
+      [](const Flaw &flaw) { return flaw.present() && flaw.line == FlawLine::centre; });
+  if (flawed_centre)
+    lines_.push_back(upright(centre_));
   // The plunger's centre line, so that a symmetric case gets a symmetric mesh; not where it
   // would cross a leaning line.
   if (zones_along_x() && extent == Extent::full && begin < -close && end > close)
@@ -246,7 +255,8 @@ void CouponShape::add_lines(const Case &c, Extent extent, double scale)
         high = std::max(high, line(each, height));
       }
     const bool in_the_middle = weld.symmetric() && std::abs(centre_) < close;
-    if (!leaning_ || in_the_middle || low > close || high < -close)
+    const bool on_a_flaw     = flawed_centre && std::abs(centre_) < thickness_ / 8;
+    if (!on_a_flaw && (!leaning_ || in_the_middle || low > close || high < -close))
       lines_.push_back(upright(0));
   }
   std::sort(lines_.begin(), lines_.end(),
@@ -255,6 +265,78 @@ void CouponShape::add_lines(const Case &c, Extent extent, double scale)
                            [](const MeshLine &a, const MeshLine &b)
                            { return b.grid - a.grid < close; }),
                lines_.end());
+}
+
+/// The plate's flaws on their lines, and the cells that each wishes at its tips: a quarter
+/// of its height, so that its opening is right to a few per cent (the rung edge_crack).
+void CouponShape::add_seams(const Case &c, double scale)
+{
+  for (std::size_t i = 0; i < most_flaws; ++i)
+  {
+    const Flaw &flaw = c.flaws.each[i];
+    if (!flaw.present())
+      continue;
+    Seam seam;
+    seam.flaw       = i;
+    seam.span       = flaw_span(flaw, c.weld, thickness_);
+    seam.width      = flaw.width;
+    seam.plate      = thickness_;
+    seam.cell       = scale * (seam.span.high - seam.span.low) / 4;
+    const auto line = std::find_if(
+        lines_.begin(), lines_.end(),
+        [&](const MeshLine &each)
+        {
+          if (flaw.line == FlawLine::centre)
+            return !each.flank && std::abs(each.grid - centre_) < close;
+          return each.flank && std::abs(each.distance) < close &&
+                 *each.flank == (flaw.line == FlawLine::left ? Flank::left : Flank::right);
+        });
+    if (line == lines_.end())
+      throw std::logic_error("a flaw lies on no line of the mesh");
+    line->tip_cell = std::min(line->tip_cell, seam.cell);
+    seam.line      = static_cast<std::size_t>(line - lines_.begin());
+    seam.grid      = line->grid;
+    gaping_        = gaping_ || seam.width > 0;
+    seams_.push_back(seam);
+  }
+}
+
+bool Seam::parts(double height) const
+{
+  return (height > span.low + close || (opens_below() && height > -close)) &&
+         (height < span.high - close || (opens_above() && height < plate + close));
+}
+
+double Seam::half_gap(double height) const
+{
+  const double radius  = width / 2;
+  double       from_it = 1e300; // distance from the nearer tip
+  if (!opens_below())
+    from_it = std::min(from_it, height - span.low);
+  if (!opens_above())
+    from_it = std::min(from_it, span.high - height);
+  if (from_it <= 0 || radius <= 0)
+    return 0;
+  const double way = std::min(1., from_it / radius);
+  return radius * std::sqrt(way * (2 - way));
+}
+
+Spot CouponShape::parted(const Spot &grid, Flank cell_side, const Spot &flat) const
+{
+  Spot parted = flat;
+  for (const Seam &seam : seams_)
+  {
+    const double gap = seam.half_gap(flat.y);
+    if (gap <= 0)
+      continue;
+    // Cells beside the gap give way within some of its widths.
+    const double reach = std::max(2 * seam.width, thickness_ / 4);
+    const double off   = flat.x - line(lines_[seam.line], flat.y);
+    const bool   on_it = std::abs(grid.x - seam.grid) < close;
+    const double side  = on_it ? (cell_side == Flank::left ? -1. : 1.) : off < 0 ? -1. : 1.;
+    parted.x += side * gap * std::max(0., 1 - std::abs(off) / reach);
+  }
+  return parted;
 }
 
 Spot CouponShape::leaned(const Spot &grid) const

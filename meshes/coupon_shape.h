@@ -1,7 +1,8 @@
 #pragma once
-// The coupon's true shape: lines of the mesh that lean with the fusion lines, caps left on
-// the weld, a taper of the thickness. A straight grid is turned into the flat coupon with
-// leaning lines, and that into the coupon as it is. Cuts no cells and makes no mesh.
+// The coupon's true shape: lines of the mesh that lean with the fusion lines, flaws along
+// them, caps left on the weld, a taper of the thickness. A straight grid is turned into the
+// flat coupon with leaning lines, and that into the coupon as it is. Cuts no cells and
+// makes no mesh.
 
 #include "inputs/case.h"
 #include "meshes/weld_shape.h"
@@ -37,7 +38,29 @@ struct MeshLine
   double               grid = 0;     ///< its place on the straight grid [mm]
   std::optional<Flank> flank;        ///< leaning, or else upright at `grid`
   double               distance = 0; ///< from the fusion line [mm]
-  double cell = std::numeric_limits<double>::infinity(); ///< wished size beside it [mm]
+  double cell     = std::numeric_limits<double>::infinity(); ///< wished size beside it [mm]
+  double tip_cell = std::numeric_limits<double>::infinity(); ///< the same for a flaw on it
+};
+
+/// A flaw on the straight grid: a piece of a mesh line along which the cells on either side
+/// do not hang together.
+struct Seam
+{
+  std::size_t flaw  = 0;  ///< its number in Flaws
+  std::size_t line  = 0;  ///< its place in CouponShape::lines
+  double      grid  = 0;  ///< place of that line on the straight grid [mm]
+  FlawSpan    span  = {}; ///< heights of its edges [mm]
+  double      width = 0;  ///< gap between the lips before the bend [mm]
+  double      plate = 0;  ///< thickness of the plate [mm]
+  double      cell  = 0;  ///< wished size of cells at its tips [mm]
+
+  bool opens_below() const { return span.low <= 0; }
+  bool opens_above() const { return span.high >= plate; }
+
+  /// Whether the nodes at a height are two: between the tips, and at a face.
+  bool parts(double height) const;
+  /// How far each lip stands off the line there, closing in a half round at a tip [mm].
+  double half_gap(double height) const;
 };
 
 /// Distances from the fusion line between which strength goes straight from that of one
@@ -59,6 +82,7 @@ public:
   const std::vector<MeshLine> &lines() const { return lines_; }        ///< across the zones
   double              line(const MeshLine &line, double height) const; ///< its place [mm]
   std::vector<double> levels() const; ///< heights where lines turn, ends included [mm]
+  const std::vector<Seam> &seams() const { return seams_; }
 
   /// A line asks for cells beside it.
   bool has_narrow_cells() const;
@@ -66,12 +90,15 @@ public:
   /// The straight grid is the coupon already.
   bool straight() const
   {
-    return !leaning_ && taper_ == 0 && top_.height == 0 && bottom_.height == 0;
+    return !leaning_ && !gaping_ && taper_ == 0 && top_.height == 0 && bottom_.height == 0;
   }
   bool zones_along_x() const { return run_ == WeldRun::transverse; }
   bool depth_along_y() const { return bend_ != BendKind::side; }
 
-  Spot leaned(const Spot &grid) const;      ///< from the straight grid to the flat coupon
+  Spot leaned(const Spot &grid) const; ///< from the straight grid to the flat coupon
+  /// From the flat coupon to that with open flaws, for a corner of a cell on the given side
+  /// of each line that it lies on.
+  Spot parted(const Spot &grid, Flank cell_side, const Spot &flat) const;
   Spot shaped(const Spot &flat) const;      ///< from the flat coupon to the coupon as it is
   Spot flattened(const Spot &shaped) const; ///< the way back
 
@@ -88,6 +115,7 @@ private:
   double                height(const Spot &s) const;
   double                taper(double x) const;
   void                  add_lines(const Case &c, Extent extent, double scale);
+  void                  add_seams(const Case &c, double scale);
   double                lean(const MeshLine &line) const;
   std::vector<MeshLine> wanted(const Weld &weld, double scale) const;
 
@@ -100,11 +128,12 @@ private:
   };
 
   double                length_, thickness_, width_, offset_, taper_, centre_;
-  bool                  weld_, leaning_ = false;
+  bool                  weld_, leaning_ = false, gaping_ = false;
   WeldRun               run_;
   BendKind              bend_;
   WeldShape             section_;
   Crown                 top_, bottom_;
   std::vector<MeshLine> lines_;
+  std::vector<Seam>     seams_;
 };
 } // namespace throughbend

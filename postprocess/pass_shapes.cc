@@ -64,6 +64,7 @@ struct FieldFile
   vtkDataArray                        *axial   = nullptr;
   vtkDataArray                        *plastic = nullptr;
   vtkDataArray                        *zone    = nullptr;
+  vtkDataArray                        *lip     = nullptr; ///< only with flaws
 
   explicit FieldFile(const fs::path &file)
   {
@@ -77,6 +78,7 @@ struct FieldFile
     axial             = all.GetArray(field_names::axial_strain);
     plastic           = all.GetArray(field_names::plastic_strain);
     zone              = all.GetArray(field_names::zone);
+    lip               = all.GetArray(field_names::flaw_lip);
   }
   bool good() const { return grid && moved && axial && plastic && zone; }
 
@@ -88,27 +90,31 @@ struct FieldFile
 };
 
 /// Which points of the file are kept. A node is written once for every cell that has it,
-/// with the very same coordinates; values differ only across borders of zones.
+/// with the very same coordinates; values differ only across borders of zones. The two lips
+/// of a flaw stand in one place until it opens.
 struct Thinning
 {
   std::vector<vtkIdType> kept;
 
   Thinning(const FieldFile &file, PassShapes &into)
   {
-    std::map<std::tuple<double, double, int>, int> known;
-    const auto                                     place_of = [&](const vtkIdType id)
+    std::map<std::tuple<double, double, int, int>, int> known;
+    const auto                                          place_of = [&](const vtkIdType id)
     {
       double p[3];
       file.grid->GetPoint(id, p);
       const int zone = static_cast<int>(std::lround(file.zone->GetComponent(id, 0)));
+      const int lip =
+          file.lip ? static_cast<int>(std::lround(file.lip->GetComponent(id, 0))) : 0;
       const auto [place, is_new] =
-          known.try_emplace({p[0], p[1], zone}, static_cast<int>(kept.size()));
+          known.try_emplace({p[0], p[1], zone, lip}, static_cast<int>(kept.size()));
       if (is_new)
       {
         kept.push_back(id);
         into.flat.push_back({p[0] - file.moved->GetComponent(id, 0),
                              p[1] - file.moved->GetComponent(id, 1)});
         into.zone.push_back(zone);
+        into.lip.push_back(lip);
       }
       return place->second;
     };
@@ -313,7 +319,12 @@ std::vector<FacePoint> convex_face(const PassShapes &shapes, const Shape &shape)
   std::vector<FacePoint> face;
   std::sort(on_face.begin(), on_face.end(),
             [&](std::size_t a, std::size_t b)
-            { return shapes.flat[a].x < shapes.flat[b].x; });
+            {
+              const double x = shapes.flat[a].x, y = shapes.flat[b].x;
+              if (shapes.lip[a] * shapes.lip[b] != 0 && std::abs(x - y) < 1e-3)
+                return shapes.lip[a] < shapes.lip[b]; // at the mouth of a flaw
+              return x < y;
+            });
   for (std::size_t k = 0; k < on_face.size(); ++k)
   {
     const std::size_t i = on_face[k];

@@ -47,8 +47,9 @@ struct PassShapes
   Extent                          extent = Extent::whole;
   std::vector<Vec2>               flat;   ///< points before the pass [mm]
   std::vector<int>                zone;   ///< of each point: 0 base, 1 HAZ, 2 weld
+  std::vector<int>                lip;    ///< of each point: 0, flaw's lip 1 left, 2 right
   std::vector<std::array<int, 4>> cells;  ///< points, around
-  std::vector<std::array<int, 2>> edges;  ///< the coupon's outline and borders of zones
+  std::vector<std::array<int, 2>> edges;  ///< outline, borders of zones, lips of flaws
   std::vector<Shape>              shapes; ///< in the order of travel, released last
   std::vector<ToolShape>          tools;
   std::vector<std::string>        missing; ///< files that are not there or not readable

@@ -1,5 +1,6 @@
 #include "postprocess/report_tables.h"
 
+#include "inputs/flaw.h"
 #include "inputs/html_text.h"
 #include "inputs/nominal_strain.h"
 
@@ -150,6 +151,26 @@ void add_weld(Figures &figures, const RunRecord &run, const ReaderUnits &units)
               "least half of the nominal elongation");
 }
 
+void add_flaws(Figures &figures, const RunRecord &run, const ReaderUnits &units)
+{
+  for (std::size_t i = 0; i < most_flaws; ++i)
+  {
+    const std::string name = flaw_section(i), here = "flaws." + name + ".";
+    const double      opening = run.number(here + "largest_opening_mm");
+    if (!std::isfinite(opening))
+      continue;
+    const double limit  = run.number(here + "opening_limit_mm"),
+                 passed = run.number(here + "limit_passed_travel_mm");
+    std::string remark =
+        "at " + units.length(run.number(here + "largest_opening_travel_mm")) + " of travel";
+    if (std::isfinite(passed))
+      remark += "; past the limit of " + units.length(limit) + " from " +
+                units.length(passed) + " on";
+    figures.add("opening of " + name, opening, fine_length_text,
+                remark + "; no crack grows in this model, so a lower bound");
+  }
+}
+
 void add_fit(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
   figures.add("largest gap under the nose", largest(run, "nose gap [mm]"),
@@ -205,6 +226,7 @@ std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits
   add_ram(figures, run, units);
   add_strains(figures, run, units);
   add_weld(figures, run, units);
+  add_flaws(figures, run, units);
   add_fit(figures, run, units);
   add_release(figures, run);
   return figures.list;

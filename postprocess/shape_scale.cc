@@ -18,6 +18,29 @@ double round_up(const double value)
       return step * power;
   return 10 * power;
 }
+
+/// Of each point, whether it lies beside a flaw; empty without any.
+std::vector<bool> beside_flaws(const PassShapes &shapes)
+{
+  std::vector<Vec2> lips;
+  double            low = 1e300, high = -1e300;
+  for (std::size_t i = 0; i < shapes.flat.size(); ++i)
+    if (shapes.lip[i] != 0)
+    {
+      lips.push_back(shapes.flat[i]);
+      low  = std::min(low, lips.back().y);
+      high = std::max(high, lips.back().y);
+    }
+  if (lips.empty())
+    return {};
+  std::vector<bool> beside;
+  for (const Vec2 &point : shapes.flat)
+    beside.push_back(std::any_of(lips.begin(), lips.end(),
+                                 [&](const Vec2 &lip)
+                                 { return length(point - lip) < (high - low) / 2; }));
+  return beside;
+}
+
 /// The part of the plane that holds these shapes and the tools about them.
 void frame_about(const std::vector<const Shape *> &shown, const PassShapes &shapes,
                  ShapeScale &scale)
@@ -52,14 +75,18 @@ ShapeScale shape_scale(const PassShapes &shapes)
 {
   ShapeScale                 scale;
   double                     axial = 0, plastic = 0;
+  const std::vector<bool>    beside = beside_flaws(shapes);
   std::vector<const Shape *> shown;
+  scale.short_at_flaws = !beside.empty();
   for (const Shape &shape : shapes.shapes)
   {
     shown.push_back(&shape);
-    for (const double strain : shape.axial_strain)
-      axial = std::max(axial, std::abs(strain));
-    for (const double strain : shape.plastic_strain)
-      plastic = std::max(plastic, strain);
+    for (std::size_t i = 0; i < shape.axial_strain.size(); ++i)
+      if (beside.empty() || !beside[i])
+      {
+        axial   = std::max(axial, std::abs(shape.axial_strain[i]));
+        plastic = std::max(plastic, shape.plastic_strain[i]);
+      }
   }
   frame_about(shown, shapes, scale);
   scale.largest_axial   = round_up(axial);

@@ -8,12 +8,15 @@ namespace throughbend
 {
 struct ShapeScale
 {
-  Vec2   low, high;           ///< corners of what is shown [mm]
-  double largest_axial   = 0; ///< map of axial strain: from -this to this [-]
-  double largest_plastic = 0; ///< map of plastic strain: from 0 to this [-]
+  Vec2   low, high;               ///< corners of what is shown [mm]
+  double largest_axial   = 0;     ///< map of axial strain: from -this to this [-]
+  double largest_plastic = 0;     ///< map of plastic strain: from 0 to this [-]
+  bool   short_at_flaws  = false; ///< there is more strain beside a flaw than that
 };
 
 /// Holds every shape and the shoulders; of the plunger as much as the coupon reaches.
+/// Within half of a flaw's height of its lips strains do not count: at a tip they are as
+/// large as the cells are small, and would leave one pale colour for all the rest.
 ShapeScale shape_scale(const PassShapes &shapes);
 
 /// The run's colours, and only as much of the plane as one shape and the tools about it

@@ -79,8 +79,9 @@ void draw_coupon(Raster &picture, const PassShapes &shapes, const Shape &shape,
   }
 }
 
-void draw_legend(Raster &picture, const int top, const double largest)
+void draw_legend(Raster &picture, const int top, const ShapeScale &scale)
 {
+  const double largest = scale.largest_axial;
   const double left = 210, right = 610, high = top + 28., low = top + 46.;
   for (int x = 0; x < static_cast<int>(right - left); ++x)
     picture.fill(
@@ -95,8 +96,9 @@ void draw_legend(Raster &picture, const int top, const double largest)
   }
   picture.text("squeezed", {left - 14, low - 2}, 18, Anchor::right, ink);
   picture.text("stretched", {right + 14, low - 2}, 18, Anchor::left, ink);
-  picture.text("strain along the coupon, logarithmic", {(left + right) / 2, high - 9}, 18,
-               Anchor::middle, ink);
+  const std::string what = "strain along the coupon, logarithmic";
+  picture.text(scale.short_at_flaws ? what + "; beside a flaw more than the map has" : what,
+               {(left + right) / 2, high - 9}, 18, Anchor::middle, ink);
 }
 } // namespace
 
@@ -119,7 +121,7 @@ std::string strain_picture(const PassShapes &shapes, const Shape &shape,
   band(0, heading_height); // what reaches beyond the window
   band(heading_height + drawn, height);
   picture.text(heading, {width / 2., 36}, 22, Anchor::middle, ink);
-  draw_legend(picture, heading_height + drawn, scale.largest_axial);
+  draw_legend(picture, heading_height + drawn, scale);
   return picture.png();
 }
 } // namespace throughbend

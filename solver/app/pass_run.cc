@@ -86,7 +86,7 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     if (books != nullptr)
     {
       books->model(effort_of(*simulation), simulation->equations().solver_name());
-      recorder.emplace(books->travel(), books->log(), books->progress());
+      recorder.emplace(books->travel(), books->opening(), books->log(), books->progress());
       simulation->attach(*recorder);
     }
 

@@ -41,6 +41,8 @@ RunBooks::RunBooks(const PushOrder &order, const CaseReading &reading, const int
       travel_(folder_.travel_file()),
       progress_(std::cerr, audience(order.speech), expected_travel(case_), order.units)
 {
+  if (case_.flaws.present())
+    opening_.emplace(folder_.opening_file(), case_.flaws);
   summary_.origin = run_origin(case_, order.case_file, ranks);
   write_whole_file(folder_.case_file(), effective_text(case_));
   write_run_summary(folder_.summary_file(), summary_);
@@ -59,6 +61,7 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   summary_.state   = finding ? RunState::finished : RunState::interrupted;
   summary_.finding = finding;
   summary_.figures = key_figures(samples, case_);
+  summary_.flaws   = flaw_figures(samples, case_);
   summary_.effort  = effort;
   for (const SurfaceShot &shot : faces)
     (shot.moment == Moment::end ? summary_.face_at_end : summary_.face_at_peak) =

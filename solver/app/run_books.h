@@ -5,6 +5,7 @@
 
 #include "inputs/case_reader.h"
 #include "solver/app/push_order.h"
+#include "solver/output/opening_record.h"
 #include "solver/output/progress.h"
 #include "solver/output/run_folder.h"
 #include "solver/output/run_log.h"
@@ -26,6 +27,7 @@ public:
 
   const RunFolder &folder() const { return folder_; }
   TravelRecord    &travel() { return travel_; }
+  OpeningRecord   *opening() { return opening_ ? &*opening_ : nullptr; }
   RunLog          &log() { return log_; }
   Progress        &progress() { return progress_; }
 
@@ -39,12 +41,13 @@ public:
   void fail(const std::string &reason) noexcept; ///< leaves run.json saying so, if it can
 
 private:
-  const PushOrder order_;
-  const Case      case_;
-  RunFolder       folder_;
-  RunLog          log_;
-  TravelRecord    travel_;
-  Progress        progress_;
-  RunSummary      summary_;
+  const PushOrder              order_;
+  const Case                   case_;
+  RunFolder                    folder_;
+  RunLog                       log_;
+  TravelRecord                 travel_;
+  std::optional<OpeningRecord> opening_; ///< with flaws
+  Progress                     progress_;
+  RunSummary                   summary_;
 };
 } // namespace throughbend

@@ -19,6 +19,12 @@ CompressedColumns::CompressedColumns(const CouponModel<dim> &model)
         for (const unsigned i : cell.dofs)
           if (!held_[i])
             columns[j].push_back(static_cast<int>(i));
+  for (const std::vector<unsigned> &coupling : model.couplings())
+    for (const unsigned j : coupling)
+      if (!held_[j])
+        for (const unsigned i : coupling)
+          if (!held_[i])
+            columns[j].push_back(static_cast<int>(i));
   starts_.assign(1, 0);
   for (unsigned j = 0; j < n; ++j)
   {
@@ -32,20 +38,27 @@ CompressedColumns::CompressedColumns(const CouponModel<dim> &model)
   }
   values_.assign(rows_.size() + 1, 0.);
 
-  const int dropped = static_cast<int>(rows_.size());
   place_.reserve(model.cells().size() * cell_size_ * cell_size_);
   for (const auto &cell : model.cells())
     for (const unsigned i : cell.dofs)
       for (const unsigned j : cell.dofs)
-        if (held_[i] || held_[j])
-          place_.push_back(dropped);
-        else
-        {
-          const auto first = rows_.begin() + starts_[j],
-                     last  = rows_.begin() + starts_[j + 1];
-          place_.push_back(static_cast<int>(
-              std::lower_bound(first, last, static_cast<int>(i)) - rows_.begin()));
-        }
+        place_.push_back(place_of(i, j));
+  for (const std::vector<unsigned> &coupling : model.couplings())
+  {
+    std::vector<int> &places = coupling_place_.emplace_back();
+    for (const unsigned i : coupling)
+      for (const unsigned j : coupling)
+        places.push_back(place_of(i, j));
+  }
+}
+
+int CompressedColumns::place_of(unsigned i, unsigned j) const
+{
+  if (held_[i] || held_[j])
+    return static_cast<int>(rows_.size()); // dropped
+  const auto first = rows_.begin() + starts_[j], last = rows_.begin() + starts_[j + 1];
+  return static_cast<int>(std::lower_bound(first, last, static_cast<int>(i)) -
+                          rows_.begin());
 }
 
 void CompressedColumns::clear()
@@ -66,6 +79,13 @@ void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,
     for (std::size_t j = 0; j < n; ++j)
       values_[static_cast<std::size_t>(place[rows[i] * cell_size_ + rows[j]])] +=
           matrix[i * n + j];
+}
+
+void CompressedColumns::add_coupling(std::size_t coupling, const double *matrix)
+{
+  const std::vector<int> &places = coupling_place_[coupling];
+  for (std::size_t k = 0; k < places.size(); ++k)
+    values_[static_cast<std::size_t>(places[k])] += matrix[k];
 }
 
 void CompressedColumns::add_diagonal(double factor, const Vector &diagonal)

@@ -16,6 +16,7 @@ public:
 
   void clear();
   void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix);
+  void add_coupling(std::size_t coupling, const double *matrix);
   void add_diagonal(double factor, const Vector &diagonal);
 
   int                      size() const { return static_cast<int>(starts_.size()) - 1; }
@@ -28,11 +29,14 @@ public:
   double relative_residual(const Vector &x, const Vector &right) const;
 
 private:
+  int place_of(unsigned i, unsigned j) const; ///< in values_
+
   std::vector<int> starts_, rows_, diagonal_;
   std::vector<double>
                     values_; ///< one more entry than rows_: where held entries are dropped
   std::vector<bool> held_;
   unsigned          cell_size_ = 0; ///< unknowns per cell
   std::vector<int>  place_;         ///< [(cell * cell_size_ + i) * cell_size_ + j]
+  std::vector<std::vector<int>> coupling_place_; ///< of each coupling [i * n + j]
 };
 } // namespace throughbend

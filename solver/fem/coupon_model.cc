@@ -97,6 +97,11 @@ CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
     give_shape(mesh_, shape, level_);
     find_nodes(nodes_);
   }
+  if constexpr (dim == 2)
+    flaws_ = flaw_lips(dof_handler_, grid_nodes_, shape.seams(), level_);
+  for (const FlawLips &lips : flaws_)
+    for (const std::vector<unsigned> &facing : facing_unknowns(lips))
+      couplings_.push_back(facing);
   hold_symmetry_planes();
   collect_cells();
   collect_faces();
@@ -219,6 +224,7 @@ void CouponModel<dim>::collect_faces()
         continue;
       const auto name = static_cast<CouponFace>(face->boundary_id());
       if (name == CouponFace::mid_plane || name == CouponFace::side ||
+          name == CouponFace::left_lip || name == CouponFace::right_lip ||
           (name == CouponFace::left_end && extent_ == Extent::half))
         continue;
       values.reinit(cells_[index].cell, f);

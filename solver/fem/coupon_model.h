@@ -4,7 +4,7 @@
 // the whole mesh and whole vectors and works on the cells it owns; one rank is simply the
 // case where it owns them all. Holds no loads, no history, no solution.
 
-#include "meshes/coupon_mesh.h"
+#include "solver/fem/flaw_lips.h"
 
 #include <deal.II/base/mpi.h>
 #include <deal.II/distributed/shared_tria.h>
@@ -86,6 +86,12 @@ public:
   /// The same on the straight grid, where every row and column of nodes is a straight line.
   const std::vector<dealii::Point<dim>> &grid_nodes() const { return grid_nodes_; }
 
+  /// Flaws with the unknowns of their lips; empty without any.
+  const std::vector<FlawLips> &flaws() const { return flaws_; }
+
+  /// Unknowns that meet in the tangent though they share no cell: those across a flaw.
+  const std::vector<std::vector<unsigned>> &couplings() const { return couplings_; }
+
   double level() const { return level_; } ///< of the flat coupon's convex face [mm]
 
   /// Sums entries over the ranks, in place.
@@ -115,5 +121,7 @@ private:
   std::vector<bool>                            held_;
   Vector                                       volume_;
   std::vector<dealii::Point<dim>>              nodes_, grid_nodes_;
+  std::vector<FlawLips>                        flaws_;
+  std::vector<std::vector<unsigned>>           couplings_;
 };
 } // namespace throughbend

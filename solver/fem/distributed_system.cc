@@ -20,6 +20,10 @@ DistributedSystem<dim>::DistributedSystem(const CouponModel<dim> &model)
     for (const unsigned i : cell.dofs)
       for (const unsigned j : cell.dofs)
         pattern.add(i, j);
+  for (const std::vector<unsigned> &coupling : model.couplings())
+    for (const unsigned i : coupling)
+      for (const unsigned j : coupling)
+        pattern.add(i, j);
   dealii::IndexSet all(model.n_dofs());
   all.add_range(0, model.n_dofs());
   dealii::SparsityTools::distribute_sparsity_pattern(pattern, rows_, model.communicator(),
@@ -37,20 +41,37 @@ template <int dim>
 void DistributedSystem<dim>::add(unsigned cell, const std::vector<unsigned> &rows,
                                  const double *matrix)
 {
+  std::vector<unsigned> unknowns;
+  for (const unsigned row : rows)
+    unknowns.push_back(model_.cells()[cell].dofs[row]);
+  add_block(unknowns, matrix);
+}
+
+template <int dim>
+void DistributedSystem<dim>::add_coupling(std::size_t coupling, const double *matrix)
+{
+  if (dealii::Utilities::MPI::this_mpi_process(model_.communicator()) == 0)
+    add_block(model_.couplings()[coupling], matrix);
+}
+
+template <int dim>
+void DistributedSystem<dim>::add_block(const std::vector<unsigned> &unknowns,
+                                       const double                *matrix)
+{
   const auto                                  &held = model_.held();
-  const std::size_t                            n    = rows.size();
+  const std::size_t                            n    = unknowns.size();
   std::vector<dealii::types::global_dof_index> columns;
   std::vector<double>                          values;
   for (std::size_t i = 0; i < n; ++i)
   {
-    const unsigned row = model_.cells()[cell].dofs[rows[i]];
+    const unsigned row = unknowns[i];
     if (held[row])
       continue;
     columns.clear();
     values.clear();
     for (std::size_t j = 0; j < n; ++j)
     {
-      const unsigned column = model_.cells()[cell].dofs[rows[j]];
+      const unsigned column = unknowns[j];
       if (held[column])
         continue;
       columns.push_back(column);

@@ -16,11 +16,14 @@ public:
   explicit DistributedSystem(const CouponModel<dim> &model);
   void clear() override;
   void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix) override;
+  void add_coupling(std::size_t coupling, const double *matrix) override;
   void add_diagonal(double factor, const Vector &diagonal) override;
   bool solve(const Vector &right_side, Vector &solution) override;
   std::string solver_name() const override { return "MUMPS"; }
 
 private:
+  void add_block(const std::vector<unsigned> &unknowns, const double *matrix);
+
   const CouponModel<dim>                  &model_;
   dealii::IndexSet                         rows_; ///< owned by this rank
   dealii::PETScWrappers::MPI::SparseMatrix matrix_;

@@ -24,6 +24,10 @@ public:
   virtual void add(unsigned cell, const std::vector<unsigned> &rows,
                    const double *matrix) = 0;
 
+  /// Adds matrix[i * n + j] to unknowns i and j of a coupling of the model, by its number.
+  /// Every rank must do so with the same numbers; they are taken once.
+  virtual void add_coupling(std::size_t coupling, const double *matrix) = 0;
+
   /// Adds to the diagonal; `diagonal` is complete on every rank.
   virtual void add_diagonal(double factor, const Vector &diagonal) = 0;
 

@@ -1,11 +1,13 @@
 #pragma once
-// The equations of one step put together: internal forces, contact, and the tiny viscous
-// term that holds a coupon nothing holds. Evaluates a residual, then (only when asked)
-// assembles and solves with its tangent. Takes no decision on steps or convergence.
+// The equations of one step put together: internal forces, contact with the tools and
+// between the lips of flaws, and the tiny viscous term that holds a coupon nothing holds.
+// Evaluates a residual, then (only when asked) assembles and solves with its tangent. Takes
+// no decision on steps or convergence.
 
 #include "solver/fem/contact_assembly.h"
 #include "solver/fem/equilibrium.h"
 #include "solver/fem/linear_system.h"
+#include "solver/fem/lip_contact.h"
 
 #include <array>
 #include <chrono>
@@ -53,6 +55,7 @@ public:
   const Equilibrium<dim>     &equilibrium() const { return equilibrium_; }
   ContactAssembly<dim>       &contact() { return contact_; }
   const ContactAssembly<dim> &contact() const { return contact_; }
+  const LipContact           &lips() const { return lips_; }
   const CouponModel<dim>     &model() const { return model_; }
   const WorkCount            &work() const { return work_; }
   std::string                 solver_name() const { return system_->solver_name(); }
@@ -61,6 +64,7 @@ private:
   const CouponModel<dim>       &model_;
   Equilibrium<dim>              equilibrium_;
   ContactAssembly<dim>          contact_;
+  LipContact                    lips_;
   std::unique_ptr<LinearSystem> system_;
   Vector                        residual_, contact_force_, base_, latest_;
   LoadPoint                     load_;

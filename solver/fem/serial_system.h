@@ -21,6 +21,10 @@ public:
   {
     matrix_.add(cell, rows, matrix);
   }
+  void add_coupling(std::size_t coupling, const double *matrix) override
+  {
+    matrix_.add_coupling(coupling, matrix);
+  }
   void add_diagonal(double factor, const Vector &diagonal) override
   {
     matrix_.add_diagonal(factor, diagonal);

@@ -35,7 +35,8 @@ std::vector<Column> columns()
   return list;
 }
 
-/// Rows of a patch: displacement, the columns, the zone, and where the points are.
+/// Rows of a patch: displacement, the columns, the zone, with flaws their lips, and where
+/// the points are.
 template <int dim>
 dealii::DataOutBase::Patch<dim>
 patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &model,
@@ -48,7 +49,8 @@ patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &mo
   patch.reference_cell       = dealii::ReferenceCells::get_hypercube<dim>();
   patch.n_subdivisions       = 2;
   patch.points_are_available = true;
-  patch.data.reinit(dim + n_list + 1 + dim, n_nodes);
+  const unsigned n_marks     = model.flaws().empty() ? 1 : 2;
+  patch.data.reinit(dim + n_list + n_marks + dim, n_nodes);
   for (unsigned a = 0; a < n_nodes; ++a)
   {
     for (unsigned c = 0; c < dim; ++c)
@@ -56,7 +58,7 @@ patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &mo
       const unsigned dof   = cell.dofs[a][c];
       const double   moved = state.u[dof];
       patch.data(c, a)     = static_cast<float>(moved);
-      patch.data(dim + n_list + 1 + c, a) =
+      patch.data(dim + n_list + n_marks + c, a) =
           static_cast<float>(model.nodes()[dof][c] + moved);
     }
     const double *const values = &state.values[cell.places[a] * n_nodal_quantities];
@@ -64,6 +66,8 @@ patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &mo
       patch.data(dim + k, a) =
           static_cast<float>(values[static_cast<std::size_t>(list[k].quantity)]);
     patch.data(dim + n_list, a) = static_cast<float>(cell.zone);
+    if (n_marks > 1)
+      patch.data(dim + n_list + 1, a) = static_cast<float>(cell.lips[a]);
   }
   return patch;
 }
@@ -107,6 +111,8 @@ std::string field_file_text(const NodalFields<dim> &fields, const CouponModel<di
     flags.physical_units[column.name] = column.unit;
   }
   names.emplace_back(field_names::zone);
+  if (!model.flaws().empty())
+    names.emplace_back(field_names::flaw_lip);
 
   std::ostringstream out;
   dealii::DataOutBase::write_vtu(

@@ -11,7 +11,8 @@ namespace throughbend
 {
 /// The text of a .vtu file with the arrays of inputs/field_names: displacement, Cauchy
 /// stress (of a plane model with its zz), von Mises stress, plastic and axial strain,
-/// contact pressure, zone. A viewer that is told nothing colours by the axial strain.
+/// contact pressure, zone, with flaws their lips. A viewer that is told nothing colours by
+/// the axial strain.
 template <int dim>
 std::string field_file_text(const NodalFields<dim> &fields, const CouponModel<dim> &model,
                             const NodalState &state);

@@ -65,6 +65,27 @@ std::string error_text(const double share)
          " %";
 }
 
+/// "3.42 mm at the convex face at 41.2 mm of travel, past the limit of 3.0 mm from
+/// 36.0 mm of travel on; 3.38 mm when released"
+std::string opening_text(const FlawFigures &flaw, const UnitSystem units)
+{
+  constexpr double next_to_none = 0.005; // [mm], shown as 0.00
+  if (flaw.opening < next_to_none)
+    return "pressed shut all the way";
+  std::string words =
+      fine_length_text(flaw.opening, units) +
+      (flaw.at_convex ? " open at the convex face" : " open at its widest") + ", at " +
+      length_text(flaw.opening_at, units) + " of travel";
+  if (flaw.passed_at)
+    words += "; past the limit of " + length_text(flaw.limit, units) + " from " +
+             length_text(*flaw.passed_at, units) + " of travel on";
+  else if (flaw.at_convex)
+    words += "; the limit of " + length_text(flaw.limit, units) + " is not reached";
+  if (flaw.free_opening)
+    words += "; " + fine_length_text(*flaw.free_opening, units) + " when released";
+  return words;
+}
+
 std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem units)
 {
   std::vector<FindingLine> lines;
@@ -88,6 +109,8 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                                    ", thickness / (plunger width + thickness)"});
     lines.push_back({"plastic strain", decimal_text(key.plastic_strain, 3) + " at most"});
   }
+  for (const FlawFigures &flaw : summary.flaws)
+    lines.push_back({flaw.name, opening_text(flaw, units)});
   if (summary.release)
   {
     const Release &free = *summary.release;
@@ -190,15 +213,22 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
     text += '\n' + lines;
   if (const std::string lines = aligned(weld_lines(summary, units)); !lines.empty())
     text += '\n' + lines;
+  if (!summary.flaws.empty())
+    text += std::string("\n") + flaw_remark() + '\n';
 
   if (!folder.empty())
-    text += "\nFiles in " + folder.string() + '\n' +
-            aligned({{"run.json", "finding and key figures"},
-                     {"travel.csv", "forces, strains and energies, a row per step"},
-                     {"surface.csv", "both faces at the peak force and at the end"},
-                     {"fields/, tools/", "shapes and stresses (.pvd)"},
-                     {"case.ini", "the case as it was run"},
-                     {"log.txt", "how the computation went"}});
+  {
+    std::vector<FindingLine> files = {
+        {"run.json", "finding and key figures"},
+        {"travel.csv", "forces, strains and energies, a row per step"},
+        {"surface.csv", "both faces at the peak force and at the end"},
+        {"fields/, tools/", "shapes and stresses (.pvd)"},
+        {"case.ini", "the case as it was run"},
+        {"log.txt", "how the computation went"}};
+    if (!summary.flaws.empty())
+      files.insert(files.begin() + 2, {"opening.csv", "how far each flaw is open"});
+    text += "\nFiles in " + folder.string() + '\n' + aligned(files);
+  }
   return text + '\n' + caution_text();
 }
 } // namespace throughbend

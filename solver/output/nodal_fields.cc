@@ -77,6 +77,15 @@ NodalFields<dim>::NodalFields(const CouponModel<dim> &model)
     if (const auto [component, node] = element.system_to_component_index(i); component == 0)
       lexicographic_[node] = lexicographic_number(element.unit_support_point(i));
 
+  std::map<unsigned, int> lips;
+  for (const FlawLips &flaw : model.flaws())
+    for (const LipPair &pair : flaw.pairs)
+      if (pair.left.x != pair.right.x)
+      {
+        lips[pair.left.x]  = 1;
+        lips[pair.right.x] = 2;
+      }
+
   std::map<std::pair<unsigned, int>, std::size_t>                               numbers;
   std::map<typename dealii::DoFHandler<dim>::active_cell_iterator, std::size_t> places;
   std::vector<dealii::types::global_dof_index> dofs(element.n_dofs_per_cell());
@@ -92,8 +101,12 @@ NodalFields<dim>::NodalFields(const CouponModel<dim> &model)
       out.dofs[lexicographic_[node]][component] = static_cast<unsigned>(dofs[i]);
     }
     for (std::size_t a = 0; a < n_cell_nodes; ++a)
+    {
       out.places[a] =
           numbers.try_emplace({out.dofs[a][0], out.zone}, numbers.size()).first->second;
+      const auto lip = lips.find(out.dofs[a][0]);
+      out.lips[a]    = lip == lips.end() ? 0 : lip->second;
+    }
     places[cell] = cells_.size();
     cells_.push_back(out);
   }

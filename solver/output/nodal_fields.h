@@ -55,7 +55,9 @@ public:
     int                                                 zone = 0;
     std::array<std::array<unsigned, dim>, n_cell_nodes> dofs{};
     std::array<std::size_t, n_cell_nodes> places{}; ///< nodes, apart for each zone
-    dealii::Point<dim>                    centre;
+    /// 0, or on a flaw: 1 on its left lip, 2 on its right one.
+    std::array<int, n_cell_nodes> lips{};
+    dealii::Point<dim>            centre;
   };
 
   explicit NodalFields(const CouponModel<dim> &model);

@@ -32,6 +32,7 @@ public:
   {
     return path_ / "travel.csv";
   } ///< row per step
+  std::filesystem::path opening_file() const { return path_ / "opening.csv"; } ///< of flaws
   std::filesystem::path surface_file() const { return path_ / "surface.csv"; }
   std::filesystem::path log_file() const { return path_ / "log.txt"; }
   std::filesystem::path fields() const

@@ -1,7 +1,9 @@
 #pragma once
-// Writes the record of a pass as it goes: travel.csv, log.txt and the line on the terminal.
-// For the first rank only; shapes and fields are FieldWriter's.
+// Writes the record of a pass as it goes: travel.csv, opening.csv where the coupon has
+// flaws, log.txt and the line on the terminal. For the first rank only; shapes and fields
+// are FieldWriter's.
 
+#include "solver/output/opening_record.h"
 #include "solver/output/progress.h"
 #include "solver/output/run_log.h"
 #include "solver/output/travel_record.h"
@@ -13,15 +15,17 @@ template <int dim>
 class RunRecorder : public PassObserver<dim>
 {
 public:
-  /// All three must outlive this.
-  RunRecorder(TravelRecord &travel, RunLog &log, Progress &progress)
-      : travel_(travel), log_(log), progress_(progress)
+  /// All must outlive this; `opening` is null without flaws.
+  RunRecorder(TravelRecord &travel, OpeningRecord *opening, RunLog &log, Progress &progress)
+      : travel_(travel), opening_(opening), log_(log), progress_(progress)
   {
   }
 
   void step_accepted(const PassView<dim> &, const PassSample &sample) override
   {
     travel_.add(sample);
+    if (opening_ != nullptr)
+      opening_->add(sample);
     log_.step(sample);
     progress_.show(sample);
   }
@@ -32,8 +36,9 @@ public:
   }
 
 private:
-  TravelRecord &travel_;
-  RunLog       &log_;
-  Progress     &progress_;
+  TravelRecord  &travel_;
+  OpeningRecord *opening_;
+  RunLog        &log_;
+  Progress      &progress_;
 };
 } // namespace throughbend

@@ -108,6 +108,27 @@ Json fit_json(const KeyFigures &figures, const double wire)
   return json;
 }
 
+Json flaws_json(const std::vector<FlawFigures> &flaws)
+{
+  Json all = Json::object();
+  for (const FlawFigures &flaw : flaws)
+  {
+    const auto known_length = [](const std::optional<double> &length)
+    { return length ? Json(*length) : Json(); };
+    Json json = Json::object();
+    json.put("at_convex_face", Json::truth(flaw.at_convex));
+    json.put("largest_opening_mm", flaw.opening);
+    json.put("largest_opening_travel_mm", flaw.opening_at);
+    json.put("opening_limit_mm", flaw.limit);
+    json.put("limit_passed_travel_mm", known_length(flaw.passed_at));
+    json.put("opening_released_mm", known_length(flaw.free_opening));
+    json.put("deepest_overlap_mm", flaw.overlap);
+    json.put("overlap_released_mm", flaw.free_overlap);
+    all.put(flaw.name, json);
+  }
+  return all;
+}
+
 Json release_json(const Release &release)
 {
   Json json = Json::object();
@@ -218,6 +239,11 @@ std::string summary_text(const RunSummary &summary)
   }
   if (summary.face_at_end || summary.face_at_peak)
     json.put("convex_face", convex_face_json(summary.face_at_end, summary.face_at_peak));
+  if (!summary.flaws.empty())
+  {
+    json.put("flaws", flaws_json(summary.flaws));
+    json.put("flaws_note", flaw_remark());
+  }
   if (summary.release)
     json.put("release", release_json(*summary.release));
   if (summary.figures)

@@ -4,6 +4,7 @@
 // what it was. Plain numbers in, text out; nothing is computed here.
 
 #include "solver/output/face_figures.h"
+#include "solver/output/flaw_figures.h"
 #include "solver/output/key_figures.h"
 #include "solver/pass/finding.h"
 
@@ -68,6 +69,7 @@ struct RunSummary
   std::optional<Finding>    finding; ///< each of these is absent until known
   std::optional<Release>    release;
   std::optional<KeyFigures> figures;
+  std::vector<FlawFigures>  flaws; ///< none: the coupon has no flaw
   std::optional<RunEffort>  effort;
 
   std::optional<FaceFigures> face_at_peak; ///< at the largest ram force

@@ -11,8 +11,14 @@ constexpr double degrees = 180 / 3.14159265358979323846;
 }
 
 template <int dim>
+bool CouponProbe<dim>::left_of(const Station &a, const Station &b)
+{
+  return a.position != b.position ? a.position < b.position : a.x_dof < b.x_dof;
+}
+
+template <int dim>
 CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
-    : half_(model.extent() == Extent::half), length_(c.coupon.length),
+    : model_(model), half_(model.extent() == Extent::half), length_(c.coupon.length),
       offset_(c.coupon.offset)
 {
   const double                                 t = c.coupon.thickness, low = model.level();
@@ -28,6 +34,7 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
       const auto [component, node] = element.system_to_component_index(i);
       nodes[node][component]       = static_cast<unsigned>(dofs[i]);
     }
+    std::array<Row, 2> along; // this cell's nodes on either face
     for (const auto &node : nodes)
     {
       const dealii::Point<dim> &X    = model.nodes()[node[0]];
@@ -36,17 +43,29 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
         continue;
       const Station station{X[0], X[1], node[0], node[1]};
       if (std::abs(grid[1] - low) < close)
-        convex_.push_back(station);
+        along[0].push_back(station);
       else if (std::abs(grid[1] - low - t) < close)
-        concave_.push_back(station);
+        along[1].push_back(station);
       else if (std::abs(grid[1] - low - t / 2) < close)
         middle_.push_back(station);
     }
+    for (const bool is_convex : {true, false})
+    {
+      Row &own = along[is_convex ? 0 : 1];
+      if (own.size() != 3)
+        continue;
+      std::sort(own.begin(), own.end(), left_of);
+      Row &row = is_convex ? convex_ : concave_;
+      row.insert(row.end(), own.begin(), own.end());
+      (is_convex ? convex_edges_ : concave_edges_).push_back({own[0], own[1], own[2]});
+    }
   }
+  for (std::vector<Edge> *edges : {&convex_edges_, &concave_edges_})
+    std::sort(edges->begin(), edges->end(),
+              [](const Edge &a, const Edge &b) { return left_of(a[1], b[1]); });
   for (Row *row : {&convex_, &middle_, &concave_})
   {
-    std::sort(row->begin(), row->end(),
-              [](const Station &a, const Station &b) { return a.position < b.position; });
+    std::sort(row->begin(), row->end(), left_of);
     row->erase(std::unique(row->begin(), row->end(),
                            [](const Station &a, const Station &b)
                            { return a.x_dof == b.x_dof; }),
@@ -66,6 +85,12 @@ Vec2 CouponProbe<dim>::place_at(const Row &row, double position, const Vector &u
   std::size_t i = 1;
   while (i + 1 < row.size() && row[i].position < position)
     ++i;
+  // Where a flaw crosses the row both lips stand at one place: the middle between them.
+  constexpr double close = 1e-6; // [mm]
+  const auto       here  = [&](std::size_t k)
+  { return k < row.size() && std::abs(row[k].position - position) < close; };
+  if (here(i) && (here(i - 1) || here(i + 1)))
+    return 0.5 * (place(row[i], u) + place(row[here(i - 1) ? i - 1 : i + 1], u));
   const Vec2   a = place(row[i - 1], u), b = place(row[i], u);
   const double share =
       (position - row[i - 1].position) / (row[i].position - row[i - 1].position);
@@ -93,23 +118,32 @@ Leg CouponProbe<dim>::leg(const Vector &u, Side side) const
 template <int dim>
 std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face face) const
 {
-  const Row              &row = face == Face::convex ? convex_ : concave_;
   std::vector<FaceStrain> strains;
-  for (std::size_t i = 0; i + 2 < row.size(); i += 2)
+  for (const Edge &edge : face == Face::convex ? convex_edges_ : concave_edges_)
   {
-    const Vec2   a = place(row[i], u), m = place(row[i + 1], u), b = place(row[i + 2], u);
-    const double size = row[i + 2].position - row[i].position;
-    const double rise = row[i + 2].height - row[i].height; // of a face that is not level
+    const Vec2   a = place(edge[0], u), m = place(edge[1], u), b = place(edge[2], u);
+    const double size = edge[2].position - edge[0].position;
+    const double rise = edge[2].height - edge[0].height; // of a face that is not level
     const double flat = std::hypot(1., rise / size);
     for (const double xi : {-1 / std::sqrt(3.), 1 / std::sqrt(3.)})
     {
       const Vec2 slope = (2 / size) * ((xi - 0.5) * a + (-2 * xi) * m + (xi + 0.5) * b);
       const Vec2 x = (xi * (xi - 1) / 2) * a + (1 - xi * xi) * m + (xi * (xi + 1) / 2) * b;
-      strains.push_back({(row[i].position + row[i + 2].position + xi * size) / 2 - offset_,
+      strains.push_back({(edge[0].position + edge[2].position + xi * size) / 2 - offset_,
                          x.x, x.y, std::log(length(slope) / flat)});
     }
   }
   return strains;
+}
+
+template <int dim>
+std::vector<LipGap> CouponProbe<dim>::flaw_gaps(const Vector &u) const
+{
+  std::vector<LipGap> gaps;
+  if constexpr (dim == 2)
+    for (const FlawLips &lips : model_.flaws())
+      gaps.push_back(lip_gap(lips, model_.nodes(), u));
+  return gaps;
 }
 
 template <int dim>

@@ -7,6 +7,7 @@
 #include "solver/pass/pass_sample.h"
 #include "solver/pass/surface_row.h"
 
+#include <array>
 #include <vector>
 
 namespace throughbend
@@ -35,6 +36,9 @@ public:
   /// 10, 243).
   std::vector<FaceStrain> face_strains(const Vector &u, Face face) const;
 
+  /// Of each flaw, in their order; empty without any.
+  std::vector<LipGap> flaw_gaps(const Vector &u) const;
+
   double walk(const Vector &u) const;        ///< sideways motion of the middle [mm]
   double outermost_x(const Vector &u) const; ///< largest |x| of any node now [mm]
   double highest_y(const Vector &u) const;   ///< of the ends' corners [mm]
@@ -47,11 +51,16 @@ private:
     unsigned x_dof = 0, y_dof = 0;
   };
   using Row = std::vector<Station>;
-  Vec2 place(const Station &station, const Vector &u) const;
-  Vec2 place_at(const Row &row, double position, const Vector &u) const;
+  /// The three nodes of a cell along a face. Neighbours share one, but not across a flaw.
+  using Edge = std::array<Station, 3>;
+  static bool left_of(const Station &a, const Station &b);
+  Vec2        place(const Station &station, const Vector &u) const;
+  Vec2        place_at(const Row &row, double position, const Vector &u) const;
 
-  bool   half_;
-  double length_, offset_; ///< of the coupon [mm]
-  Row    convex_, middle_, concave_;
+  const CouponModel<dim> &model_;
+  bool                    half_;
+  double                  length_, offset_; ///< of the coupon [mm]
+  Row                     convex_, middle_, concave_;
+  std::vector<Edge>       convex_edges_, concave_edges_;
 };
 } // namespace throughbend

@@ -145,6 +145,19 @@ std::optional<JamEvidence> jam_evidence(const Case                    &c,
   return squeezed(c, samples);
 }
 
+std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample)
+{
+  std::optional<std::size_t> shut;
+  double                     deepest = shut_overlap * c.coupon.thickness;
+  for (std::size_t i = 0; i < sample.flaws.size(); ++i)
+    if (sample.flaws[i].overlap > deepest)
+    {
+      shut    = i;
+      deepest = sample.flaws[i].overlap;
+    }
+  return shut;
+}
+
 Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason reason)
 {
   Finding finding;
@@ -206,6 +219,17 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason
     else
       finding.account << "No equilibrium was found for a further step, and there is no "
                          "physical evidence of a jam.";
+    break;
+  case StopReason::flaw_shut:
+    if (const auto shut = shut_flaw(c, now))
+    {
+      // Flaws are numbered without gaps: the place in the sample is that in the case.
+      finding.where = flaw_section(*shut);
+      finding.account << "The lips of " << flaw_section(*shut) << " have closed and run ";
+      finding.account.add(Measure::room, now.flaws[*shut].overlap)
+          << " into each other, deeper than the springs between them should let them: what "
+             "would follow is not physical. The record holds up to here.";
+    }
     break;
   case StopReason::step_limit:
     finding.account << "More steps than solver.step_limit allows.";

@@ -40,7 +40,7 @@ void PassLedger<dim>::book(const Vector &, double travel, StepKind kind)
 
   energy_.ram_work += (ram_force_ + force) / 2 * (travel - travel_);
   energy_.elastic = factor_ * model.sum_over_ranks(strain.elastic);
-  energy_.contact = factor_ * contact.springs;
+  energy_.contact = factor_ * (contact.springs + equations_.lips().energy());
   energy_.plastic += factor_ * model.sum_over_ranks(strain.plastic_step);
   energy_.friction += factor_ * contact.friction_step;
   if (kind == StepKind::push)
@@ -129,6 +129,8 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
                  equations_.equilibrium().history().latest(p).equivalent_plastic_strain);
   sample.plastic_strain = model.max_over_ranks(largest_plastic);
   look_at_nose(u, sample);
+  for (const LipGap &gap : probe_.flaw_gaps(u))
+    sample.flaws.push_back({gap.opening, gap.overlap});
   return sample;
 }
 

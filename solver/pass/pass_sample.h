@@ -37,7 +37,7 @@ struct EnergyBalance
   double elastic        = 0; ///< stored in the coupon
   double plastic        = 0; ///< dissipated by plastic flow
   double friction       = 0; ///< dissipated by sliding on the tools
-  double contact        = 0; ///< held by the contact springs (a numerical share)
+  double contact        = 0; ///< held by springs of contact, lips too (a numerical share)
   double regularisation = 0; ///< taken by the term that holds a free coupon (numerical)
   double released       = 0; ///< let go in jumps: what would become motion
 
@@ -53,6 +53,13 @@ struct Leg
   double tip_x = 0; ///< outermost corner of the end [mm], x from the plunger's centre
   double tip_y =
       0; ///< the end's corner on the convex face [mm], y from the shoulders' tops
+};
+
+/// The two lips of one flaw.
+struct FlawGap
+{
+  double opening = 0; ///< at its mouth on the convex face, else where it is widest [mm]
+  double overlap = 0; ///< deepest that one lip has run into the other [mm]
 };
 
 struct PassSample
@@ -74,9 +81,10 @@ struct PassSample
   double penetration     = 0; ///< deepest contact point [mm]
   /// |sum of tool forces| / largest of them [-]; a hundredth of the plastic bending force
   /// is the least measure, so that a free coupon shows no error made of rounding.
-  double equilibrium_error = 0;
-  int    iterations        = 0; ///< Newton iterations of this step
-  int    refusals          = 0; ///< smaller attempts refused before this one
+  double               equilibrium_error = 0;
+  int                  iterations        = 0; ///< Newton iterations of this step
+  int                  refusals          = 0; ///< smaller attempts refused before this one
+  std::vector<FlawGap> flaws; ///< of each flaw, in their order; not in travel.csv
 
   const ToolContact &tool(ToolRole role) const
   {

@@ -154,6 +154,8 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     step_.accepted(size, report.iterations);
     record(StepKind::push, iterations, refusals);
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
+    if (shut_flaw(case_, samples_.back()))
+      return StopReason::flaw_shut;
     if (force >= 0.999 * capacity)
       return StopReason::force_limit;
     if (travel_ >= case_.ram.stroke * (1 - 1e-9))
@@ -188,6 +190,8 @@ void PassSimulation<dim>::record(StepKind kind, int iterations, int refusals)
 template <int dim>
 std::optional<StopReason> PassSimulation<dim>::out() const
 {
+  if (shut_flaw(case_, samples_.back()))
+    return StopReason::flaw_shut;
   return is_out(case_, samples_, probe_.outermost_x(u_)) ? std::optional(StopReason::out)
                                                          : std::nullopt;
 }

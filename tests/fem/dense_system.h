@@ -26,6 +26,14 @@ public:
       for (std::size_t j = 0; j < n; ++j)
         matrix_(dofs[rows[i]], dofs[rows[j]]) += matrix[i * n + j];
   }
+  void add_coupling(std::size_t coupling, const double *matrix) override
+  {
+    const std::vector<unsigned> &dofs = model_.couplings()[coupling];
+    const std::size_t            n    = dofs.size();
+    for (std::size_t i = 0; i < n; ++i)
+      for (std::size_t j = 0; j < n; ++j)
+        matrix_(dofs[i], dofs[j]) += matrix[i * n + j];
+  }
   void add_diagonal(double factor, const Vector &diagonal) override
   {
     for (unsigned i = 0; i < diagonal.size(); ++i)

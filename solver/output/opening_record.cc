@@ -1,0 +1,42 @@
+#include "solver/output/opening_record.h"
+
+#include "inputs/csv_table.h"
+
+#include <stdexcept>
+
+namespace throughbend
+{
+OpeningRecord::OpeningRecord(const std::filesystem::path &file, const Flaws &flaws)
+    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+{
+  std::vector<std::string> heads = {"step", "kind", "travel [mm]", "ram force [N]"};
+  for (std::size_t i = 0; i < most_flaws; ++i)
+    if (flaws.each[i].present())
+    {
+      heads.push_back(flaw_section(i) + " opening [mm]");
+      heads.push_back(flaw_section(i) + " overlap [mm]");
+    }
+  put(csv_line(heads));
+}
+
+void OpeningRecord::add(const PassSample &sample)
+{
+  std::vector<std::string> cells = {std::to_string(sample.step), to_text(sample.kind),
+                                    number_text(sample.travel),
+                                    number_text(sample.ram_force)};
+  for (const FlawGap &gap : sample.flaws)
+  {
+    cells.push_back(number_text(gap.opening));
+    cells.push_back(number_text(gap.overlap));
+  }
+  put(csv_line(cells));
+}
+
+void OpeningRecord::put(const std::string &line)
+{
+  out_ << line << std::flush;
+  if (!out_)
+    throw std::runtime_error("cannot write " + file_.string() +
+                             ". Is the disk full, or the folder gone?");
+}
+} // namespace throughbend

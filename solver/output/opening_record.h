@@ -1,0 +1,29 @@
+#pragma once
+// opening.csv: how far the lips of each flaw are apart at every accepted step, a row per
+// row of travel.csv. Written only where the coupon has flaws; in mm, like every file.
+
+#include "inputs/flaw.h"
+#include "solver/pass/pass_sample.h"
+
+#include <filesystem>
+#include <fstream>
+
+namespace throughbend
+{
+class OpeningRecord
+{
+public:
+  /// Starts a new file with the line of heads.
+  OpeningRecord(const std::filesystem::path &file, const Flaws &flaws);
+
+  /// Adds one row; it is with the operating system when this returns. Throws
+  /// std::runtime_error when the disk does not take it.
+  void add(const PassSample &sample);
+
+private:
+  void put(const std::string &line);
+
+  std::filesystem::path file_;
+  std::ofstream         out_;
+};
+} // namespace throughbend
