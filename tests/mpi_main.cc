@@ -3,10 +3,13 @@
 #define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
 
+#include "solver/app/own_scratch.h"
+
 #include <deal.II/base/mpi.h>
 
 int main(int argc, char **argv)
 {
+  const throughbend::OwnScratch                  scratch;
   const dealii::Utilities::MPI::MPI_InitFinalize mpi(argc, argv, 1);
   Catch::Session                                 session;
   if (const int wrong = session.applyCommandLine(argc, argv); wrong != 0)

@@ -4,6 +4,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "solver/app/own_scratch.h"
 #include "solver/app/pass_run.h"
 #include "solver/app/push_order.h"
 #include "solver/app/push_verb.h"
@@ -28,6 +29,8 @@ ExitCode push(const std::vector<std::string> &words, char *program)
   if (speaks() && order.speech == Speech::full)
     for (const std::string &remark : reading.remarks)
       std::cerr << "note: " << remark << '\n';
+
+  const OwnScratch scratch;
 
   // The libraries below MPI must not take our words for theirs.
   int                                            n_own        = 1;
