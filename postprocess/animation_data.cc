@@ -143,7 +143,7 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
 
   Json json = Json::object();
   json.put("window", window);
-  json.put("mirrored", Json::truth(shapes.extent == Extent::right_half));
+  json.put("mirrored", Json::truth(shapes.part == ModelPart::right_half));
   json.put("cells", places(shapes.cells));
   json.put("edges", places(shapes.edges));
   json.put("flat", coordinates(shapes.flat, scale));

@@ -296,11 +296,11 @@ std::size_t PassShapes::last_loaded() const
   return last;
 }
 
-PassShapes read_pass_shapes(const fs::path &folder, const Extent extent)
+PassShapes read_pass_shapes(const fs::path &folder, const ModelPart part)
 {
   vtkObject::GlobalWarningDisplayOff(); // a broken file is named in the report instead
   PassShapes shapes;
-  shapes.extent = extent;
+  shapes.part = part;
   read_fields(folder / "fields", shapes);
   if (!shapes.empty())
     read_tools(folder / "tools", shapes);
@@ -339,7 +339,7 @@ std::vector<FacePoint> convex_face(const PassShapes &shapes, const Shape &shape)
     }
     face.push_back({shapes.flat[on_face[k]].x, shape.axial_strain[on_face[k]]});
   }
-  if (shapes.extent == Extent::right_half)
+  if (shapes.part == ModelPart::right_half)
   {
     std::vector<FacePoint> whole;
     for (auto point = face.rbegin(); point != face.rend(); ++point)

@@ -30,7 +30,7 @@ struct Shape
 };
 
 /// Whether the mesh is the whole coupon or its right half, to be mirrored at x = 0.
-enum class Extent
+enum class ModelPart
 {
   whole,
   right_half
@@ -44,7 +44,7 @@ struct ToolShape
 
 struct PassShapes
 {
-  Extent                          extent = Extent::whole;
+  ModelPart                       part = ModelPart::whole;
   std::vector<Vec2>               flat;   ///< points before the pass [mm]
   std::vector<int>                zone;   ///< of each point: 0 base, 1 HAZ, 2 weld
   std::vector<int>                lip;    ///< of each point: 0, flaw's lip 1 left, 2 right
@@ -61,7 +61,7 @@ struct PassShapes
   std::size_t last_loaded() const; ///< place of the last shape in the tools
 };
 
-PassShapes read_pass_shapes(const std::filesystem::path &folder, Extent extent);
+PassShapes read_pass_shapes(const std::filesystem::path &folder, ModelPart part);
 
 /// A shape's points along the convex face, from end to end.
 struct FacePoint

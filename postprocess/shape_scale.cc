@@ -62,7 +62,7 @@ void frame_about(const std::vector<const Shape *> &shown, const PassShapes &shap
     if (!tool.is_plunger)
       for (const Vec2 &p : tool.outline)
         take({p.x, std::clamp(p.y, bottom, top)});
-  if (shapes.extent == Extent::right_half)
+  if (shapes.part == ModelPart::right_half)
     take({-scale.high.x, scale.low.y});
 
   const double margin = 0.03 * (scale.high.x - scale.low.x);

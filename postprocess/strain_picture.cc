@@ -33,7 +33,7 @@ void draw_tools(Raster &picture, const PassShapes &shapes, const Shape &shape,
   for (const ToolShape &tool : shapes.tools)
     for (const double side : {1., -1.})
     {
-      if (side < 0 && shapes.extent == Extent::whole)
+      if (side < 0 && shapes.part == ModelPart::whole)
         continue;
       std::vector<Vec2> outline;
       for (const Vec2 &p : tool.outline)
@@ -54,7 +54,7 @@ void draw_coupon(Raster &picture, const PassShapes &shapes, const Shape &shape,
   { return colour_at(ColourMap::diverging, (strain / largest + 1) / 2); };
   for (const double side : {1., -1.})
   {
-    if (side < 0 && shapes.extent == Extent::whole)
+    if (side < 0 && shapes.part == ModelPart::whole)
       continue;
     const auto at = [&](const int point)
     {
@@ -73,7 +73,7 @@ void draw_coupon(Raster &picture, const PassShapes &shapes, const Shape &shape,
       // The cut of a half model is no edge of the coupon.
       const auto cut = [&](const int point)
       { return std::abs(shapes.flat[static_cast<std::size_t>(point)].x) < 1e-4; };
-      if (shapes.extent == Extent::whole || !cut(a) || !cut(b))
+      if (shapes.part == ModelPart::whole || !cut(a) || !cut(b))
         picture.line(at(a), at(b), 1.6, ink);
     }
   }

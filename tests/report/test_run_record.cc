@@ -72,14 +72,14 @@ TEST_CASE("files that are gone or spoilt are named", "[report]")
   CHECK(run.missing[2].find("travel.csv") == 0);
   CHECK(std::isnan(run.peak_force()));
   CHECK(run.title() == "pass");
-  const PassShapes shapes = read_pass_shapes(folder, Extent::whole);
+  const PassShapes shapes = read_pass_shapes(folder, ModelPart::whole);
   CHECK(shapes.shapes.size() == 1); // the released one
   REQUIRE(shapes.missing.size() == 2);
   CHECK(shapes.missing[0] ==
         "fields/: 1 of the 3 shapes can be read; not there, or cut off: a.vtu, b.vtu.");
   CHECK(shapes.missing[1].find("tools/") == 0);
   write_text(folder / "fields" / "free.vtu", shape_text(20, 20).substr(0, 900));
-  CHECK(read_pass_shapes(folder, Extent::whole)
+  CHECK(read_pass_shapes(folder, ModelPart::whole)
             .missing[0]
             .find("fields/: none of the 3 shapes can be read") == 0);
 }
@@ -111,7 +111,7 @@ TEST_CASE("of a body the middle of its width is shown, on both sides of the plun
   write_run(folder, "t", "t");
   for (const char *file : {"a.vtu", "b.vtu", "free.vtu"})
     write_text(folder / "fields" / file, body_text(10));
-  const PassShapes shapes = read_pass_shapes(folder, Extent::right_half);
+  const PassShapes shapes = read_pass_shapes(folder, ModelPart::right_half);
   REQUIRE(shapes.cells.size() == 1); // the face at z = 0 of the nearer of two bricks
   REQUIRE(shapes.flat.size() == 4);
   for (const double strain : shapes.shapes[0].axial_strain)
@@ -148,7 +148,7 @@ TEST_CASE("shapes keep one point per node and zone, and where they stood flat", 
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  const PassShapes shapes = read_pass_shapes(folder, Extent::whole);
+  const PassShapes shapes = read_pass_shapes(folder, ModelPart::whole);
   REQUIRE(shapes.shapes.size() == 3);
   CHECK(shapes.flat.size() == 8); // the two cells share no node: their zones differ
   CHECK(shapes.cells.size() == 2);
@@ -165,7 +165,7 @@ TEST_CASE("shapes keep one point per node and zone, and where they stood flat", 
   CHECK(face[0].position == Approx(0).margin(1e-5));
   CHECK(face[1].position == Approx(1));
   CHECK(face[3].strain == Approx(0.2));
-  const PassShapes half = read_pass_shapes(folder, Extent::right_half);
+  const PassShapes half = read_pass_shapes(folder, ModelPart::right_half);
   CHECK(convex_face(half, half.shapes[0]).front().position == Approx(-2));
 }
 
@@ -176,7 +176,7 @@ TEST_CASE("the strain chart shows a bevelled weld where it meets the convex face
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
   RunRecord         run    = read_run_record(folder);
-  const PassShapes  shapes = read_pass_shapes(folder, Extent::whole);
+  const PassShapes  shapes = read_pass_shapes(folder, ModelPart::whole);
   const ReaderUnits units(UnitSystem::metric);
   REQUIRE(run.told);
   CHECK(face_strain_chart(run, shapes, units)->bands.empty()); // no weld
