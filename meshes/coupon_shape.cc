@@ -10,6 +10,10 @@ namespace
 {
 constexpr double close = 1e-6; // [mm] lines nearer than this are one
 
+/// Cells about a flaw's tips, over its height. A flaw of 3 mm in a root bend opens 12 % too
+/// little with 4 of them, 2 % too little with 16, of what meshes up to 45 of them go to.
+constexpr double cells_along_flaw = 16;
+
 MeshLine upright(double grid)
 {
   MeshLine line;
@@ -281,7 +285,7 @@ void CouponShape::add_seams(const Case &c, double scale)
     seam.span       = flaw_span(flaw, c.weld, thickness_);
     seam.width      = flaw.width;
     seam.plate      = thickness_;
-    seam.cell       = scale * (seam.span.high - seam.span.low) / 4;
+    seam.cell       = scale * (seam.span.high - seam.span.low) / cells_along_flaw;
     const auto line = std::find_if(
         lines_.begin(), lines_.end(),
         [&](const MeshLine &each)
