@@ -1,5 +1,7 @@
 #include "postprocess/index_figures.h"
 
+#include "inputs/flaw.h"
+
 #include <cmath>
 
 namespace throughbend
@@ -90,5 +92,28 @@ IndexFigure walk(const RunRecord &run, const ReaderUnits &units)
 std::vector<IndexFigure> index_figures(const RunRecord &run, const ReaderUnits &units)
 {
   return {peak_force(run, units), stretch(run, units), walk(run, units), springback(run)};
+}
+
+std::optional<IndexFigure> flaw_opening(const RunRecord &run, const ReaderUnits &units)
+{
+  double largest = std::nan(""), limit = std::nan("");
+  for (std::size_t i = 0; i < most_flaws; ++i)
+  {
+    const std::string here    = "flaws." + flaw_section(i) + ".";
+    const double      opening = run.number(here + "largest_opening_mm");
+    if (!std::isfinite(opening) || opening <= largest)
+      continue;
+    largest = opening;
+    limit   = run.number(here + "opening_limit_mm");
+  }
+  if (!std::isfinite(largest))
+    return std::nullopt;
+  IndexFigure figure{"opening of the flaw", fine_length_text(largest, units.first()), ""};
+  figure.full = figure.brief + " (" + fine_length_text(largest, units.second()) + ")";
+  if (std::isfinite(limit))
+    figure.full += std::string(largest > limit ? ", past" : ", within") +
+                   " the stated limit of " + length_text(limit, units.first());
+  figure.full += "; no crack grows here, a real one opens further";
+  return figure;
 }
 } // namespace throughbend

@@ -5,6 +5,10 @@
 #include "inputs/run_record.h"
 #include "postprocess/reader_units.h"
 
+#include <optional>
+#include <string>
+#include <vector>
+
 namespace throughbend
 {
 struct IndexFigure
@@ -17,4 +21,8 @@ struct IndexFigure
 /// The same names in the same order for every run; a run that does not have one has "-" for
 /// it and an empty full text.
 std::vector<IndexFigure> index_figures(const RunRecord &run, const ReaderUnits &units);
+
+/// How far the flaw that gapes most is open, against the stated limit; none without flaws.
+/// Too few runs have one for a column of its own.
+std::optional<IndexFigure> flaw_opening(const RunRecord &run, const ReaderUnits &units);
 } // namespace throughbend

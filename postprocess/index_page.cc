@@ -75,6 +75,10 @@ void IndexPage::add(const ToldRun &told, const fs::path &report)
       overview_row("<a href=\"#run-" + number + "\">" + escaped(run.title()) + "</a>",
                    finding_badge(run), figures));
 
+  std::vector<IndexFigure> own = figures;
+  if (const auto opening = flaw_opening(run, units_))
+    own.push_back(*opening);
+
   std::string       entry   = std::string(entry_html());
   const std::string picture = picture_html(told);
   if (picture.empty())
@@ -99,7 +103,7 @@ void IndexPage::add(const ToldRun &told, const fs::path &report)
                incomplete_because(run, told.shapes.missing).empty()
                    ? ""
                    : "<p class=\"incomplete\">Incomplete: its report says why.</p>\n"},
-              {"figures", figures_html(figures)}});
+              {"figures", figures_html(own)}});
 }
 
 std::string IndexPage::html() const

@@ -233,3 +233,19 @@ TEST_CASE("the index tells left from right, and a half model's sides alike",
   CHECK(full(2).empty());
   CHECK(full(3) == "1.6 deg on either side");
 }
+
+TEST_CASE("the index tells the flaw that gapes most, and none without flaws",
+          "[report][index]")
+{
+  RunRecord  run  = ended({{"finding.outcome", "through"},
+                           {"flaws.flaw.largest_opening_mm", "1.57"},
+                           {"flaws.flaw.opening_limit_mm", "3"},
+                           {"flaws.flaw2.largest_opening_mm", "3.36"},
+                           {"flaws.flaw2.opening_limit_mm", "3"}});
+  const auto both = flaw_opening(run, metric);
+  REQUIRE(both.has_value());
+  CHECK(has(both->full, "3.36 mm (0.132 in), past the stated limit of 3.0 mm"));
+  run.summary.erase("flaws.flaw2.largest_opening_mm");
+  CHECK(has(flaw_opening(run, metric)->full, "1.57 mm (0.062 in), within the stated"));
+  CHECK_FALSE(flaw_opening(ended({{"finding.outcome", "through"}}), metric).has_value());
+}
