@@ -86,10 +86,13 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     if (books != nullptr)
     {
       books->model(effort_of(*simulation), simulation->equations().solver_name());
-      recorder.emplace(books->travel(), books->opening(), books->log(), books->progress());
+      recorder.emplace(books->travel(), books->folder().beyond_file(), books->opening(),
+                       books->log(), books->progress());
       simulation->attach(*recorder);
     }
 
+    if (order.at_capacity == AtCapacity::stop)
+      simulation->stop_at_capacity();
     bool stopped = false;
     watch_for_interrupts();
     simulation->stop_when(
@@ -99,8 +102,9 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
           return stopped;
         });
     const Finding finding = simulation->run();
+    const bool    ended   = !stopped || finding.outcome != Outcome::undecided;
     if (books != nullptr)
-      books->close(stopped ? std::nullopt : std::optional<Finding>(finding),
+      books->close(ended ? std::optional<Finding>(finding) : std::nullopt,
                    simulation->release(), simulation->samples(), fields.faces(),
                    effort_of(*simulation));
     return stopped ? ExitCode::interrupted : exit_code(finding, order);

@@ -32,8 +32,16 @@ std::vector<VerbOption> push_options()
       {"overwrite", "", "replace the run that is in the folder", {}},
       units_option("of what is printed; files stay in N, mm, MPa"),
       {"expect", "OUTCOME", "end with exit code 1 on any other finding", outcome_words()},
+      {"stop-at-capacity",
+       "",
+       "stop where the ram's force runs out; else the force that it would take is found, "
+       "too",
+       {}},
       {"print-case", "", "check the case, print it with all its defaults, and stop", {}},
-      {"quiet", "", "print the verdict alone", {}},
+      {"quiet",
+       "",
+       "print the two answers alone: what the pass came to, and the metal",
+       {}},
   };
 }
 
@@ -53,6 +61,8 @@ PushOrder push_order(const GivenWords &given)
     order.existing = ExistingRun::overwrite;
   if (given.has("quiet"))
     order.speech = Speech::verdict;
+  if (given.has("stop-at-capacity"))
+    order.at_capacity = AtCapacity::stop;
   order.units = units_of(given);
   for (const Outcome outcome : outcomes)
     if (given.value("expect") == to_text(outcome))

@@ -28,15 +28,23 @@ enum class Task
   help        ///< the options
 };
 
+/// What is done where the ram's force runs out.
+enum class AtCapacity
+{
+  go_on, ///< with a ram of any force, to find what it would take
+  stop
+};
+
 struct PushOrder
 {
   Task                     task = Task::push;
   std::string              case_file;
   std::vector<std::string> overrides; ///< of keys of the case
   std::filesystem::path    into;      ///< empty: default_folder()
-  ExistingRun              existing = ExistingRun::refuse;
-  UnitSystem               units    = UnitSystem::metric;
-  Speech                   speech   = Speech::full;
+  ExistingRun              existing    = ExistingRun::refuse;
+  UnitSystem               units       = UnitSystem::metric;
+  Speech                   speech      = Speech::full;
+  AtCapacity               at_capacity = AtCapacity::go_on;
   std::optional<Outcome>   expected;
 };
 

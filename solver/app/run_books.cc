@@ -66,6 +66,17 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   for (const SurfaceShot &shot : faces)
     (shot.moment == Moment::end ? summary_.face_at_end : summary_.face_at_peak) =
         face_figures(case_, shot.rows, shot.travel);
+  if (finding)
+  {
+    std::vector<FaceFigures> seen;
+    for (const auto &face : {summary_.face_at_peak, summary_.face_at_end})
+      if (face)
+        seen.push_back(*face);
+    summary_.metal = metal_answer(case_, *finding, *summary_.figures, seen, summary_.flaws);
+    summary_.strain_remark =
+        strain_place_remark(case_, *finding, summary_.figures->outer_strain_at,
+                            summary_.figures->outer_strain_travel);
+  }
   summary_.wire_diameter = case_.inspection.wire_diameter;
   if (!samples.empty() && samples.back().kind == StepKind::release)
     summary_.release = release;
@@ -75,7 +86,7 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   if (order_.speech == Speech::full)
     std::cout << finding_text(summary_, folder_.path(), order_.units);
   else if (finding)
-    std::cout << verdict(*finding, order_.units) << '\n';
+    std::cout << verdict_lines(summary_, order_.units);
   std::cout << std::flush;
   if (!finding)
     std::cerr << "throughbend: interrupted; what was computed so far is in "

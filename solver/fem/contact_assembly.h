@@ -66,9 +66,10 @@ public:
     return latest_[(face * n_points_ + q) * tools_.size() + tool];
   }
   const std::vector<ContactState> &all_accepted() const { return accepted_; }
-  void                             restore(std::vector<ContactState> states)
+  void restore(std::vector<ContactState> states, const ContactStiffness &stiffness)
   {
     latest_ = accepted_ = std::move(states);
+    stiffness_          = stiffness;
   }
 
 private:

@@ -97,6 +97,21 @@ void PassEquations<dim>::accept(const Vector &u)
 }
 
 template <int dim>
+PassMemory PassEquations<dim>::memory() const
+{
+  return {equilibrium_.history().all_accepted(), contact_.all_accepted(),
+          contact_.stiffness(), base_};
+}
+
+template <int dim>
+void PassEquations<dim>::restore(const PassMemory &memory)
+{
+  equilibrium_.history().restore(memory.plastic);
+  contact_.restore(memory.contact, memory.stiffness);
+  base_ = memory.displacement;
+}
+
+template <int dim>
 double PassEquations<dim>::regularisation_work() const
 {
   double work = 0;

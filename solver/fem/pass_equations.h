@@ -28,6 +28,15 @@ struct WorkCount
   int    evaluations = 0, factorisations = 0;
 };
 
+/// What the equations remember of the accepted state, this rank's points.
+struct PassMemory
+{
+  std::vector<PlasticState> plastic;
+  std::vector<ContactState> contact;
+  ContactStiffness          stiffness;
+  Vector                    displacement;
+};
+
 template <int dim>
 class PassEquations
 {
@@ -47,6 +56,9 @@ public:
 
   /// Takes the last evaluated state, at u, as history.
   void accept(const Vector &u);
+
+  PassMemory memory() const;
+  void       restore(const PassMemory &memory); ///< evaluate again before anything is read
 
   const Vector &base() const { return base_; } ///< displacement at the last accepted state
   double        regularisation_work() const;   ///< of the last evaluation [N mm]

@@ -1,6 +1,7 @@
 #pragma once
 // Which tool is which, for forces, friction and reports. No geometry here.
 
+#include <array>
 #include <string>
 
 namespace throughbend
@@ -14,6 +15,13 @@ enum class ToolRole
   left_frame,
   right_frame
 };
-constexpr int n_tool_roles = 5;
-std::string   to_text(ToolRole role); ///< "plunger", "left shoulder", ...
+constexpr int                                n_tool_roles   = 5;
+constexpr std::array<ToolRole, n_tool_roles> all_tool_roles = {
+    ToolRole::plunger, ToolRole::left_shoulder, ToolRole::right_shoulder,
+    ToolRole::left_frame, ToolRole::right_frame};
+constexpr bool is_frame(ToolRole role)
+{
+  return role == ToolRole::left_frame || role == ToolRole::right_frame;
+}
+std::string to_text(ToolRole role); ///< "plunger", "left shoulder", ...
 } // namespace throughbend

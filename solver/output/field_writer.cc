@@ -4,6 +4,7 @@
 #include "solver/output/field_file.h"
 #include "solver/output/tool_file.h"
 #include "solver/output/whole_file.h"
+#include "solver/pass/exit.h"
 
 #include <algorithm>
 #include <cmath>
@@ -47,7 +48,17 @@ void FieldWriter<dim>::step_accepted(const PassView<dim> &view, const PassSample
     return;
   }
 
-  last_ = Shape{fields_.at_nodes(view, sample.travel, sample.kind), sample.ram_force};
+  Shape shape{fields_.at_nodes(view, sample.travel, sample.kind), sample.ram_force};
+  if (last_ && !is_loaded(view.c, sample))
+  {
+    if (spacing > 0 && sample.travel >= due_)
+    {
+      write(view, shape, numbered(regular_++));
+      due_ = spacing * (std::floor(sample.travel / spacing) + 1);
+    }
+    return;
+  }
+  last_ = shape;
   if (spacing > 0 && sample.travel >= due_)
   {
     write(view, *last_, numbered(regular_++));

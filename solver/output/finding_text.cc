@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <stdexcept>
 #include <utility>
 #include <vector>
 
@@ -12,28 +11,6 @@ namespace throughbend
 {
 namespace
 {
-std::string jam_words(const JamKind kind)
-{
-  switch (kind)
-  {
-  case JamKind::squeezed:
-    return "squeezed between plunger and shoulder";
-  case JamKind::hooked:
-    return "hooked on the frame";
-  case JamKind::other:
-    return "neither squeezed nor hooked";
-  }
-  throw std::logic_error("there is no such kind of jam");
-}
-
-std::string jam_and_place(const Finding &finding)
-{
-  std::string words = finding.jam ? jam_words(*finding.jam) : "";
-  if (!finding.where.empty())
-    words += (words.empty() ? "" : ", ") + finding.where;
-  return words.empty() ? "" : " (" + words + ")";
-}
-
 /// The numbers of a half model, or of a body's quarter, hold on both sides.
 bool is_half(const RunSummary &summary)
 {
@@ -101,9 +78,11 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                                        length_text(key.travel, units) + ", margin " +
                                        percent_text(key.stroke_margin)});
     lines.push_back(
-        {"outer elongation", percent_text(key.outer_elongation) + " (log strain " +
-                                 decimal_text(key.outer_strain, 3) + "), " +
-                                 place_text(key.outer_strain_at, is_half(summary), units)});
+        {"outer elongation",
+         percent_text(key.outer_elongation) + " (log strain " +
+             decimal_text(key.outer_strain, 3) + "), " +
+             place_text(key.outer_strain_at, is_half(summary), units) +
+             (summary.strain_remark.empty() ? "" : "; " + summary.strain_remark)});
     lines.push_back(
         {"nominal elongation", percent_text(key.nominal_elongation) +
                                    ", thickness / (plunger width + thickness)"});
@@ -158,36 +137,15 @@ std::string aligned(const std::vector<FindingLine> &lines)
 }
 } // namespace
 
-std::string verdict(const Finding &finding, const UnitSystem units)
+std::string verdict_lines(const RunSummary &summary, const UnitSystem units)
 {
-  const std::string travel = length_text(finding.travel, units);
-  const std::string force  = force_text(finding.force, units);
-  switch (finding.outcome)
-  {
-  case Outcome::through:
-    return "THROUGH: the coupon is bent and clear of the shoulders after " + travel +
-           " of travel.";
-  case Outcome::jammed:
-    return "JAMMED: the coupon will not go on from " + travel + " of travel" +
-           jam_and_place(finding) + ", with " + force + " on the ram.";
-  case Outcome::over_capacity:
-    return "OVER CAPACITY: the ram reaches its " + force + " at " + travel + " of travel" +
-           (finding.jam     ? ", and the coupon is jammed as well" + jam_and_place(finding)
-            : finding.ahead ? ", and more force would only lead into a jam (" +
-                                  jam_words(*finding.ahead) + ")"
-                            : ", while the coupon would go on with more force") +
-           ".";
-  case Outcome::stroke_out:
-    return "STROKE OUT: the ram's stroke ends at " + travel +
-           " with the coupon not yet through.";
-  case Outcome::dropped:
-    return "DROPPED: the coupon leaves the shoulders at " + travel +
-           " of travel, before it is bent to a U.";
-  case Outcome::undecided:
-    return "UNDECIDED: the computation gave up at " + travel +
-           " of travel; this says nothing about the coupon.";
-  }
-  throw std::logic_error("there is no such outcome");
+  if (!summary.finding)
+    return "";
+  std::string text = summary.finding->verdict.text(units) + '\n';
+  if (summary.metal)
+    text += "METAL, " + to_text(summary.metal->verdict) + ": " +
+            summary.metal->account.text(units) + '\n';
+  return text;
 }
 
 std::string finding_text(const RunSummary &summary, const std::filesystem::path &folder,
@@ -198,8 +156,11 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
     text += summary.origin.title + '\n';
   if (summary.finding)
   {
-    text += verdict(*summary.finding, units) + '\n';
+    text += verdict_lines(summary, units);
     const Finding &finding = *summary.finding;
+    if (finding.accuracy.trust != Trust::sound)
+      text += "ACCURACY, " + to_text(finding.accuracy.trust) + ": " +
+              finding.accuracy.text(units) + ".\n";
     if (!finding.account.empty())
       text += finding.account.text(units) + '\n';
     else if (!finding.evidence.empty())
@@ -225,6 +186,10 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
         {"fields/, tools/", "shapes and stresses (.pvd)"},
         {"case.ini", "the case as it was run"},
         {"log.txt", "how the computation went"}};
+    if (summary.finding && summary.finding->beyond)
+      files.insert(
+          files.begin() + 2,
+          {"beyond.csv", "the same beyond the ram's capacity, to find what it takes"});
     if (!summary.flaws.empty())
       files.insert(files.begin() + 2, {"opening.csv", "how far each flaw is open"});
     text += "\nFiles in " + folder.string() + '\n' + aligned(files);

@@ -12,8 +12,9 @@
 
 namespace throughbend
 {
-/// One sentence: what came of it, where, at which travel.
-std::string verdict(const Finding &finding, UnitSystem units);
+/// The two answers, a line each: what the pass came to, and the metal. Empty without a
+/// finding.
+std::string verdict_lines(const RunSummary &summary, UnitSystem units);
 
 /// The whole text, several lines, each ended. `folder` is the run's own as the user
 /// named it; empty when nothing was written.

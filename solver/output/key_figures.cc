@@ -1,5 +1,7 @@
 #include "solver/output/key_figures.h"
 
+#include "solver/pass/exit.h"
+
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -37,6 +39,7 @@ std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diamete
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
 {
   KeyFigures figures;
+  bool       any            = false; // sample before the ejection
   double     regularisation = 0, ram_work = 0, unused = 0;
   for (const PassSample &sample : samples)
   {
@@ -61,8 +64,9 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
     if (std::abs(sample.walk) > std::abs(figures.walk))
       figures.walk = sample.walk;
 
-    if (sample.kind != StepKind::release)
+    if (sample.kind != StepKind::release && (is_loaded(told, sample) || !any))
     {
+      any                  = true;
       const bool touches   = sample.tool(ToolRole::plunger).normal > 0;
       figures.nose_gap_end = touches ? sample.nose_gap : nothing;
       figures.wrap_end     = touches ? sample.wrap : nothing;

@@ -20,9 +20,10 @@ namespace
 // What an earlier run leaves at the top of its folder and the next must not find. run.json
 // is replaced first. case.ini is replaced by the new one and never missing in between: it
 // may be the very case that is run again.
-constexpr std::array<std::string_view, 9> earlier_files = {
-    "travel.csv",    "opening.csv",  "surface.csv",      "log.txt",         "run.json.part",
-    "case.ini.part", "log.txt.part", "surface.csv.part", "report.html.part"};
+constexpr std::array<std::string_view, 10> earlier_files = {
+    "travel.csv",       "beyond.csv",      "opening.csv",   "surface.csv",
+    "log.txt",          "run.json.part",   "case.ini.part", "log.txt.part",
+    "surface.csv.part", "report.html.part"};
 
 // run.json of a run that has not got as far as writing its own.
 constexpr std::string_view first_summary =

@@ -32,6 +32,8 @@ public:
   {
     return path_ / "travel.csv";
   } ///< row per step
+  /// A row per step beyond the ram's capacity.
+  std::filesystem::path beyond_file() const { return path_ / "beyond.csv"; }
   std::filesystem::path opening_file() const { return path_ / "opening.csv"; } ///< of flaws
   std::filesystem::path surface_file() const { return path_ / "surface.csv"; }
   std::filesystem::path log_file() const { return path_ / "log.txt"; }

@@ -1,13 +1,16 @@
 #pragma once
-// Writes the record of a pass as it goes: travel.csv, opening.csv where the coupon has
-// flaws, log.txt and the line on the terminal. For the first rank only; shapes and fields
-// are FieldWriter's.
+// Writes the record of a pass as it goes: travel.csv, beyond.csv where the ram's force runs
+// out, opening.csv where the coupon has flaws, log.txt and the line on the terminal. For
+// the first rank only; shapes and fields are FieldWriter's.
 
 #include "solver/output/opening_record.h"
 #include "solver/output/progress.h"
 #include "solver/output/run_log.h"
 #include "solver/output/travel_record.h"
 #include "solver/pass/pass_observer.h"
+
+#include <optional>
+#include <utility>
 
 namespace throughbend
 {
@@ -16,9 +19,19 @@ class RunRecorder : public PassObserver<dim>
 {
 public:
   /// All must outlive this; `opening` is null without flaws.
-  RunRecorder(TravelRecord &travel, OpeningRecord *opening, RunLog &log, Progress &progress)
-      : travel_(travel), opening_(opening), log_(log), progress_(progress)
+  RunRecorder(TravelRecord &travel, std::filesystem::path beyond, OpeningRecord *opening,
+              RunLog &log, Progress &progress)
+      : travel_(travel), beyond_file_(std::move(beyond)), opening_(opening), log_(log),
+        progress_(progress)
   {
+  }
+
+  void step_beyond(const PassSample &sample) override
+  {
+    if (!beyond_)
+      beyond_.emplace(beyond_file_);
+    beyond_->add(sample);
+    progress_.show(sample);
   }
 
   void step_accepted(const PassView<dim> &, const PassSample &sample) override
@@ -36,9 +49,11 @@ public:
   }
 
 private:
-  TravelRecord  &travel_;
-  OpeningRecord *opening_;
-  RunLog        &log_;
-  Progress      &progress_;
+  TravelRecord               &travel_;
+  std::filesystem::path       beyond_file_;
+  std::optional<TravelRecord> beyond_;
+  OpeningRecord              *opening_;
+  RunLog                     &log_;
+  Progress                   &progress_;
 };
 } // namespace throughbend

@@ -2,6 +2,7 @@
 
 #include "inputs/json.h"
 #include "solver/output/face_json.h"
+#include "solver/output/finding_json.h"
 #include "solver/output/whole_file.h"
 
 #include <array>
@@ -18,61 +19,7 @@ Json known(const std::string &text)
   return text.empty() ? Json() : Json(text);
 }
 
-const char *member_of(const Evidence::Measure measure)
-{
-  switch (measure)
-  {
-  case Evidence::Measure::length:
-    return "length_mm";
-  case Evidence::Measure::room:
-    return "room_mm";
-  case Evidence::Measure::force:
-    return "force_N";
-  case Evidence::Measure::force_rise:
-    return "force_rise_N_per_mm";
-  case Evidence::Measure::angle:
-    return "angle_deg";
-  case Evidence::Measure::words:
-    break;
-  }
-  throw std::logic_error("words measure nothing");
-}
-
-/// The evidence with its numbers apart, for readers of either family of units: {1} in the
-/// words is the number of member 1.
-Json account_json(const Evidence &account)
-{
-  std::string words;
-  Json        numbers = Json::object();
-  int         n       = 0;
-  for (const Evidence::Piece &piece : account.pieces())
-    if (piece.measure == Evidence::Measure::words)
-      words += piece.words;
-    else
-    {
-      const std::string place = std::to_string(++n);
-      words += "{" + place + "}";
-      numbers.put(place, Json::object().put(member_of(piece.measure), piece.value));
-    }
-  return numbers.put("words", words);
-}
-
-Json finding_json(const Finding &finding)
-{
-  Json json = Json::object();
-  json.put("outcome", to_text(finding.outcome));
-  json.put("jam", finding.jam ? Json(to_text(*finding.jam)) : Json());
-  json.put("jam_ahead", finding.ahead ? Json(to_text(*finding.ahead)) : Json());
-  json.put("where", known(finding.where));
-  json.put("travel_mm", finding.travel);
-  json.put("ram_force_N", finding.force);
-  json.put("evidence", finding.evidence);
-  if (!finding.account.empty())
-    json.put("account", account_json(finding.account));
-  return json;
-}
-
-Json figures_json(const KeyFigures &figures)
+Json figures_json(const KeyFigures &figures, const std::string &strain_remark)
 {
   Json json = Json::object();
   json.put("peak_ram_force_N", figures.peak_force);
@@ -87,6 +34,7 @@ Json figures_json(const KeyFigures &figures)
   json.put("nominal_elongation", figures.nominal_elongation);
   json.put("peak_outer_strain_position_mm", figures.outer_strain_at);
   json.put("peak_outer_strain_travel_mm", figures.outer_strain_travel);
+  json.put("peak_outer_strain_remark", known(strain_remark));
   json.put("largest_plastic_strain", figures.plastic_strain);
   json.put("largest_nose_gap_mm", figures.nose_gap);
   json.put("largest_walk_mm", figures.walk);
@@ -145,9 +93,17 @@ Json release_json(const Release &release)
   return json;
 }
 
-Json quality_json(const KeyFigures &figures)
+Json quality_json(const KeyFigures &figures, const std::optional<Finding> &finding)
 {
   Json json = Json::object();
+  if (finding)
+  {
+    json.put("accuracy", to_text(finding->accuracy.trust));
+    Json reasons = Json::list();
+    for (const Evidence &reason : finding->accuracy.reasons)
+      reasons.add(account_json(reason));
+    json.put("accuracy_reasons", reasons);
+  }
   json.put("worst_energy_error", figures.energy_error);
   json.put("worst_energy_error_travel_mm", figures.energy_error_at);
   json.put("worst_equilibrium_error", figures.equilibrium_error);
@@ -232,9 +188,13 @@ std::string summary_text(const RunSummary &summary)
     json.put("failure", summary.failure);
   if (summary.finding)
     json.put("finding", finding_json(*summary.finding));
+  if (summary.metal)
+    json.put("metal", Json::object()
+                          .put("answer", to_text(summary.metal->verdict))
+                          .put("account", account_json(summary.metal->account)));
   if (summary.figures)
   {
-    json.put("key_figures", figures_json(*summary.figures));
+    json.put("key_figures", figures_json(*summary.figures, summary.strain_remark));
     json.put("fit", fit_json(*summary.figures, summary.wire_diameter));
   }
   if (summary.face_at_end || summary.face_at_peak)
@@ -247,7 +207,7 @@ std::string summary_text(const RunSummary &summary)
   if (summary.release)
     json.put("release", release_json(*summary.release));
   if (summary.figures)
-    json.put("numerical_quality", quality_json(*summary.figures));
+    json.put("numerical_quality", quality_json(*summary.figures, summary.finding));
   if (summary.figures || summary.effort)
     json.put("effort", effort_json(summary));
   json.put("made_with", origin_json(summary.origin));

@@ -6,6 +6,7 @@
 #include "solver/output/face_figures.h"
 #include "solver/output/flaw_figures.h"
 #include "solver/output/key_figures.h"
+#include "solver/output/metal_answer.h"
 #include "solver/pass/finding.h"
 
 #include <filesystem>
@@ -64,13 +65,15 @@ struct RunEffort
 
 struct RunSummary
 {
-  RunState                  state = RunState::running;
-  RunOrigin                 origin;
-  std::optional<Finding>    finding; ///< each of these is absent until known
-  std::optional<Release>    release;
-  std::optional<KeyFigures> figures;
-  std::vector<FlawFigures>  flaws; ///< none: the coupon has no flaw
-  std::optional<RunEffort>  effort;
+  RunState                   state = RunState::running;
+  RunOrigin                  origin;
+  std::optional<Finding>     finding; ///< each of these is absent until known
+  std::optional<Release>     release;
+  std::optional<KeyFigures>  figures;
+  std::vector<FlawFigures>   flaws; ///< none: the coupon has no flaw
+  std::optional<MetalAnswer> metal;
+  std::string strain_remark; ///< where the largest strain is, when not in the bend itself
+  std::optional<RunEffort> effort;
 
   std::optional<FaceFigures> face_at_peak; ///< at the largest ram force
   std::optional<FaceFigures> face_at_end;  ///< at the end of the push, loaded

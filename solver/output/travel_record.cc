@@ -41,6 +41,8 @@ void for_each_column(Sample &sample, Visit visit)
     visit(name + " normal force [N]", tool.normal);
     visit(name + " slipping share [-]", tool.slipping);
     visit(name + " pressure [MPa]", tool.pressure);
+    visit(name + " normal force from below [N]", tool.from_below);
+    visit(name + " longest face over radius [-]", tool.face_over_radius);
   }
   visit("ram work [N mm]", sample.energy.ram_work);
   visit("elastic energy [N mm]", sample.energy.elastic);

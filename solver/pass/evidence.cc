@@ -44,6 +44,9 @@ std::string Evidence::text(const UnitSystem units) const
     case Measure::force_rise:
       text += force_rise_text(piece.value, units);
       break;
+    case Measure::pressure:
+      text += stress_text(piece.value, units);
+      break;
     case Measure::angle:
       text += angle_text(piece.value);
       break;

@@ -19,6 +19,7 @@ public:
     room,       ///< [mm], to a hundredth
     force,      ///< [N]
     force_rise, ///< [N/mm]
+    pressure,   ///< [MPa]
     angle       ///< [deg]
   };
 

@@ -9,18 +9,26 @@
 
 namespace throughbend
 {
-/// True when, after the last sample,
-/// - both ends are past the last point where a shoulder can touch them, or
-/// - nothing but the plunger touches a coupon narrower than the opening (`outermost_x` [mm]
-/// is
-///   its largest distance from the centre): it falls, or
-/// - it is bent, between or past the shoulders, and loose: one end is past and the force
-/// has
-///   gone, or no force at all is left to push it; its weight or the next touch takes it
-///   out.
-bool is_out(const Case &c, const std::vector<PassSample> &samples, double outermost_x);
+/// Leg angle below which a coupon that left the shoulders counts as unbent [deg]: half of
+/// the quarter turn that each leg of a finished U has made.
+constexpr double unbent_angle = 45;
 
-/// Travel until the higher end reaches the last point where a shoulder can touch it [mm];
-/// the legs are nearly upright there and go down with the plunger. Very large before that.
+/// Whether shoulder or frame presses on the coupon with a force to speak of.
+bool is_held(const Case &c, const PassSample &now);
+
+/// Whether the coupon is held and an end is above the last tangent of its shoulder. What
+/// follows the last such sample is the ejection.
+bool is_loaded(const Case &c, const PassSample &now);
+
+/// True when, at the sample, neither shoulder nor frame presses on the coupon, and
+/// - both ends are below the last tangent of their shoulders, or
+/// - it is unbent and narrower than the opening (`outermost_x` [mm] is its largest distance
+///   from the centre): it falls.
+/// A bent coupon of which one end is still up is not out, even when nothing presses: the
+/// plunger comes after it.
+bool is_out(const Case &c, const PassSample &now, double outermost_x);
+
+/// Travel until the higher end reaches the last tangent of its shoulder [mm]; the legs are
+/// nearly upright there and go down with the plunger. Very large before that and after it.
 double room_to_exit(const Case &c, const PassSample &now);
 } // namespace throughbend

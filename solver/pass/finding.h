@@ -1,18 +1,21 @@
 #pragma once
 // What came of a pass, with the evidence. Plain numbers and words; decided in findings.
 
+#include "solver/pass/accuracy.h"
 #include "solver/pass/evidence.h"
+#include "solver/pass/pass_event.h"
 
 #include <optional>
 #include <string>
+#include <vector>
 
 namespace throughbend
 {
 enum class Outcome
 {
   through,       ///< bent, and past the shoulders
-  jammed,        ///< will not go on, on physical evidence
-  over_capacity, ///< the ram's force ran out while the coupon would go on
+  jammed,        ///< does not go on at any force up to wrecking_force()
+  over_capacity, ///< the ram's force ran out; a stronger ram gets further
   stroke_out,    ///< the ram's stroke ran out
   dropped,       ///< left the shoulders unbent
   undecided      ///< the computation gave up; says nothing about the coupon
@@ -27,16 +30,43 @@ enum class JamKind
 };
 std::string to_text(JamKind kind); ///< "squeezed", "hooked", "other"
 
+/// How a pass would have gone on with a ram of any force.
+enum class BeyondEnd
+{
+  through,    ///< it goes through
+  dropped,    ///< it leaves the shoulders unbent
+  stroke_end, ///< the stroke ends first
+  wrecked,    ///< it does not go on up to wrecking_force()
+  not_known   ///< not followed to an end
+};
+std::string to_text(BeyondEnd end); ///< "through", "dropped", "stroke-out", ...
+
+/// The pass beyond the ram's capacity, from where the ram stops. Largest values are those
+/// up to its end.
+struct BeyondCapacity
+{
+  BeyondEnd end    = BeyondEnd::not_known;
+  double    travel = 0;              ///< at the end [mm]
+  double    force = 0, force_at = 0; ///< largest of the ram [N], at this travel [mm]
+  double    shoulder     = 0;        ///< largest normal force on one shoulder [N]
+  double    frame        = 0;        ///< largest normal force on one frame plate [N]
+  double    outer_strain = 0;        ///< largest log strain on the convex face [-]
+};
+
 struct Finding
 {
   Outcome                outcome = Outcome::undecided;
-  std::optional<JamKind> jam;   ///< set when jammed, also when over-capacity came of a jam
-  std::string            where; ///< which side and tool, empty when it does not apply
+  std::optional<JamKind> jam;        ///< what holds the coupon, when jammed
+  std::optional<JamKind> held{};     ///< what holds it where the ram's force or stroke ends
+  std::string            where;      ///< which side and tool, empty when it does not apply
   double                 travel = 0; ///< at which it was decided [mm]
   double                 force  = 0; ///< ram force then [N]
   std::string            evidence;   ///< a few plain sentences, metric, as recorded
   Evidence               account{};  ///< the same with its numbers as numbers
-  std::optional<JamKind> ahead{};    ///< the jam that more force would have led into
+  Evidence               verdict{};  ///< one sentence, outcome first
+  std::optional<BeyondCapacity> beyond{}; ///< over capacity: what it would take
+  std::vector<PassEvent>        events{}; ///< contacts that a sound pass doesn't have
+  Accuracy                      accuracy{};
 };
 
 /// The coupon after the tools are taken away.

@@ -1,10 +1,14 @@
 #include "solver/pass/findings.h"
 
 #include "meshes/fixture_profiles.h"
-#include "solver/pass/pass_tools.h"
+#include "solver/pass/exit.h"
+#include "solver/pass/force_scale.h"
+#include "solver/pass/hold.h"
+#include "solver/pass/verdict.h"
 
 #include <algorithm>
 #include <cmath>
+#include <cstdio>
 
 namespace throughbend
 {
@@ -12,81 +16,12 @@ namespace
 {
 using Measure = Evidence::Measure;
 
-/// Rise of the ram force over the last `span` [mm] of travel [N/mm].
-double late_slope(const std::vector<PassSample> &samples, double span)
-{
-  const PassSample &last = samples.back();
-  for (auto before = samples.rbegin(); before != samples.rend(); ++before)
-    if (before->travel <= last.travel - span)
-      return (last.ram_force - before->ram_force) / (last.travel - before->travel);
-  return 0;
-}
-
 double largest_force(const std::vector<PassSample> &samples)
 {
   double largest = 0;
   for (const PassSample &sample : samples)
     largest = std::max(largest, sample.ram_force);
   return largest;
-}
-
-std::optional<JamEvidence> hooked(const Case &c, const std::vector<PassSample> &samples)
-{
-  const PassSample &now = samples.back();
-  // An end that still bears on the plate with a tenth of the ram force is what holds it.
-  const auto holds = [&](ToolRole plate, const Leg &leg)
-  {
-    return now.tool(plate).normal > 0.1 * now.ram_force &&
-           std::abs(leg.tip_x) > c.fixture.frame.distance;
-  };
-  const bool right = holds(ToolRole::right_frame, now.right),
-             left  = holds(ToolRole::left_frame, now.left);
-  if (!right && !left)
-    return std::nullopt;
-  const bool   both = right && left;
-  const Leg   &leg  = right ? now.right : now.left;
-  const double force =
-      now.tool(right ? ToolRole::right_frame : ToolRole::left_frame).normal;
-  JamEvidence evidence;
-  evidence.kind  = JamKind::hooked;
-  evidence.where = both    ? "both frame plates"
-                   : right ? "right frame plate"
-                           : "left frame plate";
-  evidence.account << (both ? "The coupon's ends still reach "
-                            : "The coupon's end still reaches ");
-  evidence.account.add(Measure::length, std::abs(leg.tip_x) - c.fixture.frame.distance)
-      << " past the inside of the plate and " << (both ? "press" : "presses")
-      << " on the opening's edge with ";
-  evidence.account.add(Measure::force, force) << (both ? " on the right." : ".");
-  return evidence;
-}
-
-std::optional<JamEvidence> squeezed(const Case &c, const std::vector<PassSample> &samples)
-{
-  const PassSample &now  = samples.back();
-  const double      t    = c.coupon.thickness;
-  const double      room = tool_distance(c, now.travel);
-  // Two hundredths of the thickness is more than bending itself changes it.
-  if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60))
-    return std::nullopt;
-  const double right   = now.tool(ToolRole::right_shoulder).normal,
-               left    = now.tool(ToolRole::left_shoulder).normal;
-  const bool   touches = now.tool(ToolRole::plunger).normal > 0 && (right > 0 || left > 0);
-  const double span    = 0.2 * t;
-  if (!touches || late_slope(samples, span) <= 0)
-    return std::nullopt;
-  constexpr double harder = 1.5; // times the other side: then it is this one
-  JamEvidence      evidence;
-  evidence.kind  = JamKind::squeezed;
-  evidence.where = left > harder * right   ? "left leg"
-                   : right > harder * left ? "right leg"
-                                           : "both legs";
-  evidence.account << "A leg is ";
-  evidence.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
-  evidence.account.add(Measure::room, room) << ", and the force has risen by ";
-  evidence.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
-  evidence.account.add(Measure::length, span) << " of travel.";
-  return evidence;
 }
 
 /// "legs 41.0 deg and 42.5 deg from flat", "both legs 41.0 deg from flat"
@@ -100,50 +35,232 @@ Evidence legs(const PassSample &now)
   return account;
 }
 
-/// Which of the ways out of solver/pass/exit it was.
-std::string way_out(const Case &c, const PassSample &now)
+std::string elongation_text(const double log_strain)
 {
-  const double last = last_tangent_level(c.fixture.shoulders);
-  const bool   left = now.left.tip_y < last, right = now.right.tip_y < last;
-  if (left && right)
-    return "Both ends are past the shoulders";
-  return left || right ? "One end is past the shoulders, and no force is left that could "
-                         "hold the other"
-                       : "No force is left that could hold the ends between the shoulders";
+  char text[32];
+  std::snprintf(text, sizeof text, "%.0f %%", 100 * std::expm1(log_strain));
+  return text;
 }
 
-/// The ram has given all it has, and no jam holds the coupon yet.
-void run_out_of_force(const Case &c, const PassSample &now, Finding &finding)
+/// What a stronger ram would do, and what would come of tools and coupon.
+Evidence beyond_text(const BeyondCapacity &beyond)
 {
-  finding.outcome = Outcome::over_capacity;
-  finding.account << "The ram is at its capacity of ";
-  finding.account.add(Measure::force, c.ram.capacity);
-  const double room = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
-  if (room >= c.coupon.thickness)
+  Evidence text;
+  if (beyond.end == BeyondEnd::not_known)
   {
-    finding.account << " while nothing but the bending itself resists; " << legs(now)
-                    << ".";
+    text << " What more force would do is not known";
+    if (beyond.force > 0)
+      text << ": it was followed up to ", text.add(Measure::force, beyond.force) << " only";
+    text << ".";
+    return text;
+  }
+  text << " A stronger ram would need ";
+  text.add(Measure::force, beyond.force) << " (at ";
+  text.add(Measure::length, beyond.force_at) << " of travel) ";
+  if (beyond.end == BeyondEnd::through)
+    text << "to push it through.";
+  else if (beyond.end == BeyondEnd::stroke_end)
+    text << "to the end of its stroke, where the coupon is not yet through.";
+  else
+    text << "until the coupon drops unbent.";
+  text << " On the way one shoulder bears ";
+  text.add(Measure::force, beyond.shoulder);
+  if (beyond.frame > 0)
+    text << ", one frame plate ", text.add(Measure::force, beyond.frame);
+  text << ", and the convex face is stretched by " << elongation_text(beyond.outer_strain)
+       << ".";
+  return text;
+}
+
+/// The ram has given all it has.
+void run_out_of_force(const Case &c, const std::vector<PassSample> &samples,
+                      const std::optional<BeyondRecord> &record, Finding &finding)
+{
+  const PassSample &now  = samples.back();
+  const auto        hold = what_holds(c, samples);
+  finding.outcome        = Outcome::over_capacity;
+  finding.account << "The ram is at its capacity of ";
+  finding.account.add(Measure::force, c.ram.capacity) << ", " << legs(now) << ".";
+  if (hold)
+  {
+    finding.held  = hold->kind;
+    finding.where = hold->where;
+    finding.account << " " << hold->account;
+  }
+  const double room = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
+  if (!hold && room < c.coupon.thickness)
+  {
+    finding.account << " A leg is ";
+    finding.account.add(Measure::room, c.coupon.thickness)
+        << " thick, and the fixture leaves a room of ";
+    finding.account.add(Measure::room, room)
+        << " beside the plunger: farther on it is squeezed.";
+  }
+  else if (!hold)
+    finding.account << " Nothing but the bending itself resists.";
+  if (!record)
+  {
+    finding.account << " What more force would do was not computed.";
     return;
   }
-  finding.ahead = JamKind::squeezed;
-  finding.account << ", " << legs(now) << ". A leg, ";
-  finding.account.add(Measure::room, c.coupon.thickness)
-      << " thick, will not fit the room of ";
-  finding.account.add(Measure::room, room)
-      << " that the fixture leaves beside the plunger: more force would lead into a "
-         "squeeze.";
+  finding.beyond = beyond_capacity(c, record->samples, record->reason);
+  if (finding.beyond->end == BeyondEnd::wrecked)
+    return;
+  finding.account << beyond_text(*finding.beyond);
+}
+
+/// The coupon has not gone on at any force up to the wrecking one.
+void jam(const Case &c, const std::vector<PassSample> &samples, Finding &finding)
+{
+  finding.outcome = Outcome::jammed;
+  finding.held.reset();
+  const auto hold = what_holds(c, samples);
+  finding.jam     = hold ? hold->kind : JamKind::other;
+  finding.where   = hold ? hold->where : "";
+  Evidence account;
+  if (hold)
+    account << hold->account << " ";
+  account << "The coupon does not go on at any force up to ";
+  account.add(Measure::force, wrecking_force(c))
+      << ", twenty times the largest force of a plain pass: coupon or fixture would be "
+         "wrecked first.";
+  if (c.ram.capacity < wrecking_force(c))
+  {
+    account << " The ram stops at its capacity of ";
+    account.add(Measure::force, c.ram.capacity) << ".";
+  }
+  finding.account = account;
+}
+
+void leave(const std::vector<PassSample> &samples, Finding &finding)
+{
+  const PassSample &now = samples.back();
+  if (std::min(now.left.angle, now.right.angle) < unbent_angle)
+  {
+    finding.outcome = Outcome::dropped;
+    finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
+    return;
+  }
+  finding.outcome = Outcome::through;
+  finding.account << "Both ends are past the shoulders, " << legs(now)
+                  << "; the largest ram force on the way was ";
+  finding.account.add(Measure::force, largest_force(samples)) << ".";
+}
+
+/// "One end is past its shoulder, the other is 65.0 mm above the last point ..."
+void at_the_end_of_the_stroke(const Case &c, const std::vector<PassSample> &samples,
+                              Finding &finding)
+{
+  const PassSample &now  = samples.back();
+  const double      last = last_tangent_level(c.fixture.shoulders);
+  const double      high = std::max(now.left.tip_y, now.right.tip_y);
+  const bool        one  = std::min(now.left.tip_y, now.right.tip_y) < last;
+  finding.outcome        = Outcome::stroke_out;
+  finding.account << "The ram is at the end of its stroke of ";
+  finding.account.add(Measure::length, c.ram.stroke) << ", " << legs(now);
+  if (high > last)
+  {
+    finding.account << (one ? "; one end is past its shoulder, the other is "
+                            : "; the higher end is ");
+    finding.account.add(Measure::length, high - last)
+        << " above the last point where the shoulder can hold it.";
+  }
+  else
+    finding.account << "; both ends are past the shoulders, which still press on the legs.";
+  if (const auto hold = what_holds(c, samples))
+  {
+    finding.held  = hold->kind;
+    finding.where = hold->where;
+    finding.account << " " << hold->account;
+  }
+  else if (!is_held(c, now))
+    finding.account
+        << " Nothing presses on it any more: it may fall out by its own weight at "
+           "any moment.";
+}
+
+/// "Over 65.0 mm to 80.2 mm of travel a leg (both sides) is ironed ..."
+Evidence event_text(const PassEvent &event)
+{
+  Evidence text(" From ");
+  text.add(Measure::length, event.from) << " to ";
+  text.add(Measure::length, event.to) << " of travel ";
+  const bool both = event.where == "both sides";
+  switch (event.kind)
+  {
+  case EventKind::frame_touched:
+    text << (both ? "the ends press on both frame plates"
+                  : "the " + event.where + " end presses on its frame plate");
+    break;
+  case EventKind::ironed:
+    text << (both ? "both legs are ironed" : "the " + event.where + " leg is ironed")
+         << " between plunger and shoulder";
+    break;
+  case EventKind::nose_corner:
+    text << "the coupon is bent over a corner of the nose, which is no half round";
+    break;
+  case EventKind::shoulder_underside:
+    text << (both ? "the coupon presses on both shoulders from below"
+                  : "the coupon presses on the " + event.where + " shoulder from below");
+    break;
+  }
+  text << ", with up to ";
+  text.add(Measure::force, event.tool_force)
+      << (event.kind == EventKind::nose_corner ? "" : " on one of them") << "; ram force ";
+  text.add(Measure::force, event.force_before) << " before it, ";
+  text.add(Measure::force, event.largest_force) << " at most during it.";
+  return text;
+}
+
+void stop_without_finding(const Case &c, const std::vector<PassSample> &samples,
+                          const StopReason reason, Finding &finding)
+{
+  if (reason == StopReason::stuck)
+  {
+    finding.account << "No equilibrium was found for a further step";
+    if (const auto hold = what_holds(c, samples))
+      finding.account << ". Whether more force would push it on is not known. "
+                      << hold->account;
+    else
+      finding.account << ", and nothing in the record says what holds the coupon.";
+  }
+  else if (reason == StopReason::flaw_shut)
+  {
+    if (const auto shut = shut_flaw(c, samples.back()))
+    {
+      // Flaws are numbered without gaps: the place in the sample is that in the case.
+      finding.where = flaw_section(*shut);
+      finding.account << "The lips of " << flaw_section(*shut) << " have closed and run ";
+      finding.account.add(Measure::room, samples.back().flaws[*shut].overlap)
+          << " into each other, deeper than the springs between them should let them: what "
+             "would follow is not physical. The record holds up to here.";
+    }
+  }
+  else if (reason == StopReason::step_limit)
+    finding.account << "More steps than solver.step_limit allows.";
+  else if (reason == StopReason::interrupted)
+    finding.account << "The pass was stopped by its user before it had ended.";
+  else
+    finding.account << "The computation broke down.";
+}
+
+/// A finding that rests on figures which contradict each other is none.
+void weigh_accuracy(Finding &finding)
+{
+  if (finding.accuracy.trust != Trust::broken || finding.outcome == Outcome::undecided)
+    return;
+  Evidence account("The record contradicts itself: ");
+  for (std::size_t i = 0; i < finding.accuracy.reasons.size(); ++i)
+    account << (i > 0 ? "; " : "") << finding.accuracy.reasons[i];
+  account << ". So no finding rests on it. It would have read: " +
+                 to_text(finding.outcome) + ". "
+          << finding.account;
+  finding.account = account;
+  finding.outcome = Outcome::undecided;
+  finding.jam.reset();
+  finding.held.reset();
 }
 } // namespace
-
-std::optional<JamEvidence> jam_evidence(const Case                    &c,
-                                        const std::vector<PassSample> &samples)
-{
-  if (samples.empty())
-    return std::nullopt;
-  if (auto evidence = hooked(c, samples))
-    return evidence;
-  return squeezed(c, samples);
-}
 
 std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample)
 {
@@ -158,87 +275,86 @@ std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample)
   return shut;
 }
 
-Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason reason)
+BeyondCapacity beyond_capacity(const Case &c, const std::vector<PassSample> &beyond,
+                               const StopReason reason)
+{
+  BeyondCapacity result;
+  if (beyond.empty())
+    return result;
+  const PassSample &end = beyond.back();
+  result.travel         = end.travel;
+  for (const PassSample &sample : beyond)
+  {
+    if (sample.ram_force > result.force)
+    {
+      result.force    = sample.ram_force;
+      result.force_at = sample.travel;
+    }
+    result.shoulder =
+        std::max({result.shoulder, sample.tool(ToolRole::left_shoulder).normal,
+                  sample.tool(ToolRole::right_shoulder).normal});
+    result.frame        = std::max({result.frame, sample.tool(ToolRole::left_frame).normal,
+                                    sample.tool(ToolRole::right_frame).normal});
+    result.outer_strain = std::max(result.outer_strain, sample.outer_strain);
+  }
+  const bool bent = std::min(end.left.angle, end.right.angle) >= unbent_angle;
+  result.end = reason == StopReason::out ? bent ? BeyondEnd::through : BeyondEnd::dropped
+               : reason == StopReason::stroke_end  ? BeyondEnd::stroke_end
+               : reason == StopReason::force_limit ? BeyondEnd::wrecked
+                                                   : BeyondEnd::not_known;
+  if (accuracy(c, beyond, wrecking_force(c)).trust == Trust::broken)
+    result.end = BeyondEnd::not_known;
+  return result;
+}
+
+Finding decide(const Case &c, const std::vector<PassSample> &samples,
+               const StopReason reason, const std::optional<BeyondRecord> &beyond)
 {
   Finding finding;
   if (samples.empty())
   {
     finding.account << "No step was accepted.";
     finding.evidence = finding.account.text(UnitSystem::metric);
+    finding.verdict  = verdict(finding);
     return finding;
   }
   const PassSample &now = samples.back();
   finding.travel        = now.travel;
   finding.force         = now.ram_force;
-  const auto jam        = jam_evidence(c, samples);
-  const auto take       = [&](const JamEvidence &evidence)
-  {
-    finding.outcome = Outcome::jammed;
-    finding.jam     = evidence.kind;
-    finding.where   = evidence.where;
-    finding.account = evidence.account;
-  };
+  finding.accuracy      = accuracy(c, samples, std::min(c.ram.capacity, wrecking_force(c)));
+  finding.events        = pass_events(c, samples);
 
   switch (reason)
   {
   case StopReason::out:
-    if (std::min(now.left.angle, now.right.angle) < unbent_angle)
-    {
-      finding.outcome = Outcome::dropped;
-      finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
-    }
-    else
-    {
-      finding.outcome = Outcome::through;
-      finding.account << way_out(c, now) << ", " << legs(now)
-                      << "; the largest ram force on the way was ";
-      finding.account.add(Measure::force, largest_force(samples)) << ".";
-    }
+    leave(samples, finding);
     break;
   case StopReason::force_limit:
-    if (jam)
-    {
-      take(*jam);
-      finding.account << " The ram is at its capacity of ";
-      finding.account.add(Measure::force, c.ram.capacity) << " as well.";
-    }
+    if (c.ram.capacity >= wrecking_force(c))
+      jam(c, samples, finding);
     else
-      run_out_of_force(c, now, finding);
+    {
+      run_out_of_force(c, samples, beyond, finding);
+      if (finding.beyond && finding.beyond->end == BeyondEnd::wrecked)
+        jam(c, beyond->samples, finding);
+    }
     break;
   case StopReason::stroke_end:
-    finding.outcome = Outcome::stroke_out;
-    finding.account << "The ram is at the end of its stroke of ";
-    finding.account.add(Measure::length, c.ram.stroke)
-        << ", " << legs(now) << " and still between the shoulders.";
-    if (jam)
-      finding.jam = jam->kind;
+    at_the_end_of_the_stroke(c, samples, finding);
     break;
   case StopReason::stuck:
-    if (jam)
-      take(*jam);
-    else
-      finding.account << "No equilibrium was found for a further step, and there is no "
-                         "physical evidence of a jam.";
-    break;
   case StopReason::flaw_shut:
-    if (const auto shut = shut_flaw(c, now))
-    {
-      // Flaws are numbered without gaps: the place in the sample is that in the case.
-      finding.where = flaw_section(*shut);
-      finding.account << "The lips of " << flaw_section(*shut) << " have closed and run ";
-      finding.account.add(Measure::room, now.flaws[*shut].overlap)
-          << " into each other, deeper than the springs between them should let them: what "
-             "would follow is not physical. The record holds up to here.";
-    }
-    break;
   case StopReason::step_limit:
-    finding.account << "More steps than solver.step_limit allows.";
-    break;
   case StopReason::failed:
-    finding.account << "The computation broke down.";
+  case StopReason::interrupted:
+    stop_without_finding(c, samples, reason, finding);
     break;
   }
+  for (const PassEvent &event : finding.events)
+    finding.account << event_text(event);
+  weigh_accuracy(finding);
   finding.evidence = finding.account.text(UnitSystem::metric);
+  finding.verdict  = verdict(finding);
   return finding;
 }
 } // namespace throughbend

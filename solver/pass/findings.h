@@ -6,6 +6,7 @@
 #include "solver/pass/finding.h"
 #include "solver/pass/pass_sample.h"
 
+#include <optional>
 #include <vector>
 
 namespace throughbend
@@ -18,12 +19,9 @@ enum class StopReason
   stuck,       ///< no smaller step and no relaxation found an equilibrium
   flaw_shut,   ///< the lips of a flaw ran deeper into each other than they may
   step_limit,  ///< more steps than allowed
-  failed       ///< the computation broke down (the release, an impossible shape)
+  failed,      ///< the computation broke down (the release, an impossible shape)
+  interrupted  ///< its user stopped it
 };
-
-/// Leg angle below which a coupon that left the shoulders counts as unbent [deg]: half of
-/// the quarter turn that each leg of a finished U has made.
-constexpr double unbent_angle = 45;
 
 /// Overlap of a flaw's lips over the thickness beyond which the pass is no longer physical
 /// [-]: twice what tools may penetrate unless told otherwise.
@@ -33,17 +31,18 @@ constexpr double shut_overlap = 1e-3;
 /// and further than that; nothing when none has.
 std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample);
 
-/// Evidence that a coupon will not go on, from the last sample and the run of the force.
-/// Empty when there is none.
-struct JamEvidence
-{
-  JamKind     kind = JamKind::other;
-  std::string where;
-  Evidence    account;
-};
-std::optional<JamEvidence> jam_evidence(const Case                    &c,
-                                        const std::vector<PassSample> &samples);
+/// What the samples beyond the ram's capacity say, in their order; `reason` ended them.
+BeyondCapacity beyond_capacity(const Case &c, const std::vector<PassSample> &beyond,
+                               StopReason reason);
 
-/// Never calls a stop of the computation a jam without evidence.
-Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason reason);
+/// A coupon is jammed when it does not go on at any force up to wrecking_force(). What only
+/// stops the ram is over-capacity, what only stops the computation is undecided. `beyond`:
+/// the samples that followed those at which the ram's force ran out, and why they ended.
+struct BeyondRecord
+{
+  std::vector<PassSample> samples;
+  StopReason              reason = StopReason::interrupted;
+};
+Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason reason,
+               const std::optional<BeyondRecord> &beyond = std::nullopt);
 } // namespace throughbend

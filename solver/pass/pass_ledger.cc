@@ -17,9 +17,22 @@ PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
                             const CouponProbe<dim> &probe)
     : case_(c), equations_(equations), probe_(probe),
       factor_(equations.model().whole_coupon_factor()),
-      force_measure_(1e-2 * bending_force(c)),
-      largest_work_(bending_force(c) * c.coupon.thickness / 100)
+      force_measure_(1e-2 * bending_force(c))
 {
+  books_.largest_work           = bending_force(c) * c.coupon.thickness / 100;
+  const CouponModel<dim> &model = equations.model();
+  for (const FaceData<dim> &face : model.faces())
+  {
+    double longest = 0;
+    for (const unsigned a : face.nodes)
+      for (const unsigned b : face.nodes)
+      {
+        const auto &dofs = model.cells()[face.cell].dofs;
+        const auto  way  = model.nodes()[dofs[a]] - model.nodes()[dofs[b]];
+        longest          = std::max(longest, std::hypot(way[0], way[1]));
+      }
+    face_lengths_.push_back(longest);
+  }
 }
 
 template <int dim>
@@ -36,26 +49,27 @@ void PassLedger<dim>::book(const Vector &, double travel, StepKind kind)
   const StrainEnergy      strain  = equations_.equilibrium().energy();
   const ContactEnergy     contact = equations_.contact().energy();
   const double            force   = kind == StepKind::release ? 0. : ram_force();
-  const EnergyBalance     before  = energy_;
+  EnergyBalance          &energy  = books_.energy;
+  const EnergyBalance     before  = energy;
 
-  energy_.ram_work += (ram_force_ + force) / 2 * (travel - travel_);
-  energy_.elastic = factor_ * model.sum_over_ranks(strain.elastic);
-  energy_.contact = factor_ * (contact.springs + equations_.lips().energy());
-  energy_.plastic += factor_ * model.sum_over_ranks(strain.plastic_step);
-  energy_.friction += factor_ * contact.friction_step;
+  energy.ram_work += (books_.ram_force + force) / 2 * (travel - books_.travel);
+  energy.elastic = factor_ * model.sum_over_ranks(strain.elastic);
+  energy.contact = factor_ * (contact.springs + equations_.lips().energy());
+  energy.plastic += factor_ * model.sum_over_ranks(strain.plastic_step);
+  energy.friction += factor_ * contact.friction_step;
   if (kind == StepKind::push)
-    energy_.regularisation += factor_ * equations_.regularisation_work();
+    energy.regularisation += factor_ * equations_.regularisation_work();
   else
-    energy_.released +=
-        energy_.ram_work - before.ram_work -
-        (energy_.elastic - before.elastic + energy_.contact - before.contact +
-         energy_.plastic - before.plastic + energy_.friction - before.friction);
-  largest_work_      = std::max(largest_work_, energy_.ram_work);
-  const double spent = energy_.elastic + energy_.plastic + energy_.friction +
-                       energy_.contact + energy_.regularisation + energy_.released;
-  energy_.error = std::abs(energy_.ram_work - spent) / largest_work_;
-  travel_       = travel;
-  ram_force_    = force;
+    energy.released +=
+        energy.ram_work - before.ram_work -
+        (energy.elastic - before.elastic + energy.contact - before.contact +
+         energy.plastic - before.plastic + energy.friction - before.friction);
+  books_.largest_work = std::max(books_.largest_work, energy.ram_work);
+  const double spent  = energy.elastic + energy.plastic + energy.friction + energy.contact +
+                       energy.regularisation + energy.released;
+  energy.error     = std::abs(energy.ram_work - spent) / books_.largest_work;
+  books_.travel    = travel;
+  books_.ram_force = force;
 }
 
 template <int dim>
@@ -64,9 +78,9 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   const CouponModel<dim> &model = equations_.model();
   PassSample              sample;
   sample.kind      = kind;
-  sample.travel    = travel_;
-  sample.ram_force = ram_force_;
-  sample.energy    = energy_;
+  sample.travel    = books_.travel;
+  sample.ram_force = books_.ram_force;
+  sample.energy    = books_.energy;
 
   const auto forces = equations_.contact().tool_forces();
   double     sum_x = 0, sum_y = 0, largest = force_measure_;
@@ -83,6 +97,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
     sum_y += out.force_y;
     largest = std::max(largest, std::hypot(out.force_x, out.force_y));
   }
+  look_at_touching(sample);
   if (model.extent() == Extent::half)
   {
     // The modelled half's shoulder and frame carry half each of the whole coupon's force,
@@ -90,6 +105,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
     const auto halve = [&](ToolRole right, ToolRole left)
     {
       ToolContact &r = sample.tool(right);
+      r.from_below /= 2;
       r.force_x /= 2;
       r.force_y /= 2;
       r.normal /= 2;
@@ -185,6 +201,45 @@ void PassLedger<dim>::look_at_nose(const Vector &, PassSample &sample) const
           largest = std::max(largest, state.gap);
       });
   sample.nose_gap = model.max_over_ranks(largest);
+}
+
+/// Where the outlines are touched: from below, and on rounds by how long a face.
+template <int dim>
+void PassLedger<dim>::look_at_touching(PassSample &sample) const
+{
+  const CouponModel<dim>       &model   = equations_.model();
+  const ContactAssembly<dim>   &contact = equations_.contact();
+  const std::vector<RigidTool> &tools   = contact.tools();
+  const Fixture                &fixture = case_.fixture;
+  // Square to an axis: a flat of every outline, and of no length on a round.
+  constexpr double flat = 0.05, down = -0.7;
+
+  std::array<double, n_tool_roles> from_below{}, face_over_radius{};
+  for (std::size_t f = 0; f < model.faces().size(); ++f)
+    for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
+      for (std::size_t k = 0; k < tools.size(); ++k)
+      {
+        const ContactState &state = contact.latest(f, q, k);
+        if (state.pressure <= 0)
+          continue;
+        const auto place = static_cast<std::size_t>(tools[k].role);
+        if (state.normal.y < down)
+          from_below[place] += factor_ * state.pressure * model.faces()[f].weight[q];
+        const double radius = tools[k].role == ToolRole::plunger
+                                  ? fixture.plunger.nose_radius
+                              : is_frame(tools[k].role) ? fixture.frame.edge_radius
+                                                        : fixture.shoulders.radius;
+        if (std::min(std::abs(state.normal.x), std::abs(state.normal.y)) > flat &&
+            radius > 0)
+          face_over_radius[place] =
+              std::max(face_over_radius[place], face_lengths_[f] / radius);
+      }
+  for (const ToolRole role : all_tool_roles)
+  {
+    const auto place                   = static_cast<std::size_t>(role);
+    sample.tool(role).from_below       = model.sum_over_ranks(from_below[place]);
+    sample.tool(role).face_over_radius = model.max_over_ranks(face_over_radius[place]);
+  }
 }
 
 template class PassLedger<2>;

@@ -16,6 +16,16 @@ public:
   PassLedger(const Case &c, const PassEquations<dim> &equations,
              const CouponProbe<dim> &probe);
 
+  /// All that the books of the next step are added to.
+  struct Books
+  {
+    double        travel = 0, ram_force = 0; ///< [mm], [N]
+    double        largest_work = 0; ///< ram work, at least that of forming the hinge [N mm]
+    EnergyBalance energy;
+  };
+  const Books &books() const { return books_; }
+  void         restore(const Books &books) { books_ = books; }
+
   /// Books the state that stands evaluated at u but is not accepted yet; then accept it.
   /// In a jump (StepKind::relax or release) what the balance lacks has been released.
   void book(const Vector &u, double travel, StepKind kind);
@@ -28,14 +38,14 @@ public:
 
 private:
   void look_at_nose(const Vector &u, PassSample &sample) const;
+  void look_at_touching(PassSample &sample) const;
 
   const Case               &case_;
   const PassEquations<dim> &equations_;
   const CouponProbe<dim>   &probe_;
   double                    factor_ = 1; ///< this model's forces to the whole coupon's
-  double                    travel_ = 0, ram_force_ = 0;
-  double force_measure_ = 0; ///< tool forces below it are none to speak of [N]
-  double largest_work_  = 0; ///< ram work so far, at least that of forming the hinge [N mm]
-  EnergyBalance energy_;
+  double                    force_measure_ = 0; ///< tool forces below it are none [N]
+  std::vector<double>       face_lengths_; ///< of each face, in the plane of bending [mm]
+  Books                     books_;
 };
 } // namespace throughbend

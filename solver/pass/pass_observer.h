@@ -28,6 +28,9 @@ public:
   virtual ~PassObserver() = default;
   virtual void began(const PassView<dim> &) {}
   virtual void step_accepted(const PassView<dim> &view, const PassSample &sample) = 0;
+  /// A step beyond the ram's capacity, which the bench would not see. Afterwards the pass
+  /// goes back to where the ram stopped.
+  virtual void step_beyond(const PassSample &) {}
   /// One line worth keeping in a log: a refusal, a jump, a change of the contact springs.
   virtual void noted(const std::string &) {}
   virtual void ended(const PassView<dim> &, const Finding &, const Release &) {}

@@ -23,11 +23,14 @@ std::string to_text(StepKind kind); ///< "push", "relax", "release"
 /// Force of a tool on the coupon, and how closely they touch.
 struct ToolContact
 {
-  double force_x  = 0; ///< along the coupon [N]
-  double force_y  = 0; ///< up [N]
-  double normal   = 0; ///< sum of pressures times area [N]
-  double slipping = 0; ///< share of the normal force at points that slip [-]
-  double pressure = 0; ///< largest contact pressure [MPa]
+  double force_x    = 0; ///< along the coupon [N]
+  double force_y    = 0; ///< up [N]
+  double normal     = 0; ///< sum of pressures times area [N]
+  double slipping   = 0; ///< share of the normal force at points that slip [-]
+  double pressure   = 0; ///< largest contact pressure [MPa]
+  double from_below = 0; ///< part of `normal` where the outline faces down by 45 deg [N]
+  /// Longest face that touches a rounded part of the outline, over its radius [-].
+  double face_over_radius = 0;
 };
 
 /// Work done and energy held since first touch [N mm], whole coupon.

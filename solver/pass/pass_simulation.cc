@@ -32,7 +32,8 @@ PassSimulation<dim>::PassSimulation(const Case &c, MPI_Comm communicator)
       newton_(newton_settings(c, model_.whole_coupon_factor())),
       step_(0.03 * largest_step(c), 1e-3 * largest_step(c), largest_step(c)),
       u_(model_.n_dofs()),
-      drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness))
+      drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness)),
+      limit_(std::min(c.ram.capacity, wrecking_force(c)))
 {
   const double volume = c.coupon.length * c.coupon.width * c.coupon.thickness;
   equations_.equilibrium().mix(strength_mixes(c, model_));
@@ -69,7 +70,10 @@ Finding PassSimulation<dim>::run()
   while (!stop)
     stop = next_step();
 
-  const Finding finding = decide(case_, samples_, *stop);
+  std::optional<BeyondRecord> beyond;
+  if (stop == StopReason::force_limit && go_beyond_ && limit_ < wrecking_force(case_))
+    beyond = look_beyond();
+  const Finding finding = decide(case_, samples_, *stop, beyond);
   if (finding.outcome != Outcome::undecided)
     take_tools_away();
   counts_.seconds =
@@ -77,6 +81,45 @@ Finding PassSimulation<dim>::run()
   for (PassObserver<dim> *observer : observers_)
     observer->ended(view(), finding, release_);
   return finding;
+}
+
+template <int dim>
+typename PassSimulation<dim>::Standing PassSimulation<dim>::standing() const
+{
+  return {u_, travel_, nudge_, step_, trail_, equations_.memory(), ledger_.books()};
+}
+
+template <int dim>
+void PassSimulation<dim>::stand(const Standing &before)
+{
+  u_      = before.u;
+  travel_ = before.travel;
+  nudge_  = before.nudge;
+  step_   = before.step;
+  trail_  = before.trail;
+  equations_.restore(before.memory);
+  ledger_.restore(before.books);
+}
+
+/// Goes on with a ram of any force, and back to where the ram stopped.
+template <int dim>
+BeyondRecord PassSimulation<dim>::look_beyond()
+{
+  note(line("travel %.3f mm: the ram's force runs out; going on to find what it would take",
+            travel_));
+  const Standing before = standing();
+  const double   limit  = limit_;
+  limit_                = wrecking_force(case_);
+  record_               = &beyond_;
+  beyond_.push_back(samples_.back());
+  step_.restart();
+  std::optional<StopReason> stop;
+  while (!stop)
+    stop = next_step();
+  record_ = &samples_;
+  limit_  = limit;
+  stand(before);
+  return {beyond_, *stop};
 }
 
 /// Newton at `load`, stiffening the contact springs until nothing penetrates too deep.
@@ -106,12 +149,11 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   if (counts_.steps + counts_.refusals >= case_.solver.step_limit)
     return StopReason::step_limit;
   if (asked_to_stop_ && asked_to_stop_())
-    return StopReason::failed;
+    return StopReason::interrupted;
 
-  const double capacity = case_.ram.capacity;
-  const double early    = 0.03 * largest_step(case_) + 0.15 * travel_;
-  const double exit     = samples_.empty() ? case_.ram.stroke
-                                           : room_to_exit(case_, samples_.back()) +
+  const double early = 0.03 * largest_step(case_) + 0.15 * travel_;
+  const double exit  = record_->empty() ? case_.ram.stroke
+                                        : room_to_exit(case_, record_->back()) +
                                              0.002 * case_.coupon.thickness;
   // While the hinge forms the force bends sharply: steps in proportion to the travel follow
   // it.
@@ -138,30 +180,39 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
       const bool jumped = jump();
       if (!jumped)
         return StopReason::stuck;
-      return out();
+      return stop_after_step();
     }
     // The force limit is hit, not stepped over.
     const double force = ledger_.ram_force(),
-                 last  = samples_.empty() ? 0. : samples_.back().ram_force;
-    if (force > 1.0004 * capacity && bracketing < 12)
+                 last  = record_->empty() ? 0. : record_->back().ram_force;
+    if (force > 1.0004 * limit_ && last < limit_ && bracketing < 40)
     {
       ++bracketing;
-      size *= std::clamp((capacity - last) / (force - last), 0.05, 0.95);
-      if (size > 1e-6 * case_.coupon.thickness)
-        continue;
+      size *= std::clamp((limit_ - last) / (force - last), 0.05, 0.95);
+      continue;
     }
     accept(u, travel, StepKind::push);
     step_.accepted(size, report.iterations);
     record(StepKind::push, iterations, refusals);
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
-    if (shut_flaw(case_, samples_.back()))
-      return StopReason::flaw_shut;
-    if (force >= 0.999 * capacity)
-      return StopReason::force_limit;
-    if (travel_ >= case_.ram.stroke * (1 - 1e-9))
-      return StopReason::stroke_end;
-    return out();
+    return stop_after_step();
   }
+}
+
+/// An event at the state just recorded, if any.
+template <int dim>
+std::optional<StopReason> PassSimulation<dim>::stop_after_step() const
+{
+  const PassSample &now = record_->back();
+  if (shut_flaw(case_, now))
+    return StopReason::flaw_shut;
+  if (now.ram_force >= 0.999 * limit_)
+    return StopReason::force_limit;
+  if (is_out(case_, now, probe_.outermost_x(u_)))
+    return StopReason::out;
+  if (travel_ >= case_.ram.stroke * (1 - 1e-9))
+    return StopReason::stroke_end;
+  return std::nullopt;
 }
 
 template <int dim>
@@ -179,21 +230,18 @@ template <int dim>
 void PassSimulation<dim>::record(StepKind kind, int iterations, int refusals)
 {
   PassSample sample = ledger_.sample(u_, kind);
-  sample.step       = ++counts_.steps;
+  ++counts_.steps;
+  // Steps beyond the capacity follow the last one before it; the release does, too.
+  const int before  = record_ == &samples_ ? 0 : static_cast<int>(samples_.size()) - 1;
+  sample.step       = before + static_cast<int>(record_->size()) + 1;
   sample.iterations = iterations;
   sample.refusals   = refusals;
-  samples_.push_back(sample);
+  record_->push_back(sample);
   for (PassObserver<dim> *observer : observers_)
-    observer->step_accepted(view(), sample);
-}
-
-template <int dim>
-std::optional<StopReason> PassSimulation<dim>::out() const
-{
-  if (shut_flaw(case_, samples_.back()))
-    return StopReason::flaw_shut;
-  return is_out(case_, samples_, probe_.outermost_x(u_)) ? std::optional(StopReason::out)
-                                                         : std::nullopt;
+    if (record_ == &samples_)
+      observer->step_accepted(view(), sample);
+    else
+      observer->step_beyond(sample);
 }
 
 /// Where no neighbouring equilibrium exists the coupon jumps: a leg slips off an edge, or
@@ -255,10 +303,11 @@ bool PassSimulation<dim>::settle(double travel, double first_drag, double least_
 template <int dim>
 void PassSimulation<dim>::take_tools_away()
 {
-  // A coupon that jumped out was last held at the last push.
-  const auto held =
-      std::find_if(samples_.rbegin(), samples_.rend(),
-                   [](const PassSample &s) { return s.kind == StepKind::push; });
+  // A coupon that is out was last loaded at the last push that held it.
+  const auto       held   = std::find_if(samples_.rbegin(), samples_.rend(),
+                                         [this](const PassSample &s) {
+                                   return s.kind == StepKind::push && is_loaded(case_, s);
+                                 });
   const PassSample loaded = held != samples_.rend() ? *held : samples_.back();
   equations_.contact().separate();
   trail_.clear();

@@ -32,6 +32,10 @@ public:
 
   void attach(PassObserver<dim> &observer); ///< must outlive run()
 
+  /// Where the ram's force runs out the pass goes on with a ram of any force, to find what
+  /// it would take, and then back. Not after this.
+  void stop_at_capacity() { go_beyond_ = false; }
+
   /// Asked after each step; true stops the pass, which then ends undecided.
   void stop_when(std::function<bool()> asked) { asked_to_stop_ = std::move(asked); }
 
@@ -39,13 +43,30 @@ public:
 
   const Release                 &release() const { return release_; }
   const std::vector<PassSample> &samples() const { return samples_; }
+  /// Beyond the ram's capacity; empty when its force did not run out.
+  const std::vector<PassSample> &samples_beyond() const { return beyond_; }
   const PassCounts              &counts() const { return counts_; }
   const CouponModel<dim>        &model() const { return model_; }
   PassEquations<dim>            &equations() { return equations_; }
   const Vector                  &displacement() const { return u_; }
 
 private:
+  /// What the next step starts from; may be taken up again later.
+  struct Standing
+  {
+    Vector                          u;
+    double                          travel = 0, nudge = 0;
+    StepSize                        step;
+    TravelTrail                     trail;
+    PassMemory                      memory;
+    typename PassLedger<dim>::Books books;
+  };
+  Standing standing() const;
+  void     stand(const Standing &before);
+
+  BeyondRecord              look_beyond();
   std::optional<StopReason> next_step();
+  std::optional<StopReason> stop_after_step() const;
   NewtonReport              attempt(const LoadPoint &load, Vector &u);
   bool                      jump();
   bool                      settle(double travel, double first_drag, double least_move);
@@ -70,7 +91,10 @@ private:
   double             drag_scale_ = 0; ///< E / t^2 [N/mm^4]
   double             nudge_ = 0; ///< travel of the last jump [mm], fading with good steps
   std::vector<PassObserver<dim> *> observers_;
-  std::vector<PassSample>          samples_;
+  std::vector<PassSample>          samples_, beyond_;
+  std::vector<PassSample>         *record_    = &samples_; ///< that steps are added to
+  double                           limit_     = 0;         ///< of the ram force [N]
+  bool                             go_beyond_ = true;
   std::function<bool()>            asked_to_stop_;
   PassCounts                       counts_;
   Release                          release_;

@@ -49,6 +49,40 @@ std::string to_text(const JamKind kind)
   no_such("kind of jam");
 }
 
+std::string to_text(const BeyondEnd end)
+{
+  switch (end)
+  {
+  case BeyondEnd::through:
+    return "through";
+  case BeyondEnd::dropped:
+    return "dropped";
+  case BeyondEnd::stroke_end:
+    return "stroke-out";
+  case BeyondEnd::wrecked:
+    return "jammed";
+  case BeyondEnd::not_known:
+    return "not known";
+  }
+  no_such("end");
+}
+
+std::string to_text(const EventKind kind)
+{
+  switch (kind)
+  {
+  case EventKind::frame_touched:
+    return "frame touched";
+  case EventKind::ironed:
+    return "leg ironed";
+  case EventKind::nose_corner:
+    return "nose corner";
+  case EventKind::shoulder_underside:
+    return "shoulder underside";
+  }
+  no_such("kind of event");
+}
+
 std::string to_text(const ToolRole role)
 {
   switch (role)

@@ -1,6 +1,7 @@
 // What a person reads at the end: the right verdict, the numbers with units, the caution.
 
 #include "solver/output/finding_text.h"
+#include "solver/pass/verdict.h"
 
 #include <catch2/catch.hpp>
 
@@ -20,8 +21,9 @@ RunSummary invented_summary()
   RunSummary summary;
   summary.state        = RunState::finished;
   summary.origin.title = "Kestrel Haven, sound pass";
-  summary.finding =
-      Finding{Outcome::through, {}, "", 71.12, 1200, "Both tips are past the shoulders."};
+  summary.finding      = Finding{
+      Outcome::through, {}, {}, "", 71.12, 1200, "Both tips are past the shoulders."};
+  summary.finding->verdict = verdict(*summary.finding);
   KeyFigures key;
   key.peak_force         = 31400;
   key.peak_force_at      = 30.48;
@@ -84,35 +86,40 @@ TEST_CASE("every outcome has a verdict of its own", "[unit][output]")
   finding.force  = 61000;
   finding.where  = "left shoulder";
 
+  const auto said = [&](UnitSystem units = metric) { return verdict(finding).text(units); };
   finding.outcome = Outcome::through;
-  CHECK_THAT(verdict(finding, metric), StartsWith("THROUGH") && Contains("45.2 mm"));
+  CHECK_THAT(said(), StartsWith("THROUGH") && Contains("45.2 mm"));
   finding.outcome = Outcome::stroke_out;
-  CHECK_THAT(verdict(finding, metric), StartsWith("STROKE OUT") && Contains("45.2 mm"));
+  CHECK_THAT(said(), StartsWith("STROKE OUT") && Contains("45.2 mm"));
   finding.outcome = Outcome::dropped;
-  CHECK_THAT(verdict(finding, us), StartsWith("DROPPED") && Contains("1.780 in"));
+  CHECK_THAT(said(us), StartsWith("DROPPED") && Contains("1.780 in"));
 
   finding.outcome = Outcome::over_capacity;
-  CHECK_THAT(verdict(finding, metric), StartsWith("OVER CAPACITY") && Contains("61.0 kN") &&
-                                           Contains("would go on") && !Contains("jammed"));
-  finding.ahead = JamKind::squeezed;
-  CHECK_THAT(verdict(finding, metric),
-             StartsWith("OVER CAPACITY") && Contains("more force would only lead into") &&
-                 Contains("squeezed") && !Contains("would go on"));
-  finding.jam = JamKind::squeezed;
-  CHECK_THAT(verdict(finding, metric),
-             StartsWith("OVER CAPACITY") && Contains("jammed as well") &&
-                 Contains("left shoulder") && !Contains("would go on"));
+  CHECK_THAT(said(),
+             StartsWith("OVER CAPACITY") && Contains("61.0 kN") && !Contains("jam"));
+  finding.held = JamKind::squeezed;
+  CHECK_THAT(said(), StartsWith("OVER CAPACITY") && Contains("squeezed") &&
+                         Contains("left shoulder") && !Contains("would go"));
+  finding.beyond        = BeyondCapacity{};
+  finding.beyond->force = 105e3;
+  CHECK_THAT(said(), Contains("not known"));
+  finding.beyond->end = BeyondEnd::through;
+  CHECK_THAT(said(), Contains("it would go through with 105 kN") && !Contains("not known"));
+  finding.beyond->end = BeyondEnd::stroke_end;
+  CHECK_THAT(said(), Contains("the stroke would end before it is through"));
+  finding.beyond.reset();
+
   finding.outcome = Outcome::jammed;
-  CHECK_THAT(verdict(finding, metric),
-             StartsWith("JAMMED") && Contains("squeezed between plunger and shoulder") &&
-                 Contains("left shoulder"));
+  finding.jam     = JamKind::squeezed;
+  CHECK_THAT(said(), StartsWith("JAMMED") && Contains("at any force") &&
+                         Contains("squeezed between plunger and shoulder") &&
+                         Contains("left shoulder"));
   finding.jam = JamKind::hooked;
-  CHECK_THAT(verdict(finding, metric), Contains("hooked on the frame"));
+  CHECK_THAT(said(), Contains("hooked on the frame"));
 
   finding.outcome = Outcome::undecided;
-  CHECK_THAT(verdict(finding, metric), StartsWith("UNDECIDED") &&
-                                           Contains("says nothing about the coupon") &&
-                                           !Contains("JAM") && !Contains("jam"));
+  CHECK_THAT(said(), StartsWith("UNDECIDED") && Contains("says nothing about the coupon") &&
+                         !Contains("JAM") && !Contains("jam"));
 }
 
 TEST_CASE("the finding shows figures, margins, files and the caution", "[unit][output]")

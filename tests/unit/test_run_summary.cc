@@ -32,9 +32,10 @@ ptree parsed(const std::string &text)
 Case invented_case()
 {
   Case told;
-  told.coupon.thickness      = 10;
-  told.fixture.plunger.width = 40;
-  told.ram                   = {80000, 120};
+  told.coupon.thickness          = 10;
+  told.fixture.plunger.width     = 40;
+  told.fixture.shoulders.opening = 63.2;
+  told.ram                       = {80000, 120};
   return told;
 }
 
@@ -45,10 +46,11 @@ std::vector<PassSample> invented_samples()
   const double            forces[]  = {20000, 36000, 5000, 0};
   for (std::size_t i = 0; i < samples.size(); ++i)
   {
-    samples[i].step       = static_cast<int>(i) + 1;
-    samples[i].travel     = travels[i];
-    samples[i].ram_force  = forces[i];
-    samples[i].iterations = 3;
+    samples[i].step                                  = static_cast<int>(i) + 1;
+    samples[i].travel                                = travels[i];
+    samples[i].ram_force                             = forces[i];
+    samples[i].iterations                            = 3;
+    samples[i].tool(ToolRole::right_shoulder).normal = i < 3 ? 4000 : 0; // held till then
   }
   samples[1].refusals                       = 2;
   samples[2].kind                           = StepKind::relax;
@@ -231,10 +233,19 @@ TEST_CASE("run.json of a finished run holds the finding and every figure", "[uni
   summary.state   = RunState::finished;
   summary.figures = key_figures(invented_samples(), invented_case());
   summary.finding =
-      Finding{Outcome::over_capacity, JamKind::hooked, "left frame", 33.5, 80000,
+      Finding{Outcome::over_capacity, {}, JamKind::hooked, "left frame", 33.5, 80000,
               "The end\nhas caught."};
-  summary.release             = Release{88, 89, 85, 86.5, 3, 2.5, 12000, 2000, 7.25, true};
-  summary.effort              = RunEffort{64, 686, 300, {2.0, 0.75, 0.25, 0.5}};
+  summary.finding->verdict << "OVER CAPACITY at ";
+  summary.finding->verdict.add(Evidence::Measure::length, 33.5);
+  summary.finding->beyond =
+      BeyondCapacity{BeyondEnd::through, 110, 105e3, 74, 190e3, 21e3, 0.32};
+  summary.finding->events.push_back(
+      {EventKind::frame_touched, "left", 5, 20, 10e3, 14e3, 19, 20e3});
+  summary.finding->accuracy.trust = Trust::low;
+  summary.finding->accuracy.reasons.emplace_back("energy error 2.1 %");
+  summary.metal   = MetalAnswer{MetalVerdict::beyond, Evidence("The weld tears.")};
+  summary.release = Release{88, 89, 85, 86.5, 3, 2.5, 12000, 2000, 7.25, true};
+  summary.effort  = RunEffort{64, 686, 300, {2.0, 0.75, 0.25, 0.5}};
   summary.origin.git_revision = "abc";
   summary.origin.blas         = "OpenBLAS 0.3.21";
   summary.origin.blas_threads = 1;
@@ -248,7 +259,20 @@ TEST_CASE("run.json of a finished run holds the finding and every figure", "[uni
   const auto  real = [&](const char *key) { return tree.get<double>(key); };
   CHECK(text("state") == "finished");
   CHECK(text("finding.outcome") == "over-capacity");
-  CHECK(text("finding.jam") == "hooked");
+  CHECK(text("finding.jam") == "null");
+  CHECK(text("finding.held_by") == "hooked");
+  CHECK(text("finding.verdict.words") == "OVER CAPACITY at {1}");
+  CHECK(real("finding.verdict.1.length_mm") == 33.5);
+  CHECK(text("finding.beyond_capacity.ends") == "through");
+  CHECK(real("finding.beyond_capacity.force_it_takes_N") == 105e3);
+  CHECK(real("finding.beyond_capacity.largest_shoulder_force_N") == 190e3);
+  const ptree &event = tree.get_child("finding.events").front().second;
+  CHECK(event.get<std::string>("kind") == "frame touched");
+  CHECK(event.get<double>("from_travel_mm") == 5);
+  CHECK(event.get<double>("ram_force_before_N") == 10e3);
+  CHECK(text("metal.answer") == "beyond");
+  CHECK(text("metal.account.words") == "The weld tears.");
+  CHECK(text("numerical_quality.accuracy") == "low");
   CHECK(text("finding.where") == "left frame");
   CHECK(text("finding.evidence") == "The end\nhas caught.");
   CHECK(real("finding.travel_mm") == 33.5);

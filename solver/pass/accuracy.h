@@ -1,0 +1,41 @@
+#pragma once
+// Whether the figures of a pass can be relied on, judged by what its own record shows. No
+// mesh: everything is read off samples.
+
+#include "inputs/case.h"
+#include "solver/pass/evidence.h"
+#include "solver/pass/pass_sample.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+enum class Trust
+{
+  sound, ///< nothing in the record speaks against it
+  low,   ///< the finding holds, figures may be off by several per cent
+  broken ///< the record contradicts itself: no finding may rest on it
+};
+std::string to_text(Trust trust); ///< "sound", "low", "broken"
+
+struct Accuracy
+{
+  Trust                 trust = Trust::sound;
+  std::vector<Evidence> reasons; ///< each a clause, "energy error 2.1 %"; worst first
+
+  std::string text(UnitSystem units) const; ///< the reasons, joined by "; "
+};
+
+/// Thresholds, low / broken:
+/// - energy error: 1 % / 5 % of the ram's work,
+/// - tool forces that don't balance, in pushes: 2 % / 10 % of the largest ram force,
+/// - penetration: 0.5 % / 5 % of the thickness,
+/// - largest log strain on the convex face: 1 / 2; plastic strain anywhere: 2 / 4,
+/// - length of a face over the tool radius that it lies on: 1 (frame's edge: 4) / never,
+/// - ram force beyond its limit: 2 % / 20 %,
+/// - contact lost within one push, from over a fifth of the largest force to less than a
+///   hundredth, while an end is still up: broken.
+/// `limit` [N]: the ram force that was not to be passed.
+Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, double limit);
+} // namespace throughbend

@@ -1,0 +1,93 @@
+#include "solver/pass/hold.h"
+
+#include "solver/pass/pass_tools.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+using Measure = Evidence::Measure;
+
+/// Rise of the ram force over the last `span` [mm] of travel [N/mm].
+double late_slope(const std::vector<PassSample> &samples, double span)
+{
+  const PassSample &last = samples.back();
+  for (auto before = samples.rbegin(); before != samples.rend(); ++before)
+    if (before->travel <= last.travel - span)
+      return (last.ram_force - before->ram_force) / (last.travel - before->travel);
+  return 0;
+}
+
+std::optional<Hold> hooked(const Case &c, const std::vector<PassSample> &samples)
+{
+  const PassSample &now = samples.back();
+  // An end that still bears on the plate with a tenth of the ram force is what holds it.
+  const auto holds = [&](ToolRole plate, const Leg &leg)
+  {
+    return now.tool(plate).normal > 0.1 * now.ram_force &&
+           std::abs(leg.tip_x) > c.fixture.frame.distance;
+  };
+  const bool right = holds(ToolRole::right_frame, now.right),
+             left  = holds(ToolRole::left_frame, now.left);
+  if (!right && !left)
+    return std::nullopt;
+  const bool   both = right && left;
+  const Leg   &leg  = right ? now.right : now.left;
+  const double force =
+      now.tool(right ? ToolRole::right_frame : ToolRole::left_frame).normal;
+  Hold evidence;
+  evidence.kind  = JamKind::hooked;
+  evidence.where = both    ? "both frame plates"
+                   : right ? "right frame plate"
+                           : "left frame plate";
+  evidence.account << (both ? "The coupon's ends still reach "
+                            : "The coupon's end still reaches ");
+  evidence.account.add(Measure::length, std::abs(leg.tip_x) - c.fixture.frame.distance)
+      << " past the inside of the plate and " << (both ? "press" : "presses")
+      << " on the opening's edge with ";
+  evidence.account.add(Measure::force, force) << (both ? " on the right." : ".");
+  return evidence;
+}
+
+std::optional<Hold> squeezed(const Case &c, const std::vector<PassSample> &samples)
+{
+  const PassSample &now  = samples.back();
+  const double      t    = c.coupon.thickness;
+  const double      room = tool_distance(c, now.travel);
+  // Two hundredths of the thickness is more than bending itself changes it.
+  if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60))
+    return std::nullopt;
+  const double right   = now.tool(ToolRole::right_shoulder).normal,
+               left    = now.tool(ToolRole::left_shoulder).normal;
+  const bool   touches = now.tool(ToolRole::plunger).normal > 0 && (right > 0 || left > 0);
+  const double span    = 0.2 * t;
+  if (!touches || late_slope(samples, span) <= 0)
+    return std::nullopt;
+  constexpr double harder = 1.5; // times the other side: then it is this one
+  Hold             evidence;
+  evidence.kind  = JamKind::squeezed;
+  evidence.where = left > harder * right   ? "left leg"
+                   : right > harder * left ? "right leg"
+                                           : "both legs";
+  evidence.account << "A leg is ";
+  evidence.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
+  evidence.account.add(Measure::room, room) << ", and the force has risen by ";
+  evidence.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
+  evidence.account.add(Measure::length, span) << " of travel.";
+  return evidence;
+}
+
+} // namespace
+
+std::optional<Hold> what_holds(const Case &c, const std::vector<PassSample> &samples)
+{
+  if (samples.empty())
+    return std::nullopt;
+  if (auto hold = hooked(c, samples))
+    return hold;
+  return squeezed(c, samples);
+}
+} // namespace throughbend

@@ -1,0 +1,25 @@
+#pragma once
+// What keeps a coupon from going on, read off the record of a pass: a leg squeezed between
+// plunger and shoulder, or an end hooked on the frame. That something holds is no jam yet:
+// a stronger ram may push through (solver/pass/findings).
+
+#include "inputs/case.h"
+#include "solver/pass/finding.h"
+#include "solver/pass/pass_sample.h"
+
+#include <optional>
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+struct Hold
+{
+  JamKind     kind = JamKind::other;
+  std::string where; ///< "right leg", "both frame plates"
+  Evidence    account;
+};
+
+/// At the last sample; nothing when only the bending itself resists.
+std::optional<Hold> what_holds(const Case &c, const std::vector<PassSample> &samples);
+} // namespace throughbend

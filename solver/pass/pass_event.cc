@@ -1,0 +1,108 @@
+#include "solver/pass/pass_event.h"
+
+#include "solver/pass/force_scale.h"
+#include "solver/pass/pass_tools.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double same_event = 0.1; // of the thickness, of travel
+
+/// What an event is at one sample: the normal forces on its left and right tool [N].
+struct Pressing
+{
+  double left = 0, right = 0;
+};
+
+Pressing pressing(const Case &c, const PassSample &now, const EventKind kind)
+{
+  const auto normal = [&](ToolRole role) { return now.tool(role).normal; };
+  switch (kind)
+  {
+  case EventKind::frame_touched:
+    return {normal(ToolRole::left_frame), normal(ToolRole::right_frame)};
+  case EventKind::ironed:
+  {
+    // The leg that is squeezed is upright; a flat one crosses the gap at a slant.
+    constexpr double upright = 45;
+    if (normal(ToolRole::plunger) <= 0 ||
+        tool_distance(c, now.travel) >= c.coupon.thickness)
+      return {};
+    return {now.left.angle > upright ? normal(ToolRole::left_shoulder) : 0.,
+            now.right.angle > upright ? normal(ToolRole::right_shoulder) : 0.};
+  }
+  case EventKind::nose_corner:
+  {
+    // A half round nose has no corner; on a flat one, touching at a slant is touching one.
+    constexpr double slant = 10; // [deg] of wrap, both sides together
+    const Plunger   &p     = c.fixture.plunger;
+    const bool       flat  = p.nose_radius < 0.49 * p.width;
+    const double     force = flat && now.wrap > slant ? normal(ToolRole::plunger) : 0.;
+    return {force, force};
+  }
+  case EventKind::shoulder_underside:
+    return {now.tool(ToolRole::left_shoulder).from_below,
+            now.tool(ToolRole::right_shoulder).from_below};
+  }
+  return {};
+}
+std::string side_words(const EventKind kind, const bool left, const bool right)
+{
+  if (kind == EventKind::nose_corner)
+    return "";
+  return left && right ? "both sides" : left ? "left" : "right";
+}
+
+void add_events(const Case &c, const std::vector<PassSample> &samples, const EventKind kind,
+                std::vector<PassEvent> &events)
+{
+  const double least  = no_force(c);
+  double       before = 0;
+  bool         open = false, left = false, right = false;
+  for (const PassSample &now : samples)
+  {
+    if (now.kind == StepKind::release)
+      break;
+    const Pressing press = pressing(c, now, kind);
+    if (std::max(press.left, press.right) > least)
+    {
+      if (!open)
+      {
+        events.push_back({kind, "", now.travel, now.travel, before, 0, now.travel, 0});
+        left = right = false;
+      }
+      open             = true;
+      PassEvent &event = events.back();
+      left             = left || press.left > least;
+      right            = right || press.right > least;
+      event.where      = side_words(kind, left, right);
+      event.to         = now.travel;
+      if (now.ram_force > event.largest_force)
+      {
+        event.largest_force = now.ram_force;
+        event.at            = now.travel;
+      }
+      event.tool_force = std::max({event.tool_force, press.left, press.right});
+    }
+    else if (open && now.travel > events.back().to + same_event * c.coupon.thickness)
+      open = false;
+    before = now.ram_force;
+  }
+}
+} // namespace
+
+std::vector<PassEvent> pass_events(const Case &c, const std::vector<PassSample> &samples)
+{
+  std::vector<PassEvent> events;
+  for (const EventKind kind : {EventKind::frame_touched, EventKind::ironed,
+                               EventKind::nose_corner, EventKind::shoulder_underside})
+    add_events(c, samples, kind, events);
+  std::stable_sort(events.begin(), events.end(),
+                   [](const PassEvent &a, const PassEvent &b) { return a.from < b.from; });
+  return events;
+}
+} // namespace throughbend
