@@ -95,10 +95,10 @@ Run run_of(const std::string &name, Case c)
 
 std::string row(const Run &run)
 {
-  return table_row({run.name, std::to_string(run.record.dofs),
-                    std::to_string(run.record.counts.iterations),
-                    number_text(run.strain, 4), number_text(run.at, 1),
-                    number_text(run.force, 1)});
+  return markdown_row({run.name, std::to_string(run.record.dofs),
+                       std::to_string(run.record.counts.iterations),
+                       number_text(run.strain, 4), number_text(run.at, 1),
+                       number_text(run.force, 1)});
 }
 } // namespace
 
@@ -146,20 +146,21 @@ int main(int argc, char **argv)
     const double off      = standard.strain / limit.value - 1;
 
     text += "\n## " + mismatch.name + "\n\n" +
-            table_row({"mesh", "unknowns", "iterations", "strain [-]", "place [mm]",
-                       "peak force [N/mm]"}) +
-            table_row({"---", "--:", "--:", "--:", "--:", "--:"});
+            markdown_row({"mesh", "unknowns", "iterations", "strain [-]", "place [mm]",
+                          "peak force [N/mm]"}) +
+            markdown_row({"---", "--:", "--:", "--:", "--:", "--:"});
     for (const Run &run : runs)
       text += row(run);
     if (!limit.seen && mismatch.demand == Demand::told)
       text += row(standard) + "\nThe three finest show no order of convergence.\n";
     else
       text +=
-          table_row({limit.seen ? "no cell size, order " + number_text(limit.order, 1)
-                                : "no cell size, order 1 taken",
-                     "", "", number_text(limit.value, 4), "", ""}) +
+          markdown_row({limit.seen ? "no cell size, order " + number_text(limit.order, 1)
+                                   : "no cell size, order 1 taken",
+                        "", "", number_text(limit.value, 4), "", ""}) +
           row(standard) +
-          table_row({"default, off by", "", "", number_text(100 * off, 2) + " %", "", ""});
+          markdown_row(
+              {"default, off by", "", "", number_text(100 * off, 2) + " %", "", ""});
     if (mismatch.demand == Demand::held && !(std::abs(off) <= closeness))
     {
       std::printf("default mesh: peak strain is off by %.2f %%, more than %.0f %%\n",

@@ -51,7 +51,7 @@ inline std::string number_text(double value, int decimals)
   return text;
 }
 
-inline std::string table_row(const std::vector<std::string> &cells)
+inline std::string markdown_row(const std::vector<std::string> &cells)
 {
   std::string text = "|";
   for (const std::string &cell : cells)
