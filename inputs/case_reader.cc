@@ -164,11 +164,11 @@ void Reading::set(const Option &option)
     set_given(option, given->second.entry);
   else if (open || model_failed(option))
     failed_.insert(key);
-  else if (!set_default(option, case_))
+  else if (const Setting setting = set_default(option, case_); !setting.error.empty())
   {
     failed_.insert(key);
     if (meant_.count(key) == 0)
-      result_.errors.push_back({name_, key, "", "is required but missing",
+      result_.errors.push_back({name_, key, "", setting.error,
                                 "allowed: " + allowed_text(option, UnitSystem::metric),
                                 ""});
   }

@@ -40,12 +40,20 @@ std::string effective_text(const Case &c)
   return text;
 }
 
+std::vector<std::pair<std::string, std::string>> case_values(const Case &c)
+{
+  std::vector<std::pair<std::string, std::string>> values;
+  for (const Option &option : option_table())
+    if (!is_path(option) && (!option.applies || option.applies(c)))
+      values.emplace_back(option.key(), value_text(option, c));
+  return values;
+}
+
 std::string case_hash(const Case &c)
 {
   std::string lines;
-  for (const Option &option : option_table())
-    if (!is_path(option) && (!option.applies || option.applies(c)))
-      lines += option.key() + "=" + value_text(option, c) + "\n";
+  for (const auto &[key, value] : case_values(c))
+    lines += key + "=" + value + "\n";
   return fnv1a_hex(lines);
 }
 

@@ -1,16 +1,22 @@
 #pragma once
 // A case written down in full: every key with the value in force, defaults included, in
-// metric units and with enough digits that reading it gives the very same case. Also the
-// case's fingerprint, by which a resumed or repeated run knows its own.
+// metric units and with enough digits that reading it gives the very same case. Also its
+// values one by one, which a run keeps of itself, and their fingerprint.
 
 #include "inputs/case.h"
 
 #include <string>
+#include <utility>
+#include <vector>
 
 namespace throughbend
 {
 /// The effective case as an INI text. Keys without meaning in this case stand as comments.
 std::string effective_text(const Case &);
+
+/// Every key that has a meaning in this case, with its value as in the effective text; no
+/// paths, whose contents are in other keys.
+std::vector<std::pair<std::string, std::string>> case_values(const Case &);
 
 /// 16 hexadecimal digits over all keys and values in force, independent of comments, of the
 /// units typed and of the order of keys. FNV-1a, 64 bit: Fowler, Noll, Vo, Eastlake,

@@ -7,7 +7,9 @@
 
 namespace throughbend
 {
-ExitCode guarded(const std::function<ExitCode()> &work)
+namespace
+{
+ExitCode caught(const std::function<ExitCode()> &work)
 {
   try
   {
@@ -24,5 +26,17 @@ ExitCode guarded(const std::function<ExitCode()> &work)
     std::cerr << "throughbend: " << error.what() << '\n';
     return ExitCode::failed;
   }
+}
+} // namespace
+
+ExitCode guarded(const std::function<ExitCode()> &work)
+{
+  const ExitCode code = caught(work);
+  std::cout.flush();
+  if (std::cout)
+    return code;
+  std::cerr << "throughbend: the output could not be printed in full. Is the disk full, or "
+               "the place closed, that it goes to?\n";
+  return ExitCode::failed;
 }
 } // namespace throughbend

@@ -1,5 +1,6 @@
 #pragma once
-// The last net of every program of ours: errors become a line on stderr and an exit code.
+// The last net of every program of ours: errors become a line on stderr and an exit code,
+// output that could not be printed among them.
 
 #include "inputs/exit_code.h"
 
@@ -8,6 +9,6 @@
 namespace throughbend
 {
 /// InputError is bad input, said once even where several ranks meet it; anything else is an
-/// error of machine or program.
+/// error of machine or program. So is standard output that took less than was printed.
 ExitCode guarded(const std::function<ExitCode()> &work);
 } // namespace throughbend

@@ -79,7 +79,7 @@ void set_column(const CatalogueRow &row, const Option &option, Case &c,
           cell_fault(row, option.name,
                      setting.error + "; allowed: " + allowed_text(option, setting.system)));
   }
-  else if (!set_default(option, c))
+  else if (!set_default(option, c).error.empty())
     faults.push_back(cell_fault(
         row, option.name, "is required here; " + allowed_text(option, UnitSystem::metric)));
 }

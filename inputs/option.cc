@@ -160,23 +160,29 @@ Setting set_option(const Option &option, std::string_view text, Case &into)
       option.slot);
 }
 
-bool set_default(const Option &option, Case &into)
+Setting set_default(const Option &option, Case &into)
 {
   if (const ModelCase model = option.model ? option.model(into) : ModelCase{}; model.value)
-    return set_option(option, value_text(option, *model.value), into).error.empty();
+    return set_option(option, value_text(option, *model.value), into);
   if (!option.default_text.empty())
-    return set_option(option, option.default_text, into).error.empty();
+    return set_option(option, option.default_text, into);
   if (const auto *text = std::get_if<TextSlot>(&option.slot))
   {
     text->at(into).clear();
-    return true;
+    return {};
   }
+  Setting                     setting;
   const std::optional<double> value = option.rule ? option.rule(into) : std::nullopt;
   const auto                 *slot  = std::get_if<NumberSlot>(&option.slot);
   if (!value || !slot)
-    return false;
-  slot->at(into) = *value;
-  return true;
+    setting.error = "is required but missing";
+  else if (!slot->range.contains(*value))
+    setting.error = "is " + to_text(*value, slot->kind, UnitSystem::metric) +
+                    " if left out (" + option.rule_text + "), which " +
+                    range_complaint(*value, slot->range);
+  else
+    slot->at(into) = *value;
+  return setting;
 }
 
 std::string value_text(const Option &option, Case from)

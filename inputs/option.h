@@ -106,7 +106,8 @@ struct Option
   /// Default that follows from other options; nothing: the option is required.
   std::function<std::optional<double>(const Case &)> rule;
   std::string                                        rule_text; ///< the rule in words
-  /// Default taken from a model, such as a grade of a catalogue; goes before all others.
+  /// Default taken from a model, such as a grade of a catalogue; it takes precedence
+  /// over the others.
   std::function<ModelCase(const Case &)> model;
   std::string                            model_key; ///< the option that names the model
   /// What is wrong in the file that the option names; empty: it names none.
@@ -131,8 +132,9 @@ struct Setting
 /// Reads the text into its place in the case, or leaves the case as it is.
 Setting set_option(const Option &option, std::string_view text, Case &into);
 
-/// Sets an option that is left out; false if it is required.
-bool set_default(const Option &option, Case &into);
+/// Sets an option that is left out; an error if it is required, or if what it would be by
+/// rule is out of its range, so that it could not be written down and read again.
+Setting set_default(const Option &option, Case &into);
 
 /// The option's value as text that reads back as the very same value.
 std::string value_text(const Option &option, Case from);

@@ -220,15 +220,15 @@ void add_material_options(Options &o)
   add(o, as_graded(ratio("material.limit_strain", between(0, 5),
                          at(&Case::material, &Material::limit_strain),
                          "Largest local log strain that the metal bears when bent, from a "
-                         "test of your own; goes before elongation where the ductility "
-                         "used is told; 0 = not known.")
+                         "test of your own; takes precedence over elongation where "
+                         "the ductility used is told; 0 = not known.")
                        .otherwise("0")));
   const std::vector<std::string> curve = {
       "material.law",         "material.yield",        "material.hardening",
       "material.saturation",  "material.rate",         "material.strength",
       "material.prestrain",   "material.exponent",     "material.table",
       "material.last_strain", "material.extrapolation"};
-  add(o, stress("material.tensile_strength", between(0, 10000),
+  add(o, stress("material.tensile_strength", between(0, 1e5),
                 at(&Case::material, &Material::tensile_strength),
                 "Tensile strength (engineering), for check; 0 MPa = not known.")
              .otherwise_by("that of the flow curve, where it begins to neck", curve,

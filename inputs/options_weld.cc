@@ -280,7 +280,7 @@ void add_ductility(Options &o, const std::string &section, const std::string &gr
   add(o, only(ratio(section + ".limit_strain", between(0, 5),
                     at(&Case::weld, place, &ZoneFlow::limit_strain),
                     "Largest local log strain that it bears when bent, from a test of your "
-                    "own; goes before elongation; 0 = not known.")));
+                    "own; takes precedence over elongation; 0 = not known.")));
 }
 
 /// The numbers of a zone that has a flow curve of its own.

@@ -61,6 +61,11 @@ Verb report_verb()
        "at it, at the end, and released",
        {}},
       {"no-pictures", "", "the page alone, no PNG files", {}},
+      {"overwrite",
+       "",
+       "replace a file that is in the page's place and was not made by report; its own "
+       "pages it replaces anyway",
+       {}},
       units_option("first; the page has both; default metric")};
   verb.most_operands = most_listed;
   return verb;
@@ -95,6 +100,7 @@ ReportOrder report_order(const GivenWords &given)
   order.at       = travels_of(given.value("at"));
   order.pictures = given.has("no-pictures") ? Pictures::left_out : Pictures::drawn;
   order.units    = units_of(given);
+  order.foreign  = given.has("overwrite") ? ForeignFile::replace : ForeignFile::keep;
   if (order.pictures == Pictures::left_out && !order.at.empty())
     throw InputError(
         "--at says at which travels pictures are drawn, and --no-pictures that "

@@ -2,6 +2,7 @@
 // The words of the verb `report`: shared by the front program, which explains and checks
 // them, and by the companion that makes the page. Reads no run.
 
+#include "inputs/own_file.h"
 #include "inputs/verb.h"
 
 #include <string>
@@ -28,6 +29,7 @@ struct ReportOrder
   std::vector<double>      at; ///< travels of the pictures [mm]; empty: chosen by the run
   Pictures                 pictures = Pictures::drawn;
   UnitSystem               units    = UnitSystem::metric; ///< which come first
+  ForeignFile              foreign  = ForeignFile::keep;  ///< where the page is to go
 };
 
 /// Throws InputError, with the cure, for words that cannot be followed.

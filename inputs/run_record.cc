@@ -2,8 +2,10 @@
 
 #include "inputs/case_entries.h"
 #include "inputs/case_reader.h"
+#include "inputs/case_text.h"
 #include "inputs/display_units.h"
 #include "inputs/input_error.h"
+#include "inputs/recorded_case.h"
 
 #include <boost/property_tree/json_parser.hpp>
 #include <boost/property_tree/ptree.hpp>
@@ -58,6 +60,40 @@ void read_summary(RunRecord &run)
         "throughbend push.");
 }
 
+/// Inputs from run.json in the place of case.ini's, as far as it has them.
+void tell_recorded(RunRecord &run, const std::string &why)
+{
+  run.told = recorded_case(run.summary);
+  if (run.told)
+    run.case_text = effective_text(*run.told);
+  run.missing.push_back(
+      why + (run.told ? "those that run.json recorded." : "shown as they stand."));
+}
+
+/// A case.ini that was changed since the run tells of a pass that was not made.
+void compare_told_case(RunRecord &run)
+{
+  constexpr std::size_t most_listed = 6;
+  run.changed                       = changes_since_run(*run.told, run.summary);
+  if (run.changed.empty())
+    return;
+  if (run.changed.size() > most_listed)
+  {
+    const std::size_t more = run.changed.size() - most_listed;
+    run.changed.resize(most_listed);
+    run.changed.push_back("and " + std::to_string(more) + " more keys");
+  }
+  run.case_text.clear(); // not to be shown as what was pushed
+  std::string list;
+  for (const std::string &change : run.changed)
+    list += (list.empty() ? "" : "; ") + change;
+  run.told = recorded_case(run.summary);
+  run.missing.push_back("case.ini was changed after the run (" + list + "): inputs are " +
+                        (run.told ? "those that run.json recorded." : "not known."));
+  if (run.told)
+    run.case_text = effective_text(*run.told);
+}
+
 void read_told_case(RunRecord &run)
 {
   const fs::path file = run.folder / "case.ini";
@@ -69,9 +105,10 @@ void read_told_case(RunRecord &run)
   }
   run.case_text = std::move(text.text);
   run.told      = read_case(file.string(), {}).value;
-  if (!run.told)
-    run.missing.emplace_back("case.ini is no case that this version can read: inputs are "
-                             "shown as they stand.");
+  if (run.told)
+    compare_told_case(run);
+  else
+    tell_recorded(run, "case.ini is no case that this version can read: inputs are ");
 }
 
 void read_travel(RunRecord &run)

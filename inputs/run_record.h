@@ -20,9 +20,12 @@ struct RunRecord
   std::string                        name;      ///< of the folder, for comparing runs
   std::map<std::string, std::string> summary;   ///< run.json by `section.member`, no nulls
   std::string                        case_text; ///< case.ini as it stands
-  std::optional<Case>                told;      ///< the same, read
-  std::optional<CsvTable>            travel;    ///< a row per step
-  std::vector<std::string>           missing; ///< files that are not there or not readable
+  std::optional<Case>                told; ///< what the run was made with, as far as known
+  /// What was changed in case.ini since the run, a line per key; `told` is then the case
+  /// that run.json recorded.
+  std::vector<std::string> changed;
+  std::optional<CsvTable>  travel;  ///< a row per step
+  std::vector<std::string> missing; ///< files that are not there or not readable
 
   /// A member of run.json; empty, or NaN, when it is not there.
   std::string word(const std::string &path) const;

@@ -69,7 +69,10 @@ std::optional<ShopNumber> read_fraction(std::string_view text)
   else if (mixed && above >= below)
     number.error = "the fraction after the whole number must be below 1";
   else
-    number.value = (whole * below + above) / below;
+  {
+    number.exact = (static_cast<long double>(whole) * below + above) / below;
+    number.value = static_cast<double>(number.exact);
+  }
   return number;
 }
 
@@ -93,6 +96,8 @@ ShopNumber read_decimal(std::string_view text)
     number.error = "the number is too large or too close to zero to be held";
   else if (fault != std::errc())
     number.error = "does not begin with a number";
+  else
+    std::from_chars(text.data(), end, number.exact);
   number.rest = text.substr(static_cast<std::size_t>(end - text.data()));
   if (number.rest.size() > 1 && number.rest[0] == ',' && is_digit(number.rest[1]))
     number.error = "has a comma inside the number; write decimals with a point, as in 1.5, "
@@ -113,6 +118,7 @@ ShopNumber read_shop_number(std::string_view text)
   ShopNumber                      number   = fraction ? *fraction : read_decimal(text);
   // A minus before zero would make two spellings of one case differ in their hash.
   number.value = number.value == 0 ? 0 : sign * number.value;
+  number.exact = number.value == 0 ? 0 : sign * number.exact;
   return number;
 }
 } // namespace throughbend

@@ -10,7 +10,10 @@ namespace throughbend
 /// A number that was read, or the reason why it could not be.
 struct ShopNumber
 {
-  double           value = 0;
+  double value = 0;
+  /// The same with the digits that a double has no room for: 9.525 mm are 3/8 in only when
+  /// the product is rounded once, at the end.
+  long double      exact = 0;
   std::string_view rest;  ///< what stands after the number, blanks included
   std::string      error; ///< empty if the value is good
 };

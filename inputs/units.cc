@@ -15,14 +15,15 @@ namespace throughbend
 {
 namespace
 {
-/// value inside = number * multiply / divide. Two factors instead of one so that 9.5 um or
-/// 12 % come out correctly rounded: 0.001 and 0.01 are no binary numbers, 1000 and 100 are.
+/// value inside = number * multiply / divide. Both are whole numbers wherever the unit is
+/// exact, and the result is rounded to a double once, so that 3/8 in is the very double of
+/// 9.525 mm, and 9.5 um or 12 % come out as they are written.
 struct Unit
 {
   UnitKind         kind;
   std::string_view name;
-  double           multiply;
-  double           divide;
+  long double      multiply;
+  long double      divide;
   UnitSystem       system;
   bool             listed; ///< false: another spelling of a listed unit
 };
@@ -30,13 +31,15 @@ struct Unit
 // Exact definitions: 1 in = 25.4 mm, 1 lb = 0.45359237 kg, standard gravity 9.80665 m/s^2
 // (NIST Special Publication 811, 2008 edition, Appendix B; International Yard and Pound
 // Agreement of 1959). All US units follow from these three.
-constexpr double inch            = 25.4;
-constexpr double pound           = 0.45359237;
-constexpr double gravity         = 9.80665;
-constexpr double pound_force     = pound * gravity;
-constexpr double psi             = pound_force / (inch * inch);
-constexpr double cubic_inch_in_m = 1.6387064e-5; // 0.0254^3 m^3, exact
-constexpr double pi              = 3.14159265358979323846;
+constexpr long double inch        = 254;               // tenths of a mm
+constexpr long double pound       = 45359237;          // 1e-8 kg
+constexpr long double gravity     = 980665;            // 1e-5 m/s^2
+constexpr long double pound_force = pound * gravity;   // 1e-13 N
+constexpr long double newton      = 1e13L;             // in those
+constexpr long double psi         = pound_force * 100; // over square tenths of a mm
+constexpr long double square_inch = inch * inch;
+constexpr long double cubic_inch  = inch * inch * inch;
+constexpr long double pi          = 3.14159265358979323846L;
 
 constexpr auto metric = UnitSystem::metric;
 constexpr auto us     = UnitSystem::us;
@@ -48,25 +51,25 @@ constexpr std::array<Unit, 64> units{{
     {UnitKind::length, "um", 1, 1000, metric, true},
     {UnitKind::length, "\xC2\xB5m", 1, 1000, metric, false},
     {UnitKind::length, "\xCE\xBCm", 1, 1000, metric, false},
-    {UnitKind::length, "in", inch, 1, us, true},
-    {UnitKind::length, "inch", inch, 1, us, false},
-    {UnitKind::length, "inches", inch, 1, us, false},
-    {UnitKind::length, "\xE2\x80\xB3", inch, 1, us, false}, // double prime
-    {UnitKind::length, "\xE2\x80\x9D", inch, 1, us, false}, // closing curly quote
-    {UnitKind::length, "\"", inch, 1, us, true},
-    {UnitKind::length, "ft", 12 * inch, 1, us, true},
+    {UnitKind::length, "in", inch, 10, us, true},
+    {UnitKind::length, "inch", inch, 10, us, false},
+    {UnitKind::length, "inches", inch, 10, us, false},
+    {UnitKind::length, "\xE2\x80\xB3", inch, 10, us, false}, // double prime
+    {UnitKind::length, "\xE2\x80\x9D", inch, 10, us, false}, // closing curly quote
+    {UnitKind::length, "\"", inch, 10, us, true},
+    {UnitKind::length, "ft", 12 * inch, 10, us, true},
     {UnitKind::force, "N", 1, 1, metric, true},
     {UnitKind::force, "kN", 1000, 1, metric, true},
     {UnitKind::force, "MN", 1e6, 1, metric, true},
-    {UnitKind::force, "kgf", gravity, 1, metric, true},
-    {UnitKind::force, "lbf", pound_force, 1, us, true},
-    {UnitKind::force, "kip", 1000 * pound_force, 1, us, true},
-    {UnitKind::force, "kips", 1000 * pound_force, 1, us, false},
-    {UnitKind::force, "short-tonf", 2000 * pound_force, 1, us, true},
-    {UnitKind::force, "long-tonf", 2240 * pound_force, 1, us, true},
-    {UnitKind::force, "metric-tonf", 1000 * gravity, 1, metric, true},
-    {UnitKind::force, "tf", 1000 * gravity, 1, metric, false},
-    {UnitKind::force, "tonf", 2000 * pound_force, 1, us, true},
+    {UnitKind::force, "kgf", gravity, 1e5L, metric, true},
+    {UnitKind::force, "lbf", pound_force, newton, us, true},
+    {UnitKind::force, "kip", 1000 * pound_force, newton, us, true},
+    {UnitKind::force, "kips", 1000 * pound_force, newton, us, false},
+    {UnitKind::force, "short-tonf", 2000 * pound_force, newton, us, true},
+    {UnitKind::force, "long-tonf", 2240 * pound_force, newton, us, true},
+    {UnitKind::force, "metric-tonf", 1000 * gravity, 1e5L, metric, true},
+    {UnitKind::force, "tf", 1000 * gravity, 1e5L, metric, false},
+    {UnitKind::force, "tonf", 2000 * pound_force, newton, us, true},
     {UnitKind::stress, "MPa", 1, 1, metric, true},
     {UnitKind::stress, "N/mm^2", 1, 1, metric, true},
     {UnitKind::stress, "N/mm2", 1, 1, metric, false},
@@ -75,8 +78,8 @@ constexpr std::array<Unit, 64> units{{
     {UnitKind::stress, "kPa", 1, 1000, metric, true},
     {UnitKind::stress, "Pa", 1, 1e6, metric, true},
     {UnitKind::stress, "bar", 1, 10, metric, true},
-    {UnitKind::stress, "psi", psi, 1, us, true},
-    {UnitKind::stress, "ksi", 1000 * psi, 1, us, true},
+    {UnitKind::stress, "psi", psi, newton *square_inch, us, true},
+    {UnitKind::stress, "ksi", 1000 * psi, newton *square_inch, us, true},
     {UnitKind::angle, "deg", pi, 180, metric, true},
     {UnitKind::angle, "\xC2\xB0", pi, 180, metric, false},
     {UnitKind::angle, "rad", 1, 1, metric, true},
@@ -89,8 +92,8 @@ constexpr std::array<Unit, 64> units{{
     {UnitKind::density, "g/cm^3", 1000, 1, metric, true},
     {UnitKind::density, "g/cm3", 1000, 1, metric, false},
     {UnitKind::density, "g/cm\xC2\xB3", 1000, 1, metric, false},
-    {UnitKind::density, "lb/in^3", pound, cubic_inch_in_m, us, true},
-    {UnitKind::density, "lb/in3", pound, cubic_inch_in_m, us, false},
+    {UnitKind::density, "lb/in^3", pound * 1e4L, cubic_inch, us, true},
+    {UnitKind::density, "lb/in3", pound * 1e4L, cubic_inch, us, false},
     {UnitKind::time, "s", 1, 1, metric, true},
     {UnitKind::time, "ms", 1, 1000, metric, true},
     {UnitKind::time, "min", 60, 1, metric, true},
@@ -102,10 +105,10 @@ constexpr std::array<Unit, 64> units{{
     {UnitKind::energy, "N mm", 1, 1, metric, true},
     {UnitKind::energy, "N*mm", 1, 1, metric, false},
     {UnitKind::energy, "Nmm", 1, 1, metric, false},
-    {UnitKind::energy, "ft lbf", 12 * inch *pound_force, 1, us, true},
-    {UnitKind::energy, "ft*lbf", 12 * inch *pound_force, 1, us, false},
-    {UnitKind::energy, "in lbf", inch *pound_force, 1, us, true},
-    {UnitKind::energy, "in*lbf", inch *pound_force, 1, us, false},
+    {UnitKind::energy, "ft lbf", 12 * inch *pound_force, 10 * newton, us, true},
+    {UnitKind::energy, "ft*lbf", 12 * inch *pound_force, 10 * newton, us, false},
+    {UnitKind::energy, "in lbf", inch *pound_force, 10 * newton, us, true},
+    {UnitKind::energy, "in*lbf", inch *pound_force, 10 * newton, us, false},
 }};
 
 const Unit *find_unit(std::string_view name, UnitKind kind)
@@ -169,7 +172,15 @@ std::string unit_complaint(std::string_view unit, UnitKind kind)
 /// The inside value in a given unit.
 double in_unit(double value, const Unit &unit)
 {
-  return value * unit.divide / unit.multiply;
+  return static_cast<double>(value * unit.divide / unit.multiply);
+}
+
+/// The inside value of a number with a given unit.
+double inside(const ShopNumber &number, const Unit &unit)
+{
+  if (unit.multiply == unit.divide) // nothing to round twice
+    return number.value;
+  return static_cast<double>(number.exact * unit.multiply / unit.divide);
 }
 
 /// The shortest digits that read back as the same double.
@@ -270,7 +281,7 @@ Quantity read_quantity(std::string_view text, UnitKind kind)
     return quantity;
   }
   quantity.system = unit->system;
-  quantity.value  = number.value * unit->multiply / unit->divide;
+  quantity.value  = inside(number, *unit);
   if (name == "tonf")
     // The least of the three, so that no ram is taken to be stronger than it is.
     quantity.note = std::string("tonf is read as the short ton-force, the least of three; "

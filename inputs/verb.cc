@@ -78,6 +78,23 @@ void check_operands(const Verb &verb, const std::vector<std::string> &operands)
                    ", not " + std::to_string(operands.size()) + " (" + listed(operands) +
                    "). A value with a unit needs quotes: --coupon.thickness \"11 mm\"");
 }
+/// `-h` is --help, except as the value of an option. There are no other short options: `-3
+/// mm` is a value.
+std::vector<std::string> without_short_help(const Verb              &verb,
+                                            std::vector<std::string> words)
+{
+  for (std::size_t i = 0; i < words.size(); ++i)
+  {
+    const bool is_value = i > 0 && std::any_of(verb.options.begin(), verb.options.end(),
+                                               [&](const VerbOption &option) {
+                                                 return !option.value.empty() &&
+                                                        words[i - 1] == "--" + option.name;
+                                               });
+    if (words[i] == "-h" && !is_value)
+      words[i] = "--help";
+  }
+  return words;
+}
 } // namespace
 
 std::string GivenWords::value(const std::string &option, const std::string &otherwise) const
@@ -107,7 +124,7 @@ GivenWords given_words(const Verb &verb, const std::vector<std::string> &words)
     constexpr int whole_names = po::command_line_style::allow_long |
                                 po::command_line_style::long_allow_next |
                                 po::command_line_style::long_allow_adjacent;
-    po::store(po::command_line_parser(sorted.others)
+    po::store(po::command_line_parser(without_short_help(verb, sorted.others))
                   .options(all)
                   .positional(place)
                   .style(whole_names)

@@ -6,6 +6,7 @@
 #include "postprocess/index_page.h"
 #include "postprocess/report_page.h"
 #include "postprocess/saved_file.h"
+#include "solver/app/help.h"
 
 #include <algorithm>
 #include <iostream>
@@ -30,6 +31,35 @@ void say_pictures(const ReportOrder &order)
                   << '\n';
 }
 
+/// Of the run's own page, where an index leads to it.
+std::string own_page(const std::string &run)
+{
+  return (std::filesystem::path(run) / "report.html").string();
+}
+
+/// Throws where a file of somebody else's is in the way, or one page would replace another.
+/// A folder that is no run is told later, and better.
+void check_places(const ReportOrder &order)
+{
+  namespace fs = std::filesystem;
+  if (order.index.empty())
+  {
+    if (fs::is_directory(order.runs.front()))
+      check_place("page", order.page, report_mark, order.foreign);
+    return;
+  }
+  check_place("index", order.index, report_mark, order.foreign);
+  for (const std::string &run : order.runs)
+    if (fs::is_directory(run))
+    {
+      check_place("index", own_page(run), report_mark, order.foreign);
+      if (fs::weakly_canonical(own_page(run)) == fs::weakly_canonical(order.index))
+        throw InputError("--index " + order.index +
+                         ": that is where the page of the run itself goes. Choose another "
+                         "name.");
+    }
+}
+
 /// One page, of one run or of several compared.
 void make_page(const ReportOrder &order)
 {
@@ -45,16 +75,12 @@ void make_page(const ReportOrder &order)
 /// A page of each run's own, and one that leads to them.
 void make_index(const ReportOrder &order)
 {
-  const std::filesystem::path folder = std::filesystem::path(order.index).parent_path();
-  if (!folder.empty() && !std::filesystem::is_directory(folder))
-    throw InputError(order.index + ": there is no folder " + folder.string() +
-                     " for it. Make it first.");
   IndexPage index(order.index, order.title, order.units);
   for (const std::string &run : order.runs)
   {
     const ToldRun     told = tell_run(run, order, ReaderUnits(order.units));
     const Report      made = make_report({told}, "", order.units);
-    const std::string page = (std::filesystem::path(run) / "report.html").string();
+    const std::string page = own_page(run);
     save_file(page, made.page);
     say(made, page);
     index.add(told, page);
@@ -65,11 +91,14 @@ void make_index(const ReportOrder &order)
 
 ExitCode report(const std::vector<std::string> &words)
 {
+  if (const std::string text = companion_text("throughbend-report", report_verb(), words);
+      !text.empty())
+    return show(text);
   const GivenWords given = given_words(report_verb(), words);
   if (given.help)
-    throw InputError(
-        "throughbend-report only makes reports; call throughbend report --help.");
+    return show(verb_help(report_verb()));
   const ReportOrder order = report_order(given);
+  check_places(order);
   if (order.index.empty())
     make_page(order);
   else

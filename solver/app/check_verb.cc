@@ -57,7 +57,7 @@ Verb check_verb()
       "can answer.",
       {{"json", "", "print it for scripts, in N, mm, MPa", {}},
        {"sources", "", "print of each formula where it is from and where it holds", {}},
-       units_option("of what is printed"),
+       units_option("of the printed output"),
        {"expect",
         "WORST",
         "end with exit code 1 when a line is worse than this",

@@ -1,6 +1,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/coupon_rules.h"
 #include "inputs/input_error.h"
+#include "inputs/own_file.h"
 #include "inputs/rule_text.h"
 #include "solver/app/catalogue_verbs.h"
 #include "solver/app/help.h"
@@ -83,13 +84,20 @@ DrawingSubject subject_by_case(const Case &c)
   return subject;
 }
 
+/// With the mark by which the program knows its own file, after the first line.
+std::string marked(std::string xml, std::string_view mark)
+{
+  return xml.insert(xml.find('\n') + 1, std::string(mark) + "\n");
+}
+
 /// Writes the file that an option names, if it was given, and says so.
 template <class Text>
-std::string written(const GivenWords &given, const std::string &option, const Text &text)
+std::string written(const GivenWords &given, const std::string &option,
+                    std::string_view mark, const Text &text)
 {
   if (!given.has(option))
     return "";
-  const std::string content = text();
+  const std::string content = marked(text(), mark);
   try
   {
     write_whole_file(given.value(option), content);
@@ -103,9 +111,18 @@ std::string written(const GivenWords &given, const std::string &option, const Te
 
 std::string draw(const GivenWords &given, DrawingSubject subject)
 {
+  const ForeignFile foreign =
+      given.has("overwrite") ? ForeignFile::replace : ForeignFile::keep;
+  if (given.has("drawing"))
+    check_place("drawing", given.value("drawing"), drawing_mark, foreign);
+  if (given.has("profiles"))
+    check_place("profiles", given.value("profiles"), profile_mark, foreign);
+  if (given.has("drawing") && given.value("drawing") == given.value("profiles"))
+    throw InputError("--drawing and --profiles name the same file. Choose two names.");
   subject.program = "throughbend " + program_version();
-  return written(given, "drawing", [&] { return fixture_drawing(subject); }) +
-         written(given, "profiles", [&] { return fixture_profile_file(subject); });
+  return written(given, "drawing", drawing_mark, [&] { return fixture_drawing(subject); }) +
+         written(given, "profiles", profile_mark,
+                 [&] { return fixture_profile_file(subject); });
 }
 
 ExitCode by_rule(const GivenWords &given)
@@ -170,6 +187,11 @@ Verb fixture_verb()
        {"former", "LENGTH", "width of the plunger, where the rule leaves it open", {}},
        {"drawing", "FILE", "a dimensioned sketch on A4, as SVG", {}},
        {"profiles", "FILE", "outlines of the tools for ParaView, as .vtp", {}},
+       {"overwrite",
+        "",
+        "replace a file that is in the place of a drawing or of profiles and was not made "
+        "by this verb; its own it replaces anyway",
+        {}},
        {"catalogue",
         "FILE",
         "your own fixture rules, with the columns of the built-in file",

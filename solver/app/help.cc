@@ -4,6 +4,7 @@
 #include "inputs/caution.h"
 #include "inputs/plain_text.h"
 #include "solver/app/verbs.h"
+#include "solver/app/version.h"
 
 namespace throughbend
 {
@@ -46,7 +47,8 @@ std::string program_help()
     text += "  " + padded("throughbend " + verb.name + " " + verb.operand, 34) +
             verb.summary + "\n";
   return text +
-         "\nOptions and keys of each: throughbend VERB --help\n"
+         "\nOptions and keys of each: throughbend help VERB, or throughbend VERB --help\n"
+         "Version: throughbend --version\n"
          "To begin:\n"
          "  throughbend starter > my-case.ini\n"
          "  throughbend push my-case.ini\n"
@@ -77,5 +79,34 @@ std::string verb_help(const Verb &verb)
     text +=
         "\nExit codes\n" + exit_codes_text() + "\n" + caution_text() + "\n" + help_text();
   return text;
+}
+
+std::string version_line(const std::string &program)
+{
+  const std::string revision = git_revision();
+  return program + " " + program_version() +
+         (revision.empty() ? "" : " (" + revision + ")") + "\n";
+}
+
+bool asks_for_help(const std::string &word)
+{
+  return word == "-h" || word == "--help";
+}
+
+bool asks_for_version(const std::string &word)
+{
+  return word == "-V" || word == "--version";
+}
+
+std::string companion_text(const std::string &program, const Verb &verb,
+                           const std::vector<std::string> &words)
+{
+  const std::string first = words.empty() ? "" : words.front();
+  if (asks_for_version(first))
+    return version_line(program);
+  if (asks_for_help(first))
+    return program + " is what throughbend " + verb.name + " goes on as.\n\n" +
+           verb_help(verb);
+  return "";
 }
 } // namespace throughbend

@@ -3,9 +3,9 @@
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/plain_text.h"
 #include "solver/app/help.h"
 #include "solver/app/verbs.h"
-#include "solver/app/version.h"
 
 #include <algorithm>
 
@@ -13,33 +13,38 @@ namespace throughbend
 {
 namespace
 {
-ExitCode carry_out(const std::vector<std::string> &words)
+/// Throws InputError, with the verb that may have been meant.
+const Verb &verb_named(const std::string &name)
 {
-  const std::string first = words.empty() ? "--help" : words.front();
-  if (first == "--help" || first == "--version")
-  {
-    if (words.size() > 1)
-      throw InputError(first + " takes nothing more. Help on a verb: throughbend VERB "
-                               "--help");
-    return show(first == "--help"
-                    ? program_help()
-                    : "throughbend " + program_version() +
-                          (git_revision().empty() ? "" : " (" + git_revision() + ")") +
-                          "\n");
-  }
-  for (const Verb &verb : verbs())
-    if (verb.name == first)
-      return verb.carry_out({words.begin() + 1, words.end()});
-
   std::string              list;
   std::vector<std::string> names;
   for (const Verb &verb : verbs())
   {
+    if (verb.name == name)
+      return verb;
     names.push_back(verb.name);
     list += (list.empty() ? "" : ", ") + verb.name;
   }
-  throw InputError("there is no verb '" + first + "'. Verbs are " + list +
-                   "; and there are --help and --version.");
+  const auto nearest = nearest_name(name, names);
+  throw InputError("there is no verb '" + name + "'" +
+                   (nearest ? ", did you mean '" + *nearest + "'?" : ".") + " Verbs are " +
+                   list + "; and there are help, --help and --version.");
+}
+
+ExitCode carry_out(const std::vector<std::string> &words)
+{
+  const std::string first = words.empty() ? "--help" : words.front();
+  if (asks_for_version(first))
+  {
+    if (words.size() > 1)
+      throw InputError(first + " takes nothing more.");
+    return show(version_line("throughbend"));
+  }
+  if (first != "help" && !asks_for_help(first))
+    return verb_named(first).carry_out({words.begin() + 1, words.end()});
+  if (words.size() > 2)
+    throw InputError("help takes one verb: throughbend help VERB");
+  return show(words.size() < 2 ? program_help() : verb_help(verb_named(words[1])));
 }
 } // namespace
 } // namespace throughbend

@@ -36,6 +36,7 @@ RunOrigin run_origin(const Case &c, const std::string &case_file, const int rank
   origin.title        = c.title;
   origin.case_source  = case_file;
   origin.case_hash    = case_hash(c);
+  origin.case_values  = case_values(c);
   origin.version      = program_version();
   origin.git_revision = git_revision();
   origin.started      = time_stamp();

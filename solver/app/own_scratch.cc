@@ -11,11 +11,12 @@ namespace throughbend
 namespace
 {
 constexpr const char *place_of_open_mpi = "OMPI_MCA_orte_tmpdir_base";
+constexpr const char *alone_of_open_mpi = "OMPI_MCA_ess_singleton_isolated";
 
-/// By a launcher, or by a user who chose the folder himself.
-bool is_provided()
+bool is_started_by_launcher()
 {
-  for (const char *name : {"OMPI_COMM_WORLD_RANK", "PMI_RANK", place_of_open_mpi})
+  for (const char *name : {"OMPI_COMM_WORLD_SIZE", "OMPI_COMM_WORLD_RANK", "PMIX_RANK",
+                           "PMI_RANK", "PMI_SIZE"})
     if (std::getenv(name) != nullptr)
       return true;
   return false;
@@ -24,7 +25,12 @@ bool is_provided()
 
 OwnScratch::OwnScratch()
 {
-  if (is_provided())
+  if (is_started_by_launcher())
+    return;
+  // One rank needs no daemon (orted) beside it, which Open MPI 4 starts in case the rank
+  // should want to start others. What the user has chosen himself stays.
+  setenv(alone_of_open_mpi, "1", 0);
+  if (std::getenv(place_of_open_mpi) != nullptr)
     return;
   std::error_code   none;
   const std::string temporary = std::filesystem::temp_directory_path(none).string();

@@ -1,8 +1,8 @@
 #pragma once
 // A folder for the temporary files of MPI that no other run shares. Runs that start and end
 // at the same moment would otherwise use one between them, and the one that ends may take
-// it away while the other starts (Open MPI 4). Ranks that a launcher started share its
-// folder instead.
+// it away while the other starts (Open MPI 4). A single rank is also told to start no
+// daemon beside it. Ranks that a launcher started share its folder and its daemon instead.
 
 #include <filesystem>
 

@@ -67,6 +67,7 @@ ExitCode exit_code(const Finding &finding, const PushOrder &order)
 template <int dim>
 ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm communicator)
 {
+  watch_for_interrupts(); // before there are books: an end of them must be written as well
   const OpenBooks open = open_books(order, reading, communicator);
   if (!open.good)
     return ExitCode::bad_input;
@@ -94,7 +95,6 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     if (order.at_capacity == AtCapacity::stop)
       simulation->stop_at_capacity();
     bool stopped = false;
-    watch_for_interrupts();
     simulation->stop_when(
         [&]
         {

@@ -4,6 +4,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "solver/app/help.h"
 #include "solver/app/own_scratch.h"
 #include "solver/app/pass_run.h"
 #include "solver/app/push_order.h"
@@ -20,6 +21,9 @@ namespace
 {
 ExitCode push(const std::vector<std::string> &words, char *program)
 {
+  if (const std::string text = companion_text("throughbend-push", push_verb(), words);
+      !text.empty())
+    return show(text);
   const PushOrder order = push_order(given_words(push_verb(), words));
   if (order.task != Task::push)
     throw InputError("throughbend-push only makes passes; call throughbend push.");

@@ -27,10 +27,18 @@ std::vector<VerbOption> push_options()
       {"into",
        "FOLDER",
        "where the run goes; default runs/NAME after the case file (of a file called "
-       "case.ini, after the folder it is in)",
+       "case.ini, after the folder it is in). Folders that are missing are made; one run "
+       "at "
+       "a time writes into a folder",
        {}},
-      {"overwrite", "", "replace the run that is in the folder", {}},
-      units_option("of what is printed; files stay in N, mm, MPa"),
+      {"overwrite",
+       "",
+       "replace the run that is in the folder, and take its report away. The new run is "
+       "written to FOLDER/unfinished and takes the place of the other once it has a "
+       "finding; interrupted or failed it stays there, and the earlier run as it was. "
+       "Nothing but a run's own files is ever removed",
+       {}},
+      units_option("of the printed output; files stay in N, mm, MPa"),
       {"expect", "OUTCOME", "end with exit code 1 on any other finding", outcome_words()},
       {"stop-at-capacity",
        "",

@@ -1,7 +1,6 @@
 #include "solver/app/run_books.h"
 
 #include "inputs/case_text.h"
-#include "inputs/input_error.h"
 #include "solver/app/expected_travel.h"
 #include "solver/app/origin.h"
 #include "solver/output/finding_text.h"
@@ -15,18 +14,9 @@ namespace throughbend
 {
 namespace
 {
-/// The folder named, or the default one, whose parent is made where it is missing.
 std::filesystem::path chosen_folder(const PushOrder &order)
 {
-  if (!order.into.empty())
-    return order.into;
-  const std::filesystem::path folder = default_folder(order.case_file);
-  std::error_code             fault;
-  std::filesystem::create_directories(folder.parent_path(), fault);
-  if (fault)
-    throw InputError("cannot make the folder " + folder.parent_path().string() + ": " +
-                     fault.message() + ". Choose a place with --into FOLDER.");
-  return folder;
+  return order.into.empty() ? default_folder(order.case_file) : order.into;
 }
 
 Audience audience(Speech speech)
@@ -82,6 +72,9 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
     summary_.release = release;
   log_.end(summary_);
   write_run_summary(folder_.summary_file(), summary_);
+  closed_ = true;
+  if (finding)
+    folder_.take_place();
 
   if (order_.speech == Speech::full)
     std::cout << finding_text(summary_, folder_.path(), order_.units);
@@ -90,16 +83,27 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   std::cout << std::flush;
   if (!finding)
     std::cerr << "throughbend: interrupted; what was computed so far is in "
-              << folder_.path().string() << '\n';
+              << folder_.path().string() << earlier_run() << '\n';
+}
+
+std::string RunBooks::earlier_run() const
+{
+  return folder_.aside()
+             ? "; the earlier run in " + folder_.place().string() + " is as it was"
+             : "";
 }
 
 void RunBooks::fail(const std::string &reason) noexcept
 try
 {
+  if (closed_) // the run is whole; what failed came after
+    return;
   summary_.state   = RunState::failed;
   summary_.failure = reason;
   write_run_summary(folder_.summary_file(), summary_);
   log_.note("the run failed: " + reason);
+  std::cerr << "throughbend: what was computed so far is in " << folder_.path().string()
+            << earlier_run() << '\n';
 }
 catch (...)
 {

@@ -33,7 +33,8 @@ public:
 
   void model(const RunEffort &size, const std::string &solver);
 
-  /// Writes and prints what was found; no finding: the run was interrupted.
+  /// Writes and prints what was found, and puts the run in the place of an earlier one; no
+  /// finding: the run was interrupted, and an earlier one stays.
   void close(const std::optional<Finding> &finding, const Release &release,
              const std::vector<PassSample> &samples, const std::vector<SurfaceShot> &faces,
              const RunEffort &effort);
@@ -41,6 +42,9 @@ public:
   void fail(const std::string &reason) noexcept; ///< leaves run.json saying so, if it can
 
 private:
+  /// What to add where an earlier run was to be replaced and was not.
+  std::string earlier_run() const;
+
   const PushOrder              order_;
   const Case                   case_;
   RunFolder                    folder_;
@@ -49,5 +53,6 @@ private:
   std::optional<OpeningRecord> opening_; ///< with flaws
   Progress                     progress_;
   RunSummary                   summary_;
+  bool                         closed_ = false;
 };
 } // namespace throughbend

@@ -1,15 +1,18 @@
 #include "solver/output/run_folder.h"
 
 #include "inputs/input_error.h"
+#include "inputs/own_file.h"
 #include "solver/output/whole_file.h"
 
 #include <algorithm>
 #include <array>
 #include <fstream>
 #include <iterator>
+#include <stdexcept>
 #include <string>
 #include <string_view>
 #include <system_error>
+#include <vector>
 
 namespace throughbend
 {
@@ -25,9 +28,13 @@ constexpr std::array<std::string_view, 10> earlier_files = {
     "log.txt",          "run.json.part",   "case.ini.part", "log.txt.part",
     "surface.csv.part", "report.html.part"};
 
-// run.json of a run that has not got as far as writing its own.
-constexpr std::string_view first_summary =
-    "{\n  \"program\": \"throughbend\",\n  \"state\": \"starting\"\n}\n";
+constexpr const char *aside_name = "unfinished";
+
+/// run.json of a run that has none of its own, by which the folder is known as ours.
+std::string mark(const std::string &state)
+{
+  return "{\n  \"program\": \"throughbend\",\n  \"state\": \"" + state + "\"\n}\n";
+}
 
 void remove_file(const fs::path &file)
 {
@@ -62,16 +69,8 @@ void clear_folder(const fs::path &folder, const std::array<std::string_view, n> 
 void clear_earlier_report(const fs::path &run)
 {
   const fs::path page = run / "report.html";
-  if (fs::is_regular_file(fs::symlink_status(page)))
-  {
-    std::ifstream     in(page, std::ios::binary);
-    const std::string text{std::istreambuf_iterator<char>(in),
-                           std::istreambuf_iterator<char>()};
-    in.close();
-    if (text.find("<meta name=\"generator\" content=\"throughbend report\">") !=
-        std::string::npos)
-      remove_file(page);
-  }
+  if (fs::is_regular_file(fs::symlink_status(page)) && is_own_file(page, report_mark))
+    remove_file(page);
   const fs::path pictures = run / "pictures";
   if (!fs::is_directory(fs::symlink_status(pictures)))
     return;
@@ -88,23 +87,103 @@ void clear_earlier_report(const fs::path &run)
   fs::remove(pictures, not_empty);
 }
 
-void clear_earlier_run(const RunFolder &folder)
+void clear_earlier_run(const fs::path &run)
 {
   using Endings = std::array<std::string_view, 3>;
-  clear_folder(folder.fields(), Endings{".vtu", ".pvtu", ".pvd"});
-  clear_folder(folder.tools(), Endings{".vtp", ".vtm", ".pvd"});
+  clear_folder(run / "fields", Endings{".vtu", ".pvtu", ".pvd"});
+  clear_folder(run / "tools", Endings{".vtp", ".vtm", ".pvd"});
   for (const std::string_view name : earlier_files)
-    remove_file(folder.path() / name);
-  clear_earlier_report(folder.path());
+    remove_file(run / name);
+  clear_earlier_report(run);
 }
 
-void make_directory(const fs::path &folder)
+/// Folders made on the way to a run, taken away again where no run comes of it.
+class MadeFolders
 {
-  std::error_code reason;
-  fs::create_directory(folder, reason);
-  if (reason)
-    throw InputError("cannot make the folder " + folder.string() + ": " + reason.message() +
-                     ". Choose a place that you may write in, with --into FOLDER.");
+public:
+  MadeFolders() = default;
+  ~MadeFolders()
+  {
+    std::error_code not_empty;
+    for (auto folder = made_.rbegin(); folder != made_.rend(); ++folder)
+      fs::remove(*folder, not_empty);
+  }
+  MadeFolders(const MadeFolders &)            = delete;
+  MadeFolders &operator=(const MadeFolders &) = delete;
+
+  /// With those it is in, as far as they are missing.
+  void make(const fs::path &folder)
+  {
+    if (fs::is_directory(folder))
+      return;
+    if (folder.has_parent_path() && folder.parent_path() != folder)
+      make(folder.parent_path());
+    std::error_code reason;
+    if (fs::create_directory(folder, reason))
+      made_.push_back(folder);
+    if (reason)
+      throw InputError("cannot make the folder " + folder.string() + ": " +
+                       reason.message() +
+                       ". Choose a place that you may write in, with --into FOLDER.");
+  }
+  void keep() { made_.clear(); }
+
+private:
+  std::vector<fs::path> made_;
+};
+
+/// Whether anything is in the folder but the mark of who writes into it.
+bool is_vacant(const fs::path &folder)
+{
+  for (const fs::directory_entry &entry : fs::directory_iterator(folder))
+    if (entry.path().filename() != lock_file(folder).filename())
+      return false;
+  return true;
+}
+
+bool is_link(const fs::path &path)
+{
+  return fs::is_symlink(fs::symlink_status(path));
+}
+
+/// Throws unless a new run may take the place of what is in the folder.
+void check_replaceable(const fs::path &folder, const ExistingRun existing)
+{
+  if (existing == ExistingRun::refuse)
+    throw InputError(
+        "the folder " + folder.string() +
+        " is not empty. Choose another, or add --overwrite to replace the run in it.");
+  if (!holds_a_run(folder))
+    throw InputError("the folder " + folder.string() +
+                     " does not hold a run of throughbend (no run.json of ours in it), so "
+                     "--overwrite leaves it alone. Choose an empty or new folder.");
+  for (const char *part : {"fields", "tools", aside_name})
+    if (is_link(folder / part))
+      throw InputError((folder / part).string() +
+                       " is a link, and --overwrite writes through none. Remove the link, "
+                       "or choose another folder.");
+  const fs::path aside = folder / aside_name;
+  if (fs::exists(aside) &&
+      (!fs::is_directory(aside) || (!is_vacant(aside) && !holds_a_run(aside))))
+    throw InputError(aside.string() +
+                     " is none of throughbend's, and that is where the new run would be "
+                     "written. Rename it, or choose another folder.");
+}
+
+/// Throws where the name stands for something that cannot hold a run.
+void check_name(const fs::path &place)
+{
+  if (fs::exists(place) && !fs::is_directory(place))
+    throw InputError(place.string() +
+                     " is a file, and a run needs a folder. Choose another name.");
+  if (!fs::exists(place) && is_link(place))
+    throw InputError(place.string() +
+                     " is a link that leads nowhere. Choose another name.");
+}
+
+void move_into(const fs::path &file, const fs::path &folder)
+{
+  fs::rename(file, folder / file.filename());
 }
 } // namespace
 
@@ -116,56 +195,88 @@ bool holds_a_run(const fs::path &folder)
   return text.find("\"program\": \"throughbend\"") != std::string::npos;
 }
 
-RunFolder::RunFolder(const fs::path &path, const ExistingRun existing) : path_(path)
+RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
+    : place_(path), path_(path)
 {
   if (path.empty())
     throw InputError("no run folder is named. Say where the results go: --into FOLDER.");
 
   // "runs/a/" and "runs/a" are one folder; only the second has the parent we mean.
-  if (!path_.has_filename())
-    path_ = path_.parent_path();
+  if (!place_.has_filename() && place_ != place_.root_path())
+    place_ = place_.parent_path();
 
+  MadeFolders made;
   try
   {
-    if (fs::exists(path_) && !fs::is_directory(path_))
-      throw InputError(path_.string() +
-                       " is a file, and a run needs a folder. Choose another name.");
-    if (!fs::exists(path_))
+    check_name(place_);
+    // Looked at before anything is written: what is refused stays as it was.
+    if (fs::is_directory(place_) && !is_vacant(place_))
     {
-      const fs::path parent = path_.has_parent_path() ? path_.parent_path() : fs::path(".");
-      if (!fs::is_directory(parent))
-        throw InputError("cannot make the run folder " + path_.string() +
-                         ": there is no folder " + parent.string() +
-                         ". Make it first: mkdir -p " + parent.string());
-      make_directory(path_);
-    }
-    else if (!fs::is_empty(path_))
-    {
-      if (existing == ExistingRun::refuse)
-        throw InputError(
-            "the folder " + path_.string() +
-            " is not empty. Choose another, or add --overwrite to replace the run in it.");
-      if (!holds_a_run(path_))
-        throw InputError(
-            "the folder " + path_.string() +
-            " does not hold a run of throughbend (no run.json of ours in it), so "
-            "--overwrite leaves it alone. Choose an empty or new folder.");
+      if (const std::string writer = writer_of(place_); !writer.empty())
+        throw in_use(place_, writer);
+      check_replaceable(place_, existing);
     }
 
+    made.make(place_);
+    lock_.emplace(place_);
+    // Once more, for another run may have begun and ended since.
+    const bool vacant = is_vacant(place_);
+    if (!vacant)
+      check_replaceable(place_, existing);
+    path_ = vacant ? place_ : place_ / aside_name;
+    made.make(path_);
     // First of all the mark: killed at any moment after, the folder is still known as ours.
-    write_whole_file(summary_file(), first_summary);
-    clear_earlier_run(*this);
-    for (const fs::path &folder : {fields(), tools()})
-      if (!fs::is_directory(folder))
-        make_directory(folder);
+    write_whole_file(summary_file(), mark("starting"));
+    clear_earlier_run(path_);
+    made.make(fields());
+    made.make(tools());
+    made.keep();
   }
   catch (const InputError &)
   {
+    lock_.reset();
     throw;
   }
   catch (const std::runtime_error &error) // of the file system, or of the first file
   {
-    throw InputError("cannot use the run folder " + path_.string() + ": " + error.what());
+    lock_.reset();
+    throw InputError("cannot use the run folder " + place_.string() + ": " + error.what());
+  }
+}
+
+void RunFolder::take_place()
+{
+  if (!aside())
+    return;
+  try
+  {
+    // Between here and the last line the folder holds no whole run, and says so.
+    write_whole_file(place_ / "run.json", mark("being replaced"));
+    clear_earlier_run(place_);
+    for (const fs::path &part : {fields(), tools()})
+    {
+      const fs::path there = place_ / part.filename();
+      fs::create_directory(there);
+      for (const fs::directory_entry &entry : fs::directory_iterator(part))
+        move_into(entry.path(), there);
+      fs::remove(part);
+    }
+    std::vector<fs::path> files;
+    for (const fs::directory_entry &entry : fs::directory_iterator(path_))
+      if (entry.path() != summary_file() && !entry.is_directory())
+        files.push_back(entry.path());
+    for (const fs::path &file : files)
+      move_into(file, place_);
+    move_into(summary_file(), place_);
+    std::error_code not_empty; // then it holds something of the user's
+    fs::remove(path_, not_empty);
+    path_ = place_;
+  }
+  catch (const std::runtime_error &error)
+  {
+    throw std::runtime_error("the run is whole in " + path_.string() +
+                             ", but could not take the place of the earlier one in " +
+                             place_.string() + ": " + error.what());
   }
 }
 } // namespace throughbend

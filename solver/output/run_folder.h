@@ -1,9 +1,13 @@
 #pragma once
-// The folder that holds one run: makes it, names its files, and clears an earlier run out
-// of it when asked. Writes no content but the first run.json, by which a folder is known as
-// a run of ours; it deletes only what a run has made and never a file it does not know.
+// The folder that holds one run: makes it, keeps other runs out while it is written, names
+// its files, and puts a new run in the place of an earlier one when asked. Writes no
+// content but the first run.json, by which a folder is known as a run of ours; it deletes
+// only what a run has made and never a file it does not know.
+
+#include "solver/output/folder_lock.h"
 
 #include <filesystem>
+#include <optional>
 
 namespace throughbend
 {
@@ -11,18 +15,28 @@ namespace throughbend
 enum class ExistingRun
 {
   refuse,   ///< leave it alone and say so
-  overwrite ///< clear the earlier run, if it is one
+  overwrite ///< replace the earlier run, if it is one
 };
 
+/// A run that replaces another is written into the folder `unfinished` inside the other's,
+/// and takes its place once it has ended: the earlier one stays whole until then.
 class RunFolder
 {
 public:
-  /// Makes the folder ready for a new run. Throws InputError when the name is a file, the
-  /// parent is missing, it cannot be written, or what it holds must not be overwritten; it
-  /// is then as it was before.
+  /// Makes the folder, and those it is in, ready for a new run. Throws InputError when the
+  /// name is a file, another run is written into it, it cannot be written, or what it holds
+  /// must not be overwritten; it is then as it was before.
   RunFolder(const std::filesystem::path &path, ExistingRun existing);
 
+  /// Puts a run that was written aside in the place of the earlier one. Throws
+  /// std::runtime_error that says where the new run is if that fails.
+  void take_place();
+
+  /// Where the run is being written: the folder that was named, or `unfinished` in it.
   const std::filesystem::path &path() const { return path_; }
+  const std::filesystem::path &place() const { return place_; } ///< the folder named
+  bool aside() const { return path_ != place_; } ///< whether an earlier run stands there
+
   std::filesystem::path case_file() const { return path_ / "case.ini"; } ///< effective case
   std::filesystem::path summary_file() const
   {
@@ -44,7 +58,8 @@ public:
   std::filesystem::path tools() const { return path_ / "tools"; } ///< folder of .vtp, .pvd
 
 private:
-  std::filesystem::path path_;
+  std::filesystem::path     place_, path_;
+  std::optional<FolderLock> lock_;
 };
 
 /// Whether a folder holds a run of this program, finished or not.

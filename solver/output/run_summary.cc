@@ -211,6 +211,13 @@ std::string summary_text(const RunSummary &summary)
   if (summary.figures || summary.effort)
     json.put("effort", effort_json(summary));
   json.put("made_with", origin_json(summary.origin));
+  if (!summary.origin.case_values.empty())
+  {
+    Json values = Json::object();
+    for (const auto &[key, value] : summary.origin.case_values)
+      values.put(key, value);
+    json.put("case", values);
+  }
   json.put("note",
            "A computed estimate, not an acceptance: the governing code and licensed "
            "practice decide.");

@@ -29,10 +29,13 @@ std::string to_text(RunState state); ///< "running", "finished", ...
 /// What the run was made from and with; known at its start.
 struct RunOrigin
 {
-  std::string title;            ///< of the case
-  std::string case_source;      ///< the case file as the user named it
-  std::string case_hash;        ///< of the effective case
-  std::string version;          ///< of throughbend
+  std::string title;       ///< of the case
+  std::string case_source; ///< the case file as the user named it
+  std::string case_hash;   ///< of the effective case
+  /// Key and value of the effective case: what the pass was made with, whatever becomes of
+  /// case.ini.
+  std::vector<std::pair<std::string, std::string>> case_values;
+  std::string                                      version; ///< of throughbend
   std::string git_revision;     ///< empty when built outside a checkout
   std::string started;          ///< ISO 8601, UTC
   std::string blas;             ///< which BLAS the program found itself linked to

@@ -1,6 +1,8 @@
 // A run folder is read back, and what is missing in it is named instead of failing.
 
+#include "inputs/case_text.h"
 #include "inputs/input_error.h"
+#include "inputs/json.h"
 #include "inputs/run_record.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/pass_shapes.h"
@@ -82,6 +84,60 @@ TEST_CASE("files that are gone or spoilt are named", "[report]")
   CHECK(read_pass_shapes(folder, ModelPart::whole)
             .missing[0]
             .find("fields/: none of the 3 shapes can be read") == 0);
+}
+
+TEST_CASE("a case that was changed after the run is named, and not told as the run's",
+          "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  const Case  made    = *read_run_record(folder).told;
+  std::string members = "\"case\": {";
+  for (const auto &[key, value] : case_values(made))
+    members += json_quoted(key) + ": " + json_quoted(value) + ", ";
+  members.replace(members.size() - 2, 2, "}");
+  const std::string head = "{\"program\": \"throughbend\", \"state\": \"finished\", ";
+  write_text(folder / "run.json", head + members + "}");
+  CHECK(read_run_record(folder).missing.empty());
+  const std::string written = content(folder / "case.ini");
+  const auto        change  = [&](const std::string &from, const std::string &to)
+  {
+    std::string text = written;
+    text.replace(text.find(from), from.size(), to);
+    write_text(folder / "case.ini", text);
+    return read_run_record(folder);
+  };
+  // Other words for the same pass.
+  CHECK(change("thickness = 10 mm", "thickness = 1 cm # of plate 7").missing.empty());
+  CHECK(change("title = t", "title = another").missing.empty());
+
+  const RunRecord run = change("thickness = 10 mm", "thickness = 11 mm");
+  REQUIRE(run.changed.size() == 1);
+  CHECK(run.changed[0] == "coupon.thickness is 11 mm and was 10 mm in the run");
+  REQUIRE(run.missing.size() == 1);
+  CHECK(run.missing[0].find(run.changed[0]) != std::string::npos);
+  REQUIRE(run.told);
+  CHECK(run.told->coupon.thickness == 10);
+  CHECK(run.case_text.find("11 mm") == std::string::npos);
+  CHECK_FALSE(run.complete());
+  CHECK(change("law = perfect", "law = linear\nhardening = 1 GPa").changed[0] ==
+        "material.law is linear and was perfect in the run");
+  CHECK(change("thickness = 10 mm", "thickness = ten").told->coupon.thickness == 10);
+
+  // Of a run that recorded no more than a hash.
+  write_text(folder / "case.ini", written);
+  const auto hashed = [&](const std::string &hash)
+  {
+    write_text(folder / "run.json",
+               head + "\"made_with\": {\"case_hash\": \"" + hash + "\"}}");
+    return read_run_record(folder);
+  };
+  CHECK(hashed(case_hash(made)).missing.empty());
+  const RunRecord other = hashed("0123456789abcdef");
+  CHECK(other.changed.size() == 1);
+  CHECK_FALSE(other.told);
+  CHECK(other.case_text.empty());
 }
 
 TEST_CASE("a table that ends before the run did is named", "[report]")

@@ -169,26 +169,41 @@ TEST_CASE("defaults that follow from other keys are worked out", "[unit][options
   Case c;
   c.fixture.plunger.width    = 40;
   c.fixture.shoulders.radius = 20;
-  REQUIRE(set_default(option("plunger.nose_radius"), c));
+  REQUIRE(set_default(option("plunger.nose_radius"), c).error.empty());
   CHECK(c.fixture.plunger.nose_radius == 20);
-  REQUIRE(set_default(option("shoulders.depth"), c));
+  REQUIRE(set_default(option("shoulders.depth"), c).error.empty());
   CHECK(c.fixture.shoulders.depth == 45);
-  REQUIRE(set_default(option("shoulders.bottom_radius"), c));
+  REQUIRE(set_default(option("shoulders.bottom_radius"), c).error.empty());
   CHECK(c.fixture.shoulders.bottom_radius == 5);
   c.fixture.shoulders.depth = 23;
-  REQUIRE(set_default(option("shoulders.bottom_radius"), c));
+  REQUIRE(set_default(option("shoulders.bottom_radius"), c).error.empty());
   CHECK(c.fixture.shoulders.bottom_radius == 3);
   c.friction.shoulders = 0.3;
-  REQUIRE(set_default(option("friction.frame"), c));
+  REQUIRE(set_default(option("friction.frame"), c).error.empty());
   CHECK(c.friction.frame == 0.3);
   c.fixture.frame.plate_thickness = 1;
-  REQUIRE(set_default(option("frame.edge_radius"), c));
+  REQUIRE(set_default(option("frame.edge_radius"), c).error.empty());
   CHECK(c.fixture.frame.edge_radius == 0.5);
   c.material.flow.law = HardeningLaw::linear;
-  CHECK_FALSE(set_default(option("material.hardening"), c));
+  CHECK_FALSE(set_default(option("material.hardening"), c).error.empty());
   c.material.flow.law = HardeningLaw::voce;
-  CHECK(set_default(option("material.hardening"), c));
-  CHECK_FALSE(set_default(option("coupon.length"), c));
+  CHECK(set_default(option("material.hardening"), c).error.empty());
+  CHECK_FALSE(set_default(option("coupon.length"), c).error.empty());
+}
+
+TEST_CASE("a default by rule keeps to the range of its key", "[unit][options]")
+{
+  Case   c;
+  Option o;
+  o.section   = "ram";
+  o.name      = "capacity";
+  o.slot      = NumberSlot{UnitKind::force, Range{0, 1000},
+                      [](Case &into) -> double      &{ return into.ram.capacity; }};
+  o.rule      = [](const Case &) { return 2500.; };
+  o.rule_text = "as the jack's maker says";
+  CHECK(set_default(o, c).error ==
+        "is 2.5 kN if left out (as the jack's maker says), which is too large");
+  CHECK(c.ram.capacity == Case().ram.capacity);
 }
 
 TEST_CASE("a mistyped key finds the one that was meant", "[unit][options]")

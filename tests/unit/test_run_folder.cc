@@ -1,6 +1,7 @@
 // A run folder is made, refused or cleared, and nothing of the user's is ever lost.
 
 #include "inputs/input_error.h"
+#include "solver/output/folder_lock.h"
 #include "solver/output/run_folder.h"
 #include "solver/output/run_summary.h"
 #include "solver/output/whole_file.h"
@@ -18,6 +19,34 @@ namespace
 {
 constexpr ExistingRun refuse    = ExistingRun::refuse;
 constexpr ExistingRun overwrite = ExistingRun::overwrite;
+
+/// The places of a run that has ended: nobody writes into its folder any more.
+struct RunPlaces
+{
+  fs::path root;
+
+  fs::path path() const { return root; }
+  fs::path case_file() const { return root / "case.ini"; }
+  fs::path summary_file() const { return root / "run.json"; }
+  fs::path travel_file() const { return root / "travel.csv"; }
+  fs::path surface_file() const { return root / "surface.csv"; }
+  fs::path log_file() const { return root / "log.txt"; }
+  fs::path fields() const { return root / "fields"; }
+  fs::path tools() const { return root / "tools"; }
+};
+
+RunPlaces ended_run(const fs::path &root)
+{
+  const RunFolder folder(root, ExistingRun::refuse);
+  return {folder.path()};
+}
+
+/// A run that replaces the one in the folder and leaves nothing but its mark.
+void replace_run(const fs::path &root)
+{
+  RunFolder folder(root, ExistingRun::overwrite);
+  folder.take_place();
+}
 
 /// Root may write anywhere, so tests of permissions act as the user "nobody" meanwhile.
 class PlainUser
@@ -72,14 +101,20 @@ TEST_CASE("places that cannot hold a run are refused with cause and cure", "[uni
   CHECK_THROWS_WITH(RunFolder(scratch / "file", overwrite), Contains("is a file"));
   CHECK_THROWS_WITH(RunFolder(scratch / "file/run", refuse), Contains("cannot"));
   CHECK(content(scratch / "file") == "mine");
-  CHECK_THROWS_WITH(RunFolder(scratch / "no/run", refuse), Contains("mkdir -p"));
-  CHECK_FALSE(fs::exists(scratch / "no"));
+  fs::create_symlink(scratch / "gone", scratch / "link");
+  CHECK_THROWS_WITH(RunFolder(scratch / "link", refuse), Contains("leads nowhere"));
+}
+
+TEST_CASE("folders on the way to a run are made", "[unit][output]")
+{
+  const ScratchFolder scratch;
+  CHECK(holds_a_run(RunFolder(scratch / "class/of/monday", refuse).path()));
 }
 
 TEST_CASE("an earlier run is refused unless overwriting is asked for", "[unit][output]")
 {
   const ScratchFolder scratch;
-  const RunFolder     folder(scratch / "run", refuse);
+  const RunPlaces     folder = ended_run(scratch / "run");
   put_content(folder.travel_file(), "old");
   CHECK_THROWS_WITH(RunFolder(folder.path(), refuse),
                     Contains("not empty") && Contains("--overwrite"));
@@ -89,7 +124,7 @@ TEST_CASE("an earlier run is refused unless overwriting is asked for", "[unit][o
 TEST_CASE("overwriting clears the files of a run and nothing else", "[unit][output]")
 {
   const ScratchFolder scratch;
-  const RunFolder     folder(scratch / "run", refuse);
+  const RunPlaces     folder = ended_run(scratch / "run");
   put_content(folder.case_file(), "case");
   const std::vector<fs::path> made = {folder.travel_file(),
                                       folder.surface_file(),
@@ -109,25 +144,107 @@ TEST_CASE("overwriting clears the files of a run and nothing else", "[unit][outp
     put_content(file, "mine");
   put_content(folder.summary_file(), summary_text(RunSummary()));
 
-  const RunFolder again(folder.path(), overwrite);
+  RunFolder again(folder.path(), overwrite);
   for (const fs::path &file : made)
-    CHECK_FALSE(fs::exists(file));
+    CHECK(content(file) == "old"); // whole until the new run has ended
+  put_content(again.case_file(), "new case");
+  put_content(again.travel_file(), "new");
+  put_content(again.fields() / "coupon-0002.vtu", "new");
+  put_content(again.summary_file(), summary_text(RunSummary()));
+  again.take_place();
+  CHECK(again.path() == folder.path());
+  CHECK(content(again.travel_file()) == "new");
+  CHECK(content(again.fields() / "coupon-0002.vtu") == "new");
+  CHECK(content(again.case_file()) == "new case");
+  CHECK(content(again.summary_file()) == summary_text(RunSummary()));
+  for (const fs::path &file : made)
+    CHECK((!fs::exists(file) || file == again.travel_file()));
   for (const fs::path &file : kept)
     CHECK(content(file) == "mine");
-  CHECK_THAT(content(again.summary_file()), Contains("starting"));
-  // The case may be the very one that is run again: replaced by the writer, not removed.
-  CHECK(content(again.case_file()) == "case");
+  CHECK_FALSE(fs::exists(folder.path() / "unfinished"));
+}
+
+TEST_CASE("a run that does not end leaves the earlier one whole", "[unit][output]")
+{
+  const ScratchFolder scratch;
+  std::string         finished;
+  {
+    const RunFolder folder(scratch / "run", refuse);
+    put_content(folder.travel_file(), "old");
+    put_content(folder.summary_file(), summary_text(RunSummary()));
+    finished = content(folder.summary_file());
+  }
+  const fs::path aside = scratch / "run/unfinished";
+  {
+    const RunFolder killed(scratch / "run", overwrite);
+    CHECK(killed.aside());
+    CHECK(killed.path() == aside);
+    put_content(killed.travel_file(), "as far as it got");
+  }
+  CHECK(content(scratch / "run/travel.csv") == "old");
+  CHECK(content(scratch / "run/run.json") == finished);
+  CHECK(content(aside / "travel.csv") == "as far as it got");
+  CHECK(holds_a_run(aside));
+  {
+    RunFolder next(scratch / "run", overwrite); // takes up the place of the killed one
+    CHECK_FALSE(fs::exists(aside / "travel.csv"));
+    put_content(next.travel_file(), "new");
+    next.take_place();
+  }
+  CHECK(content(scratch / "run/travel.csv") == "new");
+  CHECK_FALSE(fs::exists(aside));
+}
+
+TEST_CASE("somebody's own folder in the place of an unfinished run is left alone",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  {
+    const RunFolder folder(scratch / "run", refuse);
+  }
+  fs::create_directory(scratch / "run/unfinished");
+  put_content(scratch / "run/unfinished/poem.txt", "mine");
+  CHECK_THROWS_WITH(RunFolder(scratch / "run", overwrite), Contains("Rename it"));
+  CHECK(content(scratch / "run/unfinished/poem.txt") == "mine");
+}
+
+TEST_CASE("one run at a time writes into a folder", "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const std::string   own         = "process " + std::to_string(getpid());
+  const auto          is_kept_out = [&](const ExistingRun existing)
+  {
+    CHECK_THROWS_WITH(RunFolder(scratch / "run", existing),
+                      Contains("in use") && Contains(own) && Contains("--into"));
+  };
+  {
+    const RunFolder first(scratch / "run", refuse);
+    is_kept_out(refuse);
+    is_kept_out(overwrite);
+  }
+  {
+    const RunFolder second(scratch / "run", overwrite);
+    is_kept_out(overwrite);
+  }
+  CHECK_FALSE(fs::exists(lock_file(scratch / "run")));
+  // What a killed process leaves is in nobody's way.
+  put_content(lock_file(scratch / "run"), "process 1 on nowhere");
+  CHECK(writer_of(scratch / "run").empty());
+  CHECK_NOTHROW(RunFolder(scratch / "run", overwrite));
+  fs::create_directory(scratch / "new");
+  put_content(lock_file(scratch / "new"), "process 1 on nowhere");
+  CHECK_NOTHROW(RunFolder(scratch / "new", refuse));
 }
 
 TEST_CASE("overwriting takes the report of the earlier run away, and nobody else's",
           "[unit][output]")
 {
   const ScratchFolder scratch;
-  const RunFolder     folder(scratch / "run", refuse);
-  const fs::path      page = folder.path() / "report.html",
-                 pictures  = folder.path() / "pictures";
-  const std::string ours   = "<meta name=\"generator\" content=\"throughbend report\">";
-  const auto        report = [&]
+  const RunPlaces     folder = ended_run(scratch / "run");
+  const fs::path      page   = folder.path() / "report.html",
+                 pictures    = folder.path() / "pictures";
+  const std::string ours     = "<meta name=\"generator\" content=\"throughbend report\">";
+  const auto        report   = [&]
   {
     put_content(folder.summary_file(), summary_text(RunSummary()));
     put_content(page, "<html>" + ours + "</html>");
@@ -136,14 +253,14 @@ TEST_CASE("overwriting takes the report of the earlier run away, and nobody else
     put_content(pictures / "strain_released.png.part", "old");
   };
   report();
-  RunFolder(folder.path(), overwrite);
+  replace_run(folder.path());
   CHECK_FALSE(fs::exists(page));
   CHECK_FALSE(fs::exists(pictures));
 
   report();
   put_content(page, "<html>my own account</html>");
   put_content(pictures / "photo.png", "mine");
-  RunFolder(folder.path(), overwrite);
+  replace_run(folder.path());
   CHECK(content(page) == "<html>my own account</html>");
   CHECK(content(pictures / "photo.png") == "mine");
   CHECK_FALSE(fs::exists(pictures / "strain_0040.00_mm.png"));
@@ -154,7 +271,7 @@ TEST_CASE("overwriting takes the report of the earlier run away, and nobody else
   put_content(scratch / "elsewhere/strain_released.png", "mine");
   fs::create_directory_symlink(scratch / "elsewhere", pictures);
   put_content(folder.summary_file(), summary_text(RunSummary()));
-  RunFolder(folder.path(), overwrite);
+  replace_run(folder.path());
   CHECK(content(scratch / "elsewhere/strain_released.png") == "mine");
 }
 
@@ -173,27 +290,29 @@ TEST_CASE("a folder that holds no run of ours is never overwritten", "[unit][out
   CHECK_FALSE(fs::exists(scratch / "mine/tools"));
 }
 
-TEST_CASE("links are not followed when a run is cleared", "[unit][output]")
+TEST_CASE("links are not followed when a run is replaced", "[unit][output]")
 {
   const ScratchFolder scratch;
-  const RunFolder     folder(scratch / "run", refuse);
+  const RunPlaces     folder = ended_run(scratch / "run");
+  put_content(scratch / "long.csv", "mine");
+  fs::create_symlink(scratch / "long.csv", folder.travel_file());
+  replace_run(folder.path());
+  CHECK(content(scratch / "long.csv") == "mine");
+  CHECK_FALSE(fs::exists(fs::symlink_status(folder.travel_file())));
+
   fs::create_directory(scratch / "elsewhere");
   put_content(scratch / "elsewhere/a.vtu", "mine");
-  put_content(scratch / "long.csv", "mine");
   fs::remove(folder.fields());
   fs::create_directory_symlink(scratch / "elsewhere", folder.fields());
-  fs::create_symlink(scratch / "long.csv", folder.travel_file());
-  const RunFolder again(folder.path(), overwrite);
+  CHECK_THROWS_WITH(RunFolder(folder.path(), overwrite), Contains("is a link"));
   CHECK(content(scratch / "elsewhere/a.vtu") == "mine");
-  CHECK(content(scratch / "long.csv") == "mine");
-  CHECK_FALSE(fs::exists(folder.travel_file()));
 }
 
 TEST_CASE("folders that may not be written are refused and left as they were",
           "[unit][output]")
 {
   const ScratchFolder scratch;
-  const RunFolder     old(scratch / "old", refuse);
+  const RunPlaces     old = ended_run(scratch / "old");
   put_content(old.travel_file(), "old");
   const auto locked = fs::perms::owner_read | fs::perms::owner_exec |
                       fs::perms::group_read | fs::perms::group_exec |

@@ -241,6 +241,27 @@ TEST_CASE("exact text reads back as the very same number", "[unit][units]")
     }
 }
 
+TEST_CASE("a number in inches is the very number in mm", "[unit][units]")
+{
+  // By hand, from 1 in = 25.4 mm; without rounding on the way.
+  CHECK(value_of("3/8 in", length) == 9.525);
+  CHECK(value_of("0.7 in", length) == 17.78);
+  CHECK(value_of("2.3 in", length) == 58.42);
+  CHECK(value_of("1-1/2 in", length) == 38.1);
+  CHECK(value_of("7 ft", length) == 2133.6);
+  CHECK(value_of("16.1 um", length) == 0.0161);
+  CHECK(value_of("0.7 %", UnitKind::ratio) == 0.007);
+  CHECK(exact_text(value_of("3/8 in", length), length) == "9.525 mm");
+  // Sixteenths, as a shop has them: at most four decimals of a millimetre.
+  for (int n = 1; n <= 160; ++n)
+  {
+    const std::string text =
+        exact_text(value_of(std::to_string(n) + "/16 in", length), length);
+    INFO(text);
+    CHECK(text.size() <= std::string("254.1234 mm").size());
+  }
+}
+
 TEST_CASE("round numbers have short exact texts", "[unit][units]")
 {
   CHECK(exact_text(80000, force) == "80 kN");

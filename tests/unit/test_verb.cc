@@ -38,6 +38,14 @@ TEST_CASE("Words behind a verb are sorted into operands, options and keys", "[un
   CHECK(the_case_file(given, "weigh") == "a.ini");
 }
 
+TEST_CASE("-h is help, but for the value of an option", "[unit][words]")
+{
+  CHECK(given_words(weigh(), {"-h"}).help);
+  CHECK(given_words(weigh(), {"a.ini", "-h"}).help);
+  CHECK_FALSE(given_words(weigh(), {"--note=-h"}).help);
+  CHECK_FALSE(given_words(weigh(), {"--coupon.offset", "-h"}).help);
+}
+
 TEST_CASE("A word the verb doesn't know is refused with those it knows", "[unit][words]")
 {
   using Catch::Matchers::Contains;
