@@ -15,8 +15,9 @@ namespace throughbend
 {
 namespace
 {
-/// value inside = number * multiply / divide. Two factors instead of one so that 9.5 um or
-/// 12 % come out correctly rounded: 0.001 and 0.01 are no binary numbers, 1000 and 100 are.
+/// value inside = number * multiply / divide. Two factors instead of one so that 9.5 um, 12
+/// % or 3/8 in come out correctly rounded: 0.001, 0.01 and 25.4 are no binary numbers;
+/// 1000, 100 and 254 / 10 are. 0.375 * 25.4 is 9.524999999999999.
 struct Unit
 {
   UnitKind         kind;
@@ -48,13 +49,13 @@ constexpr std::array<Unit, 64> units{{
     {UnitKind::length, "um", 1, 1000, metric, true},
     {UnitKind::length, "\xC2\xB5m", 1, 1000, metric, false},
     {UnitKind::length, "\xCE\xBCm", 1, 1000, metric, false},
-    {UnitKind::length, "in", inch, 1, us, true},
-    {UnitKind::length, "inch", inch, 1, us, false},
-    {UnitKind::length, "inches", inch, 1, us, false},
-    {UnitKind::length, "\xE2\x80\xB3", inch, 1, us, false}, // double prime
-    {UnitKind::length, "\xE2\x80\x9D", inch, 1, us, false}, // closing curly quote
-    {UnitKind::length, "\"", inch, 1, us, true},
-    {UnitKind::length, "ft", 12 * inch, 1, us, true},
+    {UnitKind::length, "in", 254, 10, us, true},
+    {UnitKind::length, "inch", 254, 10, us, false},
+    {UnitKind::length, "inches", 254, 10, us, false},
+    {UnitKind::length, "\xE2\x80\xB3", 254, 10, us, false}, // double prime
+    {UnitKind::length, "\xE2\x80\x9D", 254, 10, us, false}, // closing curly quote
+    {UnitKind::length, "\"", 254, 10, us, true},
+    {UnitKind::length, "ft", 3048, 10, us, true},
     {UnitKind::force, "N", 1, 1, metric, true},
     {UnitKind::force, "kN", 1000, 1, metric, true},
     {UnitKind::force, "MN", 1e6, 1, metric, true},

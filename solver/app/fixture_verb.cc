@@ -104,6 +104,8 @@ std::string written(const GivenWords &given, const std::string &option, const Te
 std::string draw(const GivenWords &given, DrawingSubject subject)
 {
   subject.program = "throughbend " + program_version();
+  if (given.has("units"))
+    subject.units = units_of(given);
   return written(given, "drawing", [&] { return fixture_drawing(subject); }) +
          written(given, "profiles", [&] { return fixture_profile_file(subject); });
 }
@@ -168,7 +170,10 @@ Verb fixture_verb()
        {"yield", "STRESS", "of the base metal, where the rule goes by it", {}},
        {"elongation", "SHARE", "of the base metal, where the rule goes by it: 18 %", {}},
        {"former", "LENGTH", "width of the plunger, where the rule leaves it open", {}},
-       {"drawing", "FILE", "a dimensioned sketch on A4, as SVG", {}},
+       {"drawing",
+        "FILE",
+        "a dimensioned sketch as SVG, on A4, or Letter with --units us",
+        {}},
        {"profiles", "FILE", "outlines of the tools for ParaView, as .vtp", {}},
        {"catalogue",
         "FILE",
