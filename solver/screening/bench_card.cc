@@ -203,7 +203,7 @@ std::string rule_words(const BenchCard &card)
   return "Rule: " + rule.rule + " (" + rule.standard + ", edition " + rule.edition + ", " +
          rule.clause + "; figures " + to_text(rule.how.row) +
          (rule.how.any(How::from_memory) ? ": confirm them in the current edition" : "") +
-         "), for " + clipped(rule.applies_to, path_room + 20) + ". " +
+         "), for " + clipped(rule.applies_to, 2 * path_room) + ". " +
          (differs.empty() ? "The fixture agrees with it."
                           : "NOT AS THE RULE SAYS: " + clipped(differs, 110) + ".");
 }

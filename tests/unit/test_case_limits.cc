@@ -48,6 +48,15 @@ double decided(const Bounds &bounds, const std::string &by)
   CHECK_FALSE(bound->source.empty());
   return bound->value;
 }
+/// One of the bounds, by what sets it.
+double bound_by(const Bounds &bounds, const std::string &by)
+{
+  for (const Bound &bound : bounds.all)
+    if (bound.by.find(by) != by.npos)
+      return bound.value;
+  FAIL("no bound by " << by);
+  return 0;
+}
 } // namespace
 
 TEST_CASE("A search finds the first failure, all, or nothing", "[unit][card]")
@@ -128,7 +137,7 @@ TEST_CASE("A weak ram makes the thickest coupon thinner, and is then just enough
   const double     t      = decided(limits.thickest, "force of the ram");
   CHECK(t < 9);
   CHECK(limits.force.value == Approx(20e3).epsilon(1e-3));
-  CHECK(decided(limits.strongest, "force") == Approx(250).epsilon(1e-3));
+  CHECK(bound_by(limits.strongest, "force of the ram") == Approx(250).epsilon(1e-3));
   CHECK(limits.strongest_force.value < 1.01 * limits.force.value);
 }
 
@@ -137,12 +146,16 @@ TEST_CASE("The strongest metal brings the band's upper end to nine tenths of the
 {
   const Case       c      = with_ram();
   const CaseLimits limits = case_limits(c);
-  const double     yield  = decided(limits.strongest, "force of the ram");
+  const double     yield  = bound_by(limits.strongest, "force of the ram");
   CHECK(yield > 250);
   Case strong          = limits.extreme;
   strong.material.flow = c.material.flow.scaled(yield / 250);
   CHECK(*screen(strong).find("peak_force")->high == Approx(0.9 * 80e3).epsilon(1e-4));
-  CHECK(limits.strongest_force.value == Approx(80e3).epsilon(1e-4));
+  // What the card clears may be less than what the ram could bend, and asks for less.
+  CHECK(limits.strongest.decisive()->value <= yield);
+  strong.material.flow = c.material.flow.scaled(limits.strongest.decisive()->value / 250);
+  CHECK(*screen(strong).find("peak_force")->high ==
+        Approx(0.9 * limits.strongest_force.value).epsilon(1e-4));
   // Grease gone, the ram needs more.
   CHECK(limits.dry_force.value > 1.1 * limits.force.value);
   CHECK(limits.ejection.value > screen(limits.extreme).find("ejection_speed")->value);
@@ -194,7 +207,7 @@ TEST_CASE("A ram that bends any plate clears no metal that nobody knows", "[unit
   c.material.elongation = 0;
   CaseLimits limits     = case_limits(c);
   // Of the catalogue's steels for a nose of 4 t, the strongest with a known elongation.
-  CHECK(decided(limits.strongest, "steel known to bear it") <= 405);
+  CHECK(decided(limits.strongest, "steel known to bear it") < 406);
   CHECK(limits.own_metal == OwnMetal::elongation_not_known);
   // Nothing in the catalogue stretches by 60 %: none is cleared, and no figure stands
   // there.
@@ -244,7 +257,7 @@ TEST_CASE("A metal without a known elongation is never cleared", "[unit][card]")
     if (std::string(rule) == "asme-ix-plunger-general")
     {
       // An ordinary steel, not what the ram could bend.
-      CHECK(limits.strongest.decisive()->value <= 405);
+      CHECK(limits.strongest.decisive()->value < 406);
       CHECK(limits.elongation == Approx(0.2));
     }
   }
