@@ -96,11 +96,12 @@ std::string value_text(const ScreenLine &line, const UnitSystem units)
     return line.shown;
   if (!line.low || !line.high)
     return figure_text(line.value, line.measure, units);
-  // No shop fractions for what is only roughly known.
+  // No shop fractions for what is only roughly known, and no zeros for what is thin.
   const auto shown = [&](const double value)
   {
-    return line.measure == Measure::length ? length_text(value, units)
-                                           : figure_text(value, line.measure, units);
+    return line.measure == Measure::length && std::abs(value) >= 1
+               ? length_text(value, units)
+               : figure_text(value, line.measure, units);
   };
   const std::string high = std::isfinite(*line.high) ? shown(*line.high) : "no bound";
   std::string       low  = shown(*line.low);
