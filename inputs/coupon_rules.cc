@@ -3,6 +3,7 @@
 #include "inputs/catalogue_texts.h"
 #include "inputs/input_error.h"
 #include "inputs/plain_text.h"
+#include "inputs/rule_pairs.h"
 #include "inputs/shop_fraction.h"
 
 #include <algorithm>
@@ -112,19 +113,22 @@ Reading read_rows(CatalogueSheet sheet, Made made)
 /// A range that is not given, or whose length is not known, excludes nothing.
 bool excluded(const RangeCell &range, double value)
 {
-  return range.given() && value > 0 && !range.range.contains(value);
+  return range.given() && value > 0 && !range.takes(value);
 }
 } // namespace
 
 CouponRuleReading read_coupon_rules(std::string_view text, const std::string &name)
 {
-  return read_rows<CouponRuleReading>(
+  CouponRuleReading reading = read_rows<CouponRuleReading>(
       read_sheet(text, name,
                  {{"rule", "standard", "edition", "clause", "bend", "units",
                    "for_thickness", "for_plate", "for_pipe", "length", "width", "thickness",
                    "edge_radius", "how", "note"},
                   {"rule", "standard", "how"}}),
       coupon_rule);
+  pair_families(reading.rows, {&CouponRule::for_thickness, &CouponRule::for_plate,
+                               &CouponRule::for_pipe});
+  return reading;
 }
 
 SurfaceLimitReading read_surface_limits(std::string_view text, const std::string &name)

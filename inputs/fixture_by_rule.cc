@@ -12,14 +12,6 @@ namespace throughbend
 {
 namespace
 {
-/// Within a range, its limits meant to the precision of a shop.
-bool takes_thickness(const FixtureRule &row, double thickness)
-{
-  const Range &range = row.thickness.range;
-  return range.contains(thickness) || std::abs(thickness - range.high) < fraction_slack ||
-         std::abs(thickness - range.low) < fraction_slack;
-}
-
 /// Rows to be worked out, and for which thickness.
 struct RowsForThickness
 {
@@ -32,7 +24,7 @@ RowsForThickness rows_for(const std::vector<FixtureRule> &rows, double thickness
 {
   RowsForThickness found{{}, thickness, ""};
   for (const FixtureRule &row : rows)
-    if (takes_thickness(row, thickness))
+    if (row.thickness.takes(thickness))
       found.rows.push_back(row);
   // A row for this very thickness is what the standard prints first.
   std::stable_sort(found.rows.begin(), found.rows.end(),

@@ -1,7 +1,8 @@
 #pragma once
 // Metals by name: elastic constants, flow curve, elongation and where the figures are from.
 // The columns are the keys of a case's section material and are read by the same table, so
-// that a row can say just what a case can. A row is a start, no certificate.
+// that a row can say just what a case can. A row is a starting point only: the plate's
+// certificate takes precedence.
 
 #include "inputs/catalogue_sheet.h"
 #include "inputs/material.h"

@@ -4,6 +4,7 @@
 #include "inputs/catalogue_texts.h"
 #include "inputs/input_error.h"
 #include "inputs/plain_text.h"
+#include "inputs/rule_pairs.h"
 
 #include <algorithm>
 #include <utility>
@@ -133,6 +134,7 @@ RuleReading from_sheet(CatalogueSheet sheet)
     if (reading.faults.size() == before)
       reading.rows.push_back(rule);
   }
+  pair_families(reading.rows, {&FixtureRule::thickness, &FixtureRule::yield});
   return reading;
 }
 } // namespace

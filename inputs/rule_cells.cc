@@ -3,6 +3,7 @@
 #include "inputs/plain_text.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace throughbend
 {
@@ -189,9 +190,69 @@ DimensionRule read_dimension(std::string_view cell, const std::vector<std::strin
   return rule;
 }
 
+bool RangeCell::takes(const double value) const
+{
+  // Half of the last place in which limits are printed: whole MPa; tenths of a mm where
+  // inches were converted.
+  const double slack = (kind == UnitKind::stress                          ? 0.5
+                        : kind == UnitKind::length && !other_text.empty() ? 0.05
+                                                                          : 0.) +
+                       1e-9;
+  if (fixed())
+    return std::abs(value - range.low) <= slack || std::abs(value - other.low) <= slack;
+  const double least = std::min(range.low, other.low), most = upper();
+  const bool   above = range.low_edge == Edge::closed
+                           ? value >= least - slack
+                           : value > std::max(range.low, other.low) + slack;
+  const bool   below =
+      range.high_edge == Edge::closed ? value <= most + slack : value < most - slack;
+  return above && below;
+}
+
+double RangeCell::upper() const
+{
+  return range.high_edge == Edge::closed ? std::max(range.high, other.high)
+                                         : std::min(range.high, other.high);
+}
+
+std::string RangeCell::both_texts() const
+{
+  return text + (other_text.empty() || other_text == text ? "" : " (" + other_text + ")");
+}
+
+void pair_with(RangeCell &cell, const Range &other, const std::string &other_text)
+{
+  const Range &own = cell.range;
+  if (own.low_edge != other.low_edge || own.high_edge != other.high_edge ||
+      std::isfinite(own.low) != std::isfinite(other.low) ||
+      std::isfinite(own.high) != std::isfinite(other.high))
+    return;
+  cell.other      = other;
+  cell.other_text = other_text;
+}
+
+void pair_by_custom(RangeCell &cell)
+{
+  if (cell.kind != UnitKind::stress)
+    return;
+  const double ksi     = read_quantity("1 ksi", UnitKind::stress).value;
+  const auto   partner = [ksi](const double limit)
+  {
+    if (!std::isfinite(limit))
+      return limit;
+    const double in_ksi = limit / ksi, whole = std::round(in_ksi);
+    if (std::abs(in_ksi - whole) < 1e-6)
+      return 5 * std::round(limit / 5);
+    return std::abs(in_ksi - whole) < 0.003 * in_ksi ? whole * ksi : limit;
+  };
+  cell.other.low  = partner(cell.range.low);
+  cell.other.high = partner(cell.range.high);
+}
+
 RangeCell read_range(std::string_view cell, UnitKind kind)
 {
   RangeCell result;
+  result.kind = kind;
   result.text = std::string(trimmed(cell));
   if (result.text.empty())
     return result;
@@ -217,6 +278,7 @@ RangeCell read_range(std::string_view cell, UnitKind kind)
     else
       narrow(result.range, *comparator, value.value);
   }
+  result.other = result.range;
   if (result.range.low > result.range.high)
     result.error = "'" + result.text + "' leaves nothing between its limits";
   return result;

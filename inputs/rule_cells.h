@@ -70,15 +70,37 @@ struct DimensionRule
 DimensionRule read_dimension(std::string_view                cell,
                              const std::vector<std::string> &letters);
 
-/// A range of values, or why it could not be read. An empty cell has no limits.
+/// A range of values, or why it could not be read. An empty cell has no limits. A standard
+/// prints a limit in two families of units, rounded: 50 ksi (345 MPa), 3/8 in (10 mm). Both
+/// are the same limit, and a value is weighed with the rounding of the printed figures.
 struct RangeCell
 {
   Range       range;
-  std::string text; ///< as it is written
+  Range       other; ///< as printed in the other family; the same as `range` if it is not
+  UnitKind    kind = UnitKind::length;
+  std::string text;       ///< as it is written
+  std::string other_text; ///< in the other family; may be empty
   std::string error;
 
   bool given() const { return !text.empty(); }
   bool fixed() const { return range.low == range.high; } ///< written with `=`
+
+  /// Whether the rule takes the value. Both printed figures of a limit, and what lies
+  /// between them, count as the limit itself. No limits take everything.
+  bool takes(double value) const;
+  /// The largest value it takes, or (an open limit) the least it does not.
+  double upper() const;
+  /// `<= 50 ksi (<= 345 MPa)`.
+  std::string both_texts() const;
 };
 RangeCell read_range(std::string_view cell, UnitKind kind);
+
+/// Tells a range how the same limits are printed in the other family. Ignored where the two
+/// are not limits of one kind.
+void pair_with(RangeCell &cell, const Range &other, const std::string &other_text);
+
+/// For a strength without a partner in the other family: ksi go with the next 5 MPa, MPa
+/// with the next whole ksi if that is within 0.3 %. ASTM's custom (36 ksi is 250 MPa, 50 is
+/// 345, 65 is 450; from memory).
+void pair_by_custom(RangeCell &cell);
 } // namespace throughbend

@@ -37,7 +37,7 @@ bool takes(const std::vector<FixtureRule> &rows, const RuleMetal &metal)
                      [&](const FixtureRule &row)
                      {
                        for (const Property &p : properties(row, metal))
-                         if (p.asked() && p.known() && !p.range.range.contains(p.value))
+                         if (p.asked() && p.known() && !p.range.takes(p.value))
                            return false;
                        return true;
                      });
@@ -56,11 +56,13 @@ std::string listed(const std::vector<std::string> &names)
   return list;
 }
 
-std::string shown(double value, UnitKind kind)
+std::string shown(double value, UnitKind kind, UnitSystem first)
 {
-  return kind == UnitKind::ratio ? percent_text(value)
-                                 : stress_text(value, UnitSystem::metric) + " (" +
-                                       stress_text(value, UnitSystem::us) + ")";
+  const bool us = first == UnitSystem::us;
+  return kind == UnitKind::ratio
+             ? percent_text(value)
+             : stress_text(value, first) + " (" +
+                   stress_text(value, us ? UnitSystem::metric : UnitSystem::us) + ")";
 }
 
 RuleChoice choose_in_family(const RuleCatalogue &catalogue, const std::string &family,
@@ -119,11 +121,13 @@ std::optional<MetalMismatch> metal_mismatch(const RuleCatalogue &catalogue,
     return std::nullopt;
   MetalMismatch mismatch;
   for (const Property &p : properties(rows.front(), metal))
-    if (p.asked() && p.known() && !p.range.range.contains(p.value))
+    if (p.asked() && p.known() && !p.range.takes(p.value))
     {
       mismatch.kind  = p.kind;
       mismatch.value = p.value;
       mismatch.range = p.range.range;
+      mismatch.takes = p.range.both_texts();
+      mismatch.units = metal.units;
     }
   if (!rows.front().family.empty())
     for (const std::string &other : catalogue.rules_of(rows.front().family))
@@ -136,11 +140,9 @@ std::optional<MetalMismatch> metal_mismatch(const RuleCatalogue &catalogue,
 std::string mismatch_text(const std::string &rule, const MetalMismatch &mismatch)
 {
   const bool is_yield = mismatch.kind == UnitKind::stress;
-  const bool too_high = mismatch.value >= mismatch.range.high;
   return rule + " is not for " + (is_yield ? "a yield strength of " : "an elongation of ") +
-         shown(mismatch.value, mismatch.kind) + ": it takes " +
-         (too_high ? "no more than " : "no less than ") +
-         shown(too_high ? mismatch.range.high : mismatch.range.low, mismatch.kind) +
+         shown(mismatch.value, mismatch.kind, mismatch.units) + ": it takes " +
+         mismatch.takes +
          (mismatch.better.empty() ? ""
                                   : "; " + mismatch.better + " asks for another plunger");
 }

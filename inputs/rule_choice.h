@@ -13,9 +13,11 @@ namespace throughbend
 /// Why a rule is not the one for a metal.
 struct MetalMismatch
 {
-  UnitKind    kind  = UnitKind::stress; ///< stress: the yield; ratio: the elongation
-  double      value = 0;                ///< the metal's [MPa] or [-]
-  Range       range;                    ///< the rule's
+  UnitKind    kind  = UnitKind::stress;   ///< stress: the yield; ratio: the elongation
+  double      value = 0;                  ///< the metal's [MPa] or [-]
+  Range       range;                      ///< the rule's
+  std::string takes;                      ///< the same as printed: `<= 50 ksi (<= 345 MPa)`
+  UnitSystem  units = UnitSystem::metric; ///< in which the metal is told first
   std::string better; ///< rule of the same family that asks for it; or empty
 };
 

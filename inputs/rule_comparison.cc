@@ -3,6 +3,7 @@
 #include "inputs/fixture_by_rule.h"
 #include "inputs/nominal_strain.h"
 #include "inputs/rule_choice.h"
+#include "inputs/shop_fraction.h"
 
 #include <algorithm>
 #include <cmath>
@@ -115,9 +116,7 @@ void add_metal_row(const RuleCatalogue &catalogue, const std::string &rule,
   if (!mismatch->better.empty())
   {
     const RuleFixture better = fixture_by_rule(catalogue, mismatch->better, request);
-    row.remark +=
-        ", " + to_text(better.plunger_width, UnitKind::length, UnitSystem::metric) + " (" +
-        to_text(better.plunger_width, UnitKind::length, UnitSystem::us) + ") wide";
+    row.remark += ", " + both_text(better.plunger_width, metal_of(request).units) + " wide";
   }
   rows.push_back(row);
 }
@@ -131,6 +130,24 @@ double distance(const std::vector<ComparisonRow> &rows)
       sum += std::abs(row.difference);
   return sum;
 }
+/// The way of the rule whose dimensions are nearest to ours.
+RuleComparison nearest_way(const RuleCatalogue &catalogue, const std::string &name,
+                           const Fixture &fixture, const RuleRequest &asked,
+                           double tolerance)
+{
+  RuleComparison best;
+  bool           first = true;
+  for (const RuleFixture &rule : fixtures_by_rule(catalogue, name, asked))
+  {
+    const std::vector<ComparisonRow> rows = dimension_rows(rule, fixture, tolerance);
+    if (!first && distance(rows) >= distance(best.rows))
+      continue;
+    best  = {rule, rows, tolerance};
+    first = false;
+  }
+  return best;
+}
+
 } // namespace
 
 std::string to_text(Agreement agreement)
@@ -159,17 +176,19 @@ RuleComparison compare_with_rule(const RuleCatalogue &catalogue, const std::stri
                                  const Fixture &fixture, const RuleRequest &request,
                                  double tolerance)
 {
-  RuleRequest asked = request;
-  asked.former      = fixture.plunger.width;
-  RuleComparison best;
-  bool           first = true;
-  for (const RuleFixture &rule : fixtures_by_rule(catalogue, name, asked))
+  RuleRequest asked   = request;
+  asked.former        = fixture.plunger.width;
+  RuleComparison best = nearest_way(catalogue, name, fixture, asked, tolerance);
+  if (best.worst() != Agreement::ok && !request.units)
   {
-    const std::vector<ComparisonRow> rows = dimension_rows(rule, fixture, tolerance);
-    if (!first && distance(rows) >= distance(best.rows))
-      continue;
-    best  = {rule, rows, tolerance};
-    first = false;
+    // A jig made to the figures that the standard prints in the other family is by the
+    // rule.
+    RuleRequest in_other = asked;
+    in_other.units =
+        metal_of(asked).units == UnitSystem::us ? UnitSystem::metric : UnitSystem::us;
+    const RuleComparison other = nearest_way(catalogue, name, fixture, in_other, tolerance);
+    if (other.worst() < best.worst())
+      best = other;
   }
   add_derived_rows(best.by_rule, fixture, request.thickness, tolerance, best.rows);
   add_metal_row(catalogue, best.by_rule.rule.rule, asked, best.rows);

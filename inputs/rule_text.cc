@@ -84,8 +84,7 @@ std::string coupon_lines(const std::string &standard, const std::vector<CouponRu
   for (const CouponRule &rule : rules)
   {
     if (rule.standard != standard || (rule.units != RuleUnits::any && rule.units != mine) ||
-        (rule.for_thickness.given() &&
-         !rule.for_thickness.range.contains(fixture.thickness)))
+        (rule.for_thickness.given() && !rule.for_thickness.takes(fixture.thickness)))
       continue;
     std::string words = rule.rule;
     for (const RangeCell *range : {&rule.for_plate, &rule.for_pipe})

@@ -29,6 +29,8 @@ std::optional<std::string> fraction_text(const double millimetres)
   if (!(in_parts < 1e6))
     return std::nullopt;
   const long count = std::lround(in_parts);
+  if (count == 0 && millimetres != 0)
+    return std::nullopt; // thin, but not nothing
   if (std::abs(in_parts - static_cast<double>(count)) / parts * mm_per_inch >
       fraction_slack)
     return std::nullopt;
@@ -53,7 +55,8 @@ std::string inch_text(const double millimetres)
 {
   if (const auto fraction = fraction_text(millimetres))
     return *fraction;
-  return without_idle_zeros(decimal_text(millimetres / mm_per_inch, 3)) + " in";
+  const double inches = millimetres / mm_per_inch;
+  return without_idle_zeros(decimal_text(inches, std::abs(inches) < 0.01 ? 4 : 3)) + " in";
 }
 
 std::string millimetre_text(const double millimetres)

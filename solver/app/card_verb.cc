@@ -108,7 +108,7 @@ Verb card_verb()
   return {
       "card",
       "CASE",
-      "one sheet to hang beside the fixture: what it takes, and what keeps people whole",
+      "one sheet to hang beside the fixture: what it takes, and safety rules",
       "Writes one HTML page that prints on one sheet, A4 or Letter: thickest, longest and "
       "strongest coupon that the case's fixture and ram take, the least ram, where grease "
       "goes, guard, eyes, hands and ejection, and the rule that the fixture follows. "

@@ -66,8 +66,7 @@ Verb materials_verb()
           "[GRADE]",
           "metals that a case can name, or one of them in full",
           "Lists the metals with their figures; in a case: [material] grade = NAME. A row "
-          "is a start, no certificate: the figures of the plate in your shop take "
-          "precedence.",
+          "is a starting point only: your plate's certificate takes precedence.",
           {own_file("metals"), units_option("of the printed output")},
           CaseKeys::none,
           1,

@@ -120,6 +120,8 @@ std::string draw(const GivenWords &given, DrawingSubject subject)
   if (given.has("drawing") && given.value("drawing") == given.value("profiles"))
     throw InputError("--drawing and --profiles name the same file. Choose two names.");
   subject.program = "throughbend " + program_version();
+  if (given.has("units"))
+    subject.units = units_of(given);
   return written(given, "drawing", drawing_mark, [&] { return fixture_drawing(subject); }) +
          written(given, "profiles", profile_mark,
                  [&] { return fixture_profile_file(subject); });
@@ -185,7 +187,10 @@ Verb fixture_verb()
        {"yield", "STRESS", "of the base metal, where the rule goes by it", {}},
        {"elongation", "SHARE", "of the base metal, where the rule goes by it: 18 %", {}},
        {"former", "LENGTH", "width of the plunger, where the rule leaves it open", {}},
-       {"drawing", "FILE", "a dimensioned sketch on A4, as SVG", {}},
+       {"drawing",
+        "FILE",
+        "a dimensioned sketch as SVG, on A4, or Letter with --units us",
+        {}},
        {"profiles", "FILE", "outlines of the tools for ParaView, as .vtp", {}},
        {"overwrite",
         "",

@@ -9,8 +9,8 @@ namespace throughbend
 {
 namespace
 {
-constexpr double over      = 0.9; // base line above the dimension line [mm]
-constexpr double under     = 3.7; // base line below it [mm]
+constexpr double above     = 0.9; // base line above the dimension line [mm]
+constexpr double below     = 3.7; // base line below it [mm]
 constexpr double tail      = 5;   // of an arrow that points inward from outside [mm]
 constexpr double past_line = 1.5; // extension lines go on past the dimension line [mm]
 constexpr double off_edge  = 1;   // and begin clear of the edge [mm]
@@ -18,8 +18,8 @@ constexpr double two_heads = 8;   // arrows between closer lines point inward [m
 
 void both_lines(Sheet &sheet, const Vec2 at, const Anchor anchor, const DimensionText &text)
 {
-  sheet.text({at.x, at.y - over}, anchor, text.millimetres());
-  sheet.text({at.x, at.y + under}, anchor, text.inches());
+  sheet.text({at.x, at.y - above}, anchor, text.over());
+  sheet.text({at.x, at.y + below}, anchor, text.under());
 }
 
 double towards(const double from, const double to)
@@ -28,19 +28,21 @@ double towards(const double from, const double to)
 }
 } // namespace
 
-std::string DimensionText::millimetres() const
+std::string DimensionText::over() const
 {
-  return (letter.empty() ? "" : letter + " ") + prefix + millimetre_text(value);
+  return (letter.empty() ? "" : letter + " ") + prefix +
+         (first == UnitSystem::us ? inch_text(value) : millimetre_text(value));
 }
 
-std::string DimensionText::inches() const
+std::string DimensionText::under() const
 {
-  return "[" + prefix + inch_text(value) + "]";
+  return "[" + prefix +
+         (first == UnitSystem::us ? millimetre_text(value) : inch_text(value)) + "]";
 }
 
 double DimensionText::width() const
 {
-  return std::max(text_width(millimetres()), text_width(inches()));
+  return std::max(text_width(over()), text_width(under()));
 }
 
 void draw(Sheet &sheet, const LevelDimension &d, const DimensionText &text)

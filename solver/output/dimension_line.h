@@ -1,8 +1,10 @@
 #pragma once
-// Dimension lines with arrows, and leaders, with a length in millimetres over the line and
-// in inches in brackets under it. Where a text finds no room between its arrows it goes
-// beside them. Does not look for free room: the caller says where the line runs.
+// Dimension lines with arrows, and leaders, with a length in the reader's units over the
+// line and in the other family in brackets under it. Where a text finds no room between its
+// arrows it goes beside them. Does not look for free room: the caller says where the line
+// runs.
 
+#include "inputs/units.h"
 #include "solver/output/svg.h"
 
 #include <string>
@@ -13,13 +15,14 @@ namespace throughbend
 /// What stands on a dimension line.
 struct DimensionText
 {
-  std::string letter;      ///< by which the table names it; may be empty
-  double      value  = 0;  ///< the true length [mm]
-  std::string prefix = {}; ///< "R" of a radius, "2 x " of two halves
+  std::string letter;                      ///< by which the table names it; may be empty
+  double      value  = 0;                  ///< the true length [mm]
+  std::string prefix = {};                 ///< "R" of a radius, "2 x " of two halves
+  UnitSystem  first  = UnitSystem::metric; ///< family over the line
 
-  std::string millimetres() const; ///< "A 38.1 mm"
-  std::string inches() const;      ///< "[1-1/2 in]"
-  double      width() const;       ///< of the wider one [mm]
+  std::string over() const;  ///< "A 38.1 mm", or "A 1-1/2 in"
+  std::string under() const; ///< "[1-1/2 in]", or "[38.1 mm]"
+  double      width() const; ///< of the wider one [mm]
 };
 
 /// What was drawn, for whoever wants to measure it.

@@ -13,6 +13,13 @@ struct DrawnFixture
   double rest         = 0; ///< height of the flat coupon's lower face [mm]
   bool   radius_known = true, depth_known = true, length_known = true, width_known = true;
 
+  UnitSystem units = UnitSystem::metric; ///< first on every dimension
+
+  DimensionText dimension(const std::string &letter, double value,
+                          const std::string &prefix = {}) const
+  {
+    return {letter, value, prefix, units};
+  }
   double touch() const { return rest + shape.coupon.thickness; } ///< of the nose [mm]
   double pinch() const; ///< room between flank and wall [mm]
   double clearance() const { return shape.fixture.clearance(shape.coupon.thickness); }

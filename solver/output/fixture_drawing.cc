@@ -15,10 +15,24 @@ namespace throughbend
 {
 namespace
 {
-constexpr double border = 10; // of the sheet [mm]
-constexpr Box    frame  = {{border, border}, {sheet_width - border, sheet_height - border}};
+constexpr double border       = 10;                                     // of the sheet [mm]
 constexpr double right_column = 98, title_height = 41, line_step = 4.3; // [mm]
 constexpr double most_notes = 62; // height that notes may take [mm]
+
+/// Paper on its side, with the frame drawn on it.
+struct Paper
+{
+  const char *name;
+  double      width, height; ///< [mm]
+
+  Box frame() const { return {{border, border}, {width - border, height - border}}; }
+};
+constexpr Paper a4 = {"A4", 297, 210}, us_letter = {"Letter", 279.4, 215.9};
+
+const Paper &paper_for(const UnitSystem units)
+{
+  return units == UnitSystem::us ? us_letter : a4;
+}
 
 /// Paper over world; ISO 5455 and, between them, 1:2.5, 1:4, 1:15.
 struct Scale
@@ -70,13 +84,10 @@ void place_in(const Box &room, const View &view, FixtureSheet &on)
   }
 }
 
-std::string length_words(const double value)
-{
-  return both_text(value, UnitSystem::metric);
-}
-
 std::vector<std::string> clearance_words(const DrawnFixture &drawn)
 {
+  const auto length_words = [&](const double value)
+  { return both_text(value, drawn.units); };
   const double clearance = drawn.clearance();
   if (drawn.pinch() <= 0)
     return {"The plunger is as wide as the opening or wider: it does not pass."};
@@ -129,7 +140,8 @@ std::vector<TableRow> table_rows(const DrawnFixture &drawn, const DrawingSubject
 }
 
 /// In both units, line by line; returns its height [mm].
-double draw_table(Sheet &sheet, const Vec2 at, const std::vector<TableRow> &rows)
+double draw_table(Sheet &sheet, const Vec2 at, const std::vector<TableRow> &rows,
+                  const UnitSystem units)
 {
   const double step = 3.95;
   double       y    = at.y + 3.2;
@@ -137,8 +149,10 @@ double draw_table(Sheet &sheet, const Vec2 at, const std::vector<TableRow> &rows
   {
     sheet.text({at.x + 1, y}, Anchor::left, row.letter);
     sheet.text({at.x + 6, y}, Anchor::left, row.what);
-    sheet.text({at.x + 70, y}, Anchor::right, millimetre_text(row.value));
-    sheet.text({at.x + right_column - 2, y}, Anchor::right, inch_text(row.value));
+    const std::string mm = millimetre_text(row.value), in = inch_text(row.value);
+    const bool        us = units == UnitSystem::us;
+    sheet.text({at.x + 70, y}, Anchor::right, us ? in : mm);
+    sheet.text({at.x + right_column - 2, y}, Anchor::right, us ? mm : in);
     y += step;
   }
   return step * static_cast<double>(rows.size()) + 1;
@@ -147,6 +161,8 @@ double draw_table(Sheet &sheet, const Vec2 at, const std::vector<TableRow> &rows
 std::vector<std::string> note_paragraphs(const DrawnFixture   &drawn,
                                          const DrawingSubject &subject)
 {
+  const auto length_words = [&](const double value)
+  { return both_text(value, drawn.units); };
   std::vector<std::string> notes;
   if (!subject.rule.empty())
     notes.push_back("Rule: " + subject.rule);
@@ -186,7 +202,8 @@ std::vector<std::string> note_paragraphs(const DrawnFixture   &drawn,
 }
 
 /// At the bottom left; returns where the notes begin [mm].
-double draw_notes(Sheet &sheet, const std::vector<std::string> &paragraphs)
+double draw_notes(Sheet &sheet, const std::vector<std::string> &paragraphs,
+                  const Box &frame)
 {
   const double             width = frame.width() - right_column - 6;
   std::vector<std::string> lines;
@@ -212,9 +229,12 @@ double draw_notes(Sheet &sheet, const std::vector<std::string> &paragraphs)
 void draw_title_block(FixtureSheet &on, const DrawingSubject &subject,
                       const std::string &scale_words)
 {
-  Sheet    &sheet = on.sheet;
-  const Box block = {{frame.high.x - right_column, frame.high.y - title_height},
-                     frame.high};
+  Sheet       &sheet = on.sheet;
+  const Paper &paper = paper_for(subject.units);
+  const Box    frame = paper.frame();
+  const bool   us    = subject.units == UnitSystem::us;
+  const Box    block = {{frame.high.x - right_column, frame.high.y - title_height},
+                        frame.high};
   sheet.rectangle(block, Pen::outline);
   const double left = block.low.x + 2, width = right_column - 4;
   const auto rule_off = [&](double y) { sheet.line({block.low.x, y}, {block.high.x, y}); };
@@ -241,18 +261,18 @@ void draw_title_block(FixtureSheet &on, const DrawingSubject &subject,
   y = block.low.y + 11;
   rule_off(y);
   sheet.text({left, y + 4}, Anchor::left, "Bend-test fixture and coupon");
-  sheet.text({block.high.x - 2, y + 4}, Anchor::right, "A4");
+  sheet.text({block.high.x - 2, y + 4}, Anchor::right, paper.name);
   sheet.text({left, y + 8.2}, Anchor::left, scale_words);
-  sheet.text({block.high.x - 2, y + 8.2}, Anchor::right, "mm [inch]");
+  sheet.text({block.high.x - 2, y + 8.2}, Anchor::right, us ? "inch [mm]" : "mm [inch]");
   rule_off(y + 9.8);
   sheet.text({left, y + 13.6}, Anchor::left,
              "Sketch, not a manufacturing drawing. Check it");
   sheet.text({left, y + 17.6}, Anchor::left,
              "against the current edition of the standard.");
   rule_off(y + 19.2);
-  constexpr double gauge = 50; // [mm], shows whether a printer has kept the scale
-  const double     bar   = block.high.x - 3;
-  sheet.text({left, y + 23.2}, Anchor::left, "50 mm in print");
+  // [mm], shows whether a printer has kept the scale
+  const double gauge = us ? 50.8 : 50, bar = block.high.x - 3;
+  sheet.text({left, y + 23.2}, Anchor::left, us ? "2 in in print" : "50 mm in print");
   sheet.line({bar - gauge, y + 22}, {bar, y + 22}, Pen::outline);
   for (const double x : {bar - gauge, bar})
     sheet.line({x, y + 20.7}, {x, y + 23.3}, Pen::outline);
@@ -265,10 +285,15 @@ void draw_title_block(FixtureSheet &on, const DrawingSubject &subject,
 
 FixtureSheet fixture_sheet(const DrawingSubject &subject)
 {
-  const DrawnFixture drawn = drawn_fixture(subject);
-  FixtureSheet       on;
+  DrawnFixture drawn = drawn_fixture(subject);
+  drawn.units        = subject.units;
+  const Paper &paper = paper_for(subject.units);
+  const Box    frame = paper.frame();
+  FixtureSheet on;
+  on.width  = paper.width;
+  on.height = paper.height;
   on.sheet.rectangle(frame, Pen::outline);
-  const double notes = draw_notes(on.sheet, note_paragraphs(drawn, subject));
+  const double notes = draw_notes(on.sheet, note_paragraphs(drawn, subject), frame);
 
   const double split = frame.high.x - right_column;
   const Box    left  = {{frame.low.x + 2, frame.low.y + 3}, {split - 2, notes - 2}};
@@ -280,7 +305,7 @@ FixtureSheet fixture_sheet(const DrawingSubject &subject)
   std::string                 scale_words = std::string("Scale ") + main.first.name;
   const std::vector<TableRow> rows        = table_rows(drawn, subject);
   Sheet                       table;
-  const double                table_height = draw_table(table, {0, 0}, rows);
+  const double                table_height = draw_table(table, {0, 0}, rows, subject.units);
   const double                table_top    = frame.high.y - title_height - table_height;
   on.sheet.place(table, {split, table_top});
   std::vector<std::string> words;
@@ -310,7 +335,8 @@ FixtureSheet fixture_sheet(const DrawingSubject &subject)
 
 std::string fixture_drawing(const DrawingSubject &subject)
 {
-  return fixture_sheet(subject).sheet.svg(subject.title, sheet_width, sheet_height);
+  const FixtureSheet on = fixture_sheet(subject);
+  return on.sheet.svg(subject.title, on.width, on.height);
 }
 
 std::string fixture_profile_file(const DrawingSubject &subject)

@@ -1,8 +1,9 @@
 #pragma once
-// A dimensioned sketch of a fixture and its coupon on one sheet of A4, to a standard scale,
-// in millimetres and inches: section, coupon from above, and the leg between plunger and
-// shoulder enlarged. Outlines are those that the simulation uses. It is no manufacturing
-// drawing: no tolerances, no tool lengths across, nothing that the case does not say.
+// A dimensioned sketch of a fixture and its coupon on one sheet, A4 in millimetres [inches]
+// or Letter in inches [millimetres], to a standard scale: section, coupon from above, and
+// the leg between plunger and shoulder enlarged. Outlines are those that the simulation
+// uses. It is no manufacturing drawing: no tolerances, no tool lengths across, nothing that
+// the case does not say.
 
 #include "inputs/coupon.h"
 #include "inputs/fixture.h"
@@ -25,23 +26,23 @@ struct DrawingSubject
   std::string title;
   std::string rule = {}; ///< name, standard, clause, read or from memory; empty = none
   std::vector<std::string> cautions = {};
-  std::string              program  = {}; ///< "throughbend 0.1.0"
+  std::string              program  = {};                 ///< "throughbend 0.1.0"
+  UnitSystem               units    = UnitSystem::metric; ///< metric: A4; us: Letter
 };
 
 /// The sheet and what can be measured on it.
 struct FixtureSheet
 {
   Sheet                       sheet;
+  double                      width = 0, height = 0;       ///< of the paper [mm]
   double                      scale = 1, detail_scale = 1; ///< paper / world
   std::vector<DrawnDimension> dimensions;
 };
 
-constexpr double sheet_width = 297, sheet_height = 210; ///< A4 on its side [mm]
-
 /// Throws InputError where plunger, opening or coupon are missing or not above 0.
 FixtureSheet fixture_sheet(const DrawingSubject &subject);
 
-/// The same as SVG, in real millimetres: printed without "fit to page" it is to scale.
+/// The same as SVG, in real lengths: printed without "fit to page" it is to scale.
 std::string fixture_drawing(const DrawingSubject &subject);
 
 /// The outlines of plunger, shoulders and frame at travel 0 as a .vtp for ParaView, flat.

@@ -104,16 +104,17 @@ View leg_view(const DrawnFixture &drawn, const double scale)
   const double room_row = top - 7, leg_row = bottom + 6;
   const bool   pinched = x_leg > x_wall;
 
-  const DimensionText room{"P", drawn.pinch()};
+  const DimensionText room = drawn.dimension("P", drawn.pinch());
   draw(view.marks,
        LevelDimension{x_flank, x_wall, room_row, top, std::max(x_leg, x_wall) + 2}, room);
   view.note(room, {x_flank, room_row}, {x_wall, room_row});
-  const DimensionText thickness{"t", drawn.shape.coupon.thickness};
+  const DimensionText thickness = drawn.dimension("t", drawn.shape.coupon.thickness);
   draw(view.marks,
        LevelDimension{x_flank, x_leg, leg_row, bottom, std::max(x_leg, x_wall) + 2},
        thickness);
   view.note(thickness, {x_flank, leg_row}, {x_leg, leg_row});
-  const DimensionText play{"S", std::abs(drawn.clearance()), pinched ? "-" : ""};
+  const DimensionText play =
+      drawn.dimension("S", std::abs(drawn.clearance()), pinched ? "-" : "");
   if (play.value * scale > 0.05)
   {
     const double from = std::min(x_leg, x_wall), to = std::max(x_leg, x_wall);

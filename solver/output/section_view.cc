@@ -134,14 +134,14 @@ private:
   {
     const Plunger      &plunger = fixture().plunger;
     const double        half    = s() * plunger.width / 2;
-    const DimensionText width{"A", plunger.width};
+    const DimensionText width   = drawn_.dimension("A", plunger.width);
     draw(view_.marks,
          LevelDimension{-half, half, plunger_row_, -s() * plunger_cut_,
                         framed() ? s() * drawn_.plates_outside() + 2 : -1e30},
          width);
     view_.note(width, {-half, plunger_row_}, {half, plunger_row_});
 
-    const DimensionText nose{"B", plunger.nose_radius, "R"};
+    const DimensionText nose   = drawn_.dimension("B", plunger.nose_radius, "R");
     const double        radius = s() * plunger.nose_radius;
     const Vec2   centre = {half - radius, -s() * (drawn_.touch() + plunger.nose_radius)};
     const double past   = -10 * pi / 180; // below level
@@ -172,8 +172,8 @@ private:
     const Frame        &frame = fixture().frame;
     const double        in = s() * frame.distance, out = s() * drawn_.plates_outside();
     const double        line = plunger_row_ - row, edge = -s() * plate_top_;
-    const DimensionText between{"H", frame.distance, "2 x "};
-    const DimensionText plate{"J", frame.plate_thickness};
+    const DimensionText between = drawn_.dimension("H", frame.distance, "2 x ");
+    const DimensionText plate   = drawn_.dimension("J", frame.plate_thickness);
     draw(view_.marks, LevelDimension{-in, in, line, edge, out + 2}, between);
     view_.note(between, {-in, line}, {in, line});
     // Both texts beside their lines would meet.
@@ -187,16 +187,16 @@ private:
          Leader{{-out, (above - s() * coupon().thickness) / 2},
                 {-out - 3, above - 11},
                 Beside::before},
-         {"K", frame.clearance_above});
+         drawn_.dimension("K", frame.clearance_above));
     draw(view_.marks, Leader{{-out, below / 2}, {-out - 3, below + 11}, Beside::before},
-         {"M", frame.clearance_below});
+         drawn_.dimension("M", frame.clearance_below));
     under_left_ = below + 11 + under_line;
   }
 
   void dimension_thickness()
   {
-    const DimensionText thickness{"t", coupon().thickness};
-    const double        line = left_ - 7;
+    const DimensionText thickness = drawn_.dimension("t", coupon().thickness);
+    const double        line      = left_ - 7;
     const double        from = -s() * drawn_.touch(), to = -s() * drawn_.rest;
     draw(view_.marks,
          UprightDimension{from, to, line, coupon_left_, coupon_left_, Beside::before},
@@ -209,7 +209,7 @@ private:
   {
     const Shoulders    &shoulders = fixture().shoulders;
     const double        half      = s() * shoulders.opening / 2;
-    const DimensionText opening{"C", shoulders.opening};
+    const DimensionText opening   = drawn_.dimension("C", shoulders.opening);
     draw(view_.marks,
          LevelDimension{-half, half, opening_row_,
                         -s() * (drawn_.rollers() ? arc_end_level(shoulders)
@@ -222,7 +222,7 @@ private:
     dimension_wall_end();
     if (!drawn_.depth_known)
       return;
-    const DimensionText depth{"F", shoulders.depth};
+    const DimensionText depth  = drawn_.dimension("F", shoulders.depth);
     const double        bottom = s() * shoulders.depth;
     const double        line   = std::max(right_ + 7, bottom < 10 ? nose_text_end_ : -1e30);
     draw(view_.marks,
@@ -238,7 +238,7 @@ private:
     const Shoulders &shoulders = fixture().shoulders;
     if (!drawn_.radius_known)
       return;
-    const DimensionText text{"E", shoulders.radius, "R"};
+    const DimensionText text   = drawn_.dimension("E", shoulders.radius, "R");
     const double        radius = s() * shoulders.radius;
     const Vec2 centre = {-s() * (shoulders.opening / 2 + shoulders.radius), radius};
     // Steep enough to pass under what is already written on the left.
@@ -265,7 +265,7 @@ private:
     const double     radius    = s() * shoulders.bottom_radius;
     if (!drawn_.depth_known || radius <= 0)
       return;
-    const DimensionText text{"G", shoulders.bottom_radius, "R"};
+    const DimensionText text   = drawn_.dimension("G", shoulders.bottom_radius, "R");
     const Vec2          centre = {-s() * shoulders.opening / 2 - radius,
                                   s() * shoulders.depth - radius};
     const double        steep  = 80 * pi / 180;
@@ -293,14 +293,14 @@ private:
     m.line({middle, top - 4}, {middle, bottom + 2}, Pen::centre);
     if (drawn_.length_known)
     {
-      const DimensionText text{"L", coupon().length};
+      const DimensionText text = drawn_.dimension("L", coupon().length);
       const double        line = bottom + 7;
       draw(m, LevelDimension{coupon_left_, coupon_right_, line, bottom}, text);
       view_.note(text, {coupon_left_, line}, {coupon_right_, line});
     }
     if (drawn_.width_known)
     {
-      const DimensionText text{"W", coupon().width};
+      const DimensionText text = drawn_.dimension("W", coupon().width);
       const double        line = coupon_left_ - 7;
       draw(m,
            UprightDimension{top, bottom, line, coupon_left_, coupon_left_, Beside::before},

@@ -4,6 +4,7 @@
 #include "inputs/html_text.h"
 #include "inputs/lubricant_catalogue.h"
 #include "inputs/plain_text.h"
+#include "inputs/shop_fraction.h"
 #include "solver/screening/card_figure.h"
 #include "solver/screening/card_layout.h"
 #include "solver/screening/card_metals.h"
@@ -17,7 +18,7 @@ namespace throughbend
 namespace
 {
 // Room for texts that others have written [bytes]; the sheet is laid out for these.
-constexpr std::size_t title_room = 85, path_room = 40, list_room = 340;
+constexpr std::size_t title_room = 85, path_room = 40, list_room = 560;
 
 /// The end of a path says which it is.
 std::string path_text(const std::string &path)
@@ -37,13 +38,31 @@ std::string element(const std::string &tag, const std::string &text,
          "</" + tag + ">\n";
 }
 
+std::string big_words(const std::string &first, const std::string &second,
+                      const std::string &kind)
+{
+  return "<p class=\"" + kind + "\"><b>" + escaped(first) + "</b> <span>" +
+         escaped(second) + "</span></p>\n";
+}
+
 std::string big(const double value, const Measure measure, const Rounded rounded,
                 const UnitSystem units, const std::string &kind)
 {
-  return "<p class=\"" + kind + "\"><b>" +
-         escaped(card_figure(value, measure, rounded, units)) + "</b> <span>" +
-         escaped(card_figure(value, measure, rounded, other_units(units))) +
-         "</span></p>\n";
+  return big_words(card_figure(value, measure, rounded, units),
+                   card_figure(value, measure, rounded, other_units(units)), kind);
+}
+
+/// As the rule prints it, if it is a rule's; an open limit is not to be reached.
+std::string bound_figure(const Bound &bound, const Measure measure, const UnitSystem units)
+{
+  return (bound.edge == Edge::open ? "below " : "") +
+         card_figure(bound.printed(units), measure, Rounded::down, units);
+}
+
+std::string bound_figures(const Bound &bound, const Measure measure, const UnitSystem units)
+{
+  return bound_figure(bound, measure, units) + " (" +
+         bound_figure(bound, measure, other_units(units)) + ")";
 }
 
 std::string box(const std::string &head, const std::string &inside)
@@ -58,31 +77,21 @@ std::string reason(const Bounds &bounds, const Measure measure, const UnitSystem
   std::string  next;
   for (const Bound &bound : bounds.all)
     if (&bound != first)
-      next += (next.empty() ? " Others: " : ", ") + bound.by + " " +
-              card_figures(bound.value, measure, Rounded::down, units);
+      next += (next.empty() ? " Others: " : ", ") + bound.by +
+              (bound.value > 0 ? " " + bound_figures(bound, measure, units) : "");
   return element("p", "Set by: " + first->by) +
          element("p", first->source + "." + (next.empty() ? "" : next + "."), "small");
-}
-
-std::string unbounded()
-{
-  return element("p", "any", "value") + element("p", "Neither rule nor ram sets a bound.") +
-         element("p",
-                 "check peak_force: asked for yields up to " +
-                     card_figures(strongest_plate, Measure::stress, Rounded::down,
-                                  UnitSystem::metric) +
-                     ".",
-                 "small");
 }
 
 std::string limit_box(const std::string &head, const Bounds &bounds, const Measure measure,
                       const BenchCard &card, const std::string &more)
 {
-  if (bounds.all.empty())
-    return box(head, unbounded() + more);
-  const std::string figure = bounds.none ? element("p", "none", "value")
-                                         : big(bounds.decisive()->value, measure,
-                                               Rounded::down, card.units, "value");
+  const Bound      &first = *bounds.decisive();
+  const std::string figure =
+      bounds.none
+          ? element("p", "none", "value")
+          : big_words(bound_figure(first, measure, card.units),
+                      bound_figure(first, measure, other_units(card.units)), "value");
   return box(head, figure + more + reason(bounds, measure, card.units));
 }
 
@@ -129,6 +138,22 @@ std::string ram_box(const BenchCard &card)
           element("p", force.source + ". Stroke: " + limits.stroke.source + ".", "small"));
 }
 
+std::string own_metal_words(const OwnMetal own)
+{
+  switch (own)
+  {
+  case OwnMetal::cleared:
+    return "";
+  case OwnMetal::elongation_not_known:
+    return " The case's own metal is NOT CLEARED: its elongation is not given.";
+  case OwnMetal::too_brittle:
+    return " The case's own metal is NOT CLEARED: it stretches too little.";
+  case OwnMetal::not_by_rule:
+    return " The case's own metal is NOT CLEARED: the rule is not for it.";
+  }
+  return "";
+}
+
 std::string limits_html(const BenchCard &card)
 {
   const CaseLimits &limits = card.limits;
@@ -138,21 +163,30 @@ std::string limits_html(const BenchCard &card)
                        " (check length_needed). Plunger straight for " +
                        both(limits.straight_plunger, Measure::length, Rounded::up, card) +
                        " above its round (check straight_leg).");
-  const std::string stretch =
-      element("p", "Yield stress. Elongation at least " + percent_text(limits.stretch) +
-                       " (nominal stretch t / (A + t)).");
+  const std::string stretch = element(
+      "p", "Yield stress. Elongation at least " + percent_text(limits.elongation) +
+               (limits.elongation > limits.stretch ? " (by the rule)."
+                                                   : " (nominal stretch t / (A + t)).") +
+               own_metal_words(limits.own_metal));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
          limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
          limit_box("Strongest metal", limits.strongest, Measure::stress, card, stretch) +
          ram_box(card);
 }
 
+/// Whole, or as many as there is room for and how many that are.
 std::string listed(const std::vector<std::string> &names)
 {
   std::string list;
-  for (const std::string &name : names)
-    list += (list.empty() ? "" : ", ") + name;
-  return clipped(list, list_room);
+  for (std::size_t i = 0; i < names.size(); ++i)
+  {
+    const std::string longer = list + (list.empty() ? "" : ", ") + names[i];
+    if (longer.size() > list_room)
+      return list + " (" + std::to_string(i) + " of " + std::to_string(names.size()) +
+             " shown)";
+    list = longer;
+  }
+  return list;
 }
 
 std::string rule_words(const BenchCard &card)
@@ -169,7 +203,7 @@ std::string rule_words(const BenchCard &card)
   return "Rule: " + rule.rule + " (" + rule.standard + ", edition " + rule.edition + ", " +
          rule.clause + "; figures " + to_text(rule.how.row) +
          (rule.how.any(How::from_memory) ? ": confirm them in the current edition" : "") +
-         "), for " + clipped(rule.applies_to, path_room + 20) + ". " +
+         "), for " + clipped(rule.applies_to, 2 * path_room) + ". " +
          (differs.empty() ? "The fixture agrees with it."
                           : "NOT AS THE RULE SAYS: " + clipped(differs, 110) + ".");
 }
@@ -184,10 +218,15 @@ std::string metals_html(const BenchCard &card)
       html +=
           "<p><strong>" + escaped(head) + "</strong> " + escaped(listed(names)) + "</p>\n";
   };
-  add("Go on it:", metals.taken);
+  add("May be bent on this plunger:", metals.taken);
+  if (metals.taken.empty())
+    html += element("p", "No metal of the catalogue is cleared for this plunger.");
+  add("Elongation not known: not cleared:", metals.not_known);
+  add("The rule goes by groups of metals that the catalogue does not know: not cleared:",
+      metals.by_group);
   add("Not on this plunger, by the rule:", metals.by_rule);
   add("Too strong for the ram:", metals.by_ram);
-  add("Stretch too little:", metals.by_stretch);
+  add("Elongation too small:", metals.by_stretch);
   return html +
          element("p",
                  "Catalogue of materials; its yields are mostly the least that a standard "
@@ -200,20 +239,32 @@ std::string rule_line(const std::string &head, const std::string &text)
   return "<p><strong>" + escaped(head) + "</strong>" + escaped(text) + "</p>\n";
 }
 
+/// The case's own coupon as check has it, and the worst that the limits allow.
+std::string ejection_words(const BenchCard &card)
+{
+  const Bound      &most = card.limits.ejection;
+  const Screening   own  = screen(card.told);
+  const ScreenLine *line = own.find("ejection_speed");
+  std::string       words;
+  if (line != nullptr)
+    words = "at up to " + told(line->value, speed_text, card) +
+            " with the case's coupon, up to ";
+  else
+    words = "at up to ";
+  return words + told(most.value, speed_text, card) + " with " + most.by +
+         " within these limits (" + most.source + ").";
+}
+
 std::string rules_html(const BenchCard &card)
 {
-  const CaseLimits &limits = card.limits;
   return rule_line("Keep the guard closed",
                    "from before the pump is touched until the coupon is out and the ram "
                    "stands still.") +
          rule_line("Eye and hand protection",
-                   "Safety glasses or a face shield. Hands out while there is pressure; "
-                   "gloves for the coupon, its edges cut.") +
+                   "Safety glasses or a face shield. Keep hands out while the jack is "
+                   "pressurised; gloves for the coupon, its edges cut.") +
          rule_line("It can fly out below",
-                   "at up to " +
-                       both(limits.ejection.value, Measure::speed, Rounded::up, card) +
-                       " (" + limits.ejection.source +
-                       "). Catch it in a box; nobody in line with it.") +
+                   ejection_words(card) + " Catch it in a box; nobody in line with it.") +
          rule_line("Never beyond the ram's rating",
                    told(card.told.ram.capacity, force_text, card) + ", " +
                        told(card.told.ram.stroke, length_text, card) +
@@ -230,7 +281,7 @@ std::string grease_html(const BenchCard &card)
       "On the thick lines: the rounds of both shoulders, and the coupon's "
       "lower face where it slides over them" +
       std::string(c.fixture.frame.present() ? "; the frame's opening." : ".");
-  text += " Reckoned with friction " + decimal_text(c.friction.shoulders, 2) +
+  text += " Calculated with friction " + decimal_text(c.friction.shoulders, 2) +
           " (case: " + name + "friction.shoulders).";
   if (card.limits.dry_force.value > card.limits.force.value)
     text += " Dry, the ram needs " +
@@ -274,50 +325,69 @@ std::string warning_html(const BenchCard &card)
     text +=
         "As it is told, this fixture with this ram leaves the thickest coupon no length "
         "with a margin, and thinner ones need more. ";
-  const Bound *metal = card.limits.strongest.decisive();
-  if (metal && metal->value < card.told.material.flow.initial_stress() * (1 - 1e-9))
-    text += "The case's own metal is too strong: " + metal->by + ". ";
+  const double yield = card.told.material.flow.initial_stress();
+  for (const Bound &bound : card.limits.strongest.all)
+    if (!bound.of_known_metals && (bound.value < yield * (1 - 1e-6) ||
+                                   (bound.edge == Edge::open && bound.value <= yield)))
+    {
+      text += "The case's own metal is too strong: " + bound.by + ". ";
+      break;
+    }
   return text.empty() ? "" : element("p", text, "warning");
+}
+
+/// As many as there is room for, each whole, and how many are left out.
+std::string whole_sentences(const std::vector<std::string> &said, const std::size_t room)
+{
+  std::string text;
+  for (std::size_t i = 0; i < said.size(); ++i)
+  {
+    if (text.size() + said[i].size() > room)
+      return text + "And " + std::to_string(said.size() - i) +
+             " more: throughbend check says them.";
+    text += said[i] + " ";
+  }
+  return text;
 }
 
 /// What leaves the sheet first when it is full stands last.
 std::string left_out_html(const BenchCard &card)
 {
-  const Coupon &own  = card.told.coupon;
-  std::string   text = "Limits hold together; a thinner coupon must be longer to keep its "
-                       "support (check length_needed). ";
+  const Coupon            &own = card.told.coupon;
+  std::vector<std::string> said;
+  said.push_back("Limits hold together; a thinner coupon must be longer to keep its "
+                 "support (check length_needed).");
   if (card.told.weld.present())
-    text += "Weld and HAZ are left out: stretch gathers in the softer zone, and a stronger "
-            "weld takes more force. ";
+    said.push_back("Weld and HAZ are left out: stretch gathers in the softer zone, and a "
+                   "stronger weld takes more force.");
   if (own.taper != 0)
-    text += "The coupon's taper is left out: measure the thick end. ";
-  text +=
-      "Guard, eyes, hands: common practice, no source; the shop's own rules come first. ";
+    said.push_back("The coupon's taper is left out: measure the thick end.");
+  said.push_back(
+      "Guard, eyes, hands: common practice, no source; the shop's own rules come "
+      "first.");
   if (own.thickness > card.limits.thickest.decisive()->value ||
       own.length > card.limits.longest.decisive()->value ||
       own.length < shortest_coupon(card.told).value)
-    text += "The case's own coupon, " + told(own.thickness, length_text, card) +
-            " thick and " + told(own.length, length_text, card) +
-            " long, lies outside: check says by what. ";
-  text += "Closed forms" + std::string(card.runs.empty() ? "" : " but for the runs above") +
-          "; sources and bands: throughbend check --sources. ";
+    said.insert(said.begin(), "The case's own coupon, " +
+                                  told(own.thickness, length_text, card) + " thick and " +
+                                  told(own.length, length_text, card) +
+                                  " long, lies outside: check says by what.");
+  said.push_back("Closed forms" +
+                 std::string(card.runs.empty() ? "" : " but for the runs above") +
+                 "; sources and bands: throughbend check --sources.");
   for (const std::string &caution : screen(card.limits.extreme).cautions)
-    text += caution + " ";
+    said.push_back(caution);
   if (card.limits.rule)
     for (const std::string &caution : card.limits.rule->by_rule.cautions)
-      text += caution + " ";
+      said.push_back(caution);
   // Each run takes a line of the sheet from these words.
-  return element("p", clipped(text, 700 - 110 * card.runs.size()));
+  return element("p", whole_sentences(said, 700 - 110 * card.runs.size()));
 }
 
 std::string fixture_words(const BenchCard &card)
 {
   const Fixture &f  = card.told.fixture;
-  const auto     mm = [&](const double value)
-  {
-    return length_text(value, card.units) + " (" +
-           length_text(value, other_units(card.units)) + ")";
-  };
+  const auto     mm = [&](const double value) { return both_text(value, card.units); };
   return "Plunger " + mm(f.plunger.width) + " wide, nose radius " +
          mm(f.plunger.nose_radius) + "; " +
          (f.shoulders.kind == ShoulderKind::solid ? "solid shoulders" : "rollers") +

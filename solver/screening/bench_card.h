@@ -1,6 +1,6 @@
 #pragma once
-// The card that hangs beside a fixture: what it takes, where it is greased, what keeps
-// hands and eyes whole, and where each number is from. One HTML text that prints on one
+// The card that hangs beside a fixture: what it takes, where it is greased, safety rules,
+// and where each number is from. One HTML text that prints on one
 // sheet, A4 or Letter. Only words and layout; numbers come from case_limits and runs.
 
 #include "solver/screening/card_runs.h"

@@ -4,7 +4,9 @@
 #include "inputs/input_error.h"
 #include "solver/screening/margins.h"
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace throughbend
 {
@@ -55,10 +57,21 @@ void refuse_other_fixture(const Case &there, const std::string &folder, const Ca
                    folder + "/case.ini");
 }
 
+/// By rule and ram: whether a metal is cleared is another question than whether a coupon of
+/// it speaks against the limits.
+double largest_yield(const CaseLimits &limits)
+{
+  double yield = std::numeric_limits<double>::infinity();
+  for (const Bound &bound : limits.strongest.all)
+    if (!bound.of_known_metals)
+      yield = std::min(yield, bound.value);
+  return yield;
+}
+
 bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
 {
   constexpr double slack   = 1e-6;
-  const Bound     *yield   = limits.strongest.decisive();
+  const double     yield   = largest_yield(limits);
   const double     by_eye  = margins::laid_by_eye * there.coupon.thickness;
   const double     longest = limits.longest.decisive()->value;
   return limits.possible() &&
@@ -67,7 +80,7 @@ bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
          there.coupon.length >= shortest_coupon(there).value - slack &&
          std::abs(there.coupon.offset) <= std::abs(here.coupon.offset) + by_eye + slack &&
          there.friction.shoulders <= here.friction.shoulders + slack &&
-         (yield == nullptr || there.material.flow.initial_stress() <= yield->value + slack);
+         there.material.flow.initial_stress() <= yield + slack;
 }
 } // namespace
 

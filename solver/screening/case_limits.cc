@@ -2,6 +2,7 @@
 
 #include "inputs/lubricant_catalogue.h"
 #include "inputs/nominal_strain.h"
+#include "solver/screening/card_metals.h"
 #include "solver/screening/ejection.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/margins.h"
@@ -55,13 +56,18 @@ Case stronger(Case c, const double factor)
 }
 
 /// check's line on the peak force; none where the ends slip off unbent.
-std::optional<ScreenLine> peak_force(const Case &c)
+std::optional<ScreenLine> peak_force(const Case &c, const ForceBand &band)
 {
-  const ScreenSection force = screen_force(c, force_band(c));
+  const ScreenSection force = screen_force(c, band);
   for (const ScreenLine &l : force.lines)
     if (l.key == "peak_force")
       return l;
   return std::nullopt;
+}
+
+std::optional<ScreenLine> peak_force(const Case &c)
+{
+  return peak_force(c, force_band(c));
 }
 
 /// Without the weld, which no line asked here knows, and whose shape may not go with
@@ -107,29 +113,37 @@ Bounds thickness_bounds(const Case &c, const std::optional<RuleComparison> &rule
                           "opening of the frame",
                           "case: coupon.thickness + frame.clearance_above"});
   if (rule)
-    if (const Range &range = rule->by_rule.rule.thickness.range; std::isfinite(range.high))
-      bounds.all.push_back({range.high, "rule " + rule->by_rule.rule.rule,
+    if (const RangeCell &cell = rule->by_rule.rule.thickness;
+        std::isfinite(cell.range.high))
+    {
+      // A coupon of 10 mm is within the rule's 3/8 in (10 mm).
+      const bool own_needs_it =
+          c.coupon.thickness > cell.range.high && cell.takes(c.coupon.thickness);
+      bounds.all.push_back({own_needs_it ? cell.upper() : cell.range.high,
+                            "rule " + rule->by_rule.rule.rule,
                             rule->by_rule.rule.standard + ", " + rule->by_rule.rule.clause +
-                                ": thickness " + rule->by_rule.rule.thickness.text});
+                                ": thickness " + cell.both_texts()});
+    }
   return bounds;
 }
 
 Bounds length_bounds(const Case &c, const double shortest)
 {
   Bounds     bounds{{}, false};
-  const auto longest = [&](const std::string &key)
+  const auto longest = [&](const Case &placed, const std::string &key)
   {
     return largest_that(shortest, most_length,
                         [&](const double length)
-                        { return ok(screen_length(laid(with_length(c, length))), key); });
+                        { return ok(screen_length(with_length(placed, length)), key); });
   };
   const std::string off = "; laid off centre by " + by_percent(margins::laid_by_eye) +
                           " of the thickness at most";
   const ScreenSection lengths = screen_length(c);
   if (c.fixture.frame.present())
-    put(bounds, longest("frame_length"), shortest, "frame: the ends stay inside its plates",
-        check_line("frame_length", line(lengths, "frame_length").formula) + off);
-  put(bounds, longest("stroke_needed"), shortest, "stroke of the ram",
+    put(bounds, longest(c, "frame_length"), shortest,
+        "frame: the ends stay inside its plates",
+        check_line("frame_length", line(lengths, "frame_length").formula));
+  put(bounds, longest(laid(c), "stroke_needed"), shortest, "stroke of the ram",
       check_line("stroke_needed", line(lengths, "stroke_needed").formula) + ", up to " +
           by_percent(margins::rating_share) + " of ram.stroke" + off);
   return bounds;
@@ -167,16 +181,66 @@ void add_ram(CaseLimits &limits, const Case &c)
                          "check ejection_speed: sqrt(2 E / m), all elastic energy into motion"};
 }
 
+/// A rule's limit of the yield, in both families as it is printed.
+Bound yield_by_rule(const FixtureRule &rule)
+{
+  const RangeCell &cell = rule.yield;
+  Bound            bound;
+  bound.value  = cell.upper();
+  bound.by     = "rule " + rule.rule;
+  bound.source = rule.standard + ", " + rule.clause + ": yield " + cell.both_texts();
+  bound.us     = rule.units == RuleUnits::us ? cell.range.high : cell.other.high;
+  bound.metric = rule.units == RuleUnits::us ? cell.other.high : cell.range.high;
+  bound.edge   = cell.range.high_edge;
+  return bound;
+}
+
+OwnMetal own_metal(const CaseLimits &limits, const Case &c)
+{
+  if (limits.rule && metal_mismatch(built_in_rules(), limits.rule->by_rule.rule.rule,
+                                    metal_of_case(c.material, c.coupon.thickness)))
+    return OwnMetal::not_by_rule;
+  if (c.material.elongation <= 0)
+    return OwnMetal::elongation_not_known;
+  return bears_stretch(limits.extreme, force_band(limits.extreme)) ? OwnMetal::cleared
+                                                                   : OwnMetal::too_brittle;
+}
+
+/// Stronger metals of the case's kind are cleared as far as some are known that have the
+/// elongation; without one the case's own is the limit, if it is cleared itself.
+void add_known_metals(CaseLimits &limits, const Case &c)
+{
+  const CardMetals metals = card_metals(limits);
+  Bound            known;
+  known.of_known_metals = true;
+  known.by     = "no " + kind_text(c.material) + " with a known elongation is cleared";
+  known.source = "catalogue of materials; case: material.elongation";
+  if (limits.own_metal == OwnMetal::cleared)
+  {
+    known.value  = c.material.flow.initial_stress();
+    known.by     = "the case's own metal";
+    known.source = "case: material; stronger ones are not cleared";
+  }
+  for (const ClearedMetal &metal : metals.cleared)
+    if (const double yield = metal.material.flow.initial_stress();
+        metal.plate && same_kind(metal.material, c.material) &&
+        yield > known.value * (1 + 1e-6))
+    {
+      known.value = yield;
+      known.by    = "strongest " + kind_text(c.material) + " known to bear it, " +
+                 metal.material.grade;
+      known.source = "catalogue of materials: elongation known and enough; stronger ones "
+                     "are not cleared";
+    }
+  limits.strongest.none = known.value <= 0;
+  limits.strongest.all.push_back(known);
+}
+
 void add_strength(CaseLimits &limits, const Case &c)
 {
   const double yield = c.material.flow.initial_stress();
-  if (limits.rule)
-    if (const Range &range = limits.rule->by_rule.rule.yield.range;
-        std::isfinite(range.high))
-      limits.strongest.all.push_back({range.high, "rule " + limits.rule->by_rule.rule.rule,
-                                      limits.rule->by_rule.rule.standard + ", " +
-                                          limits.rule->by_rule.rule.clause + ": yield " +
-                                          limits.rule->by_rule.rule.yield.text});
+  if (limits.rule && std::isfinite(limits.rule->by_rule.rule.yield.range.high))
+    limits.strongest.all.push_back(yield_by_rule(limits.rule->by_rule.rule));
   // At least 1: the thickness was chosen so that the ram bends the case's metal.
   const double reserve =
       largest_that(1., std::max(1., strongest_plate / yield),
@@ -186,8 +250,16 @@ void add_strength(CaseLimits &limits, const Case &c)
     put(limits.strongest, reserve * yield, yield, "force of the ram",
         "check peak_force: the case's flow curve scaled until the band's upper end is " +
             by_percent(margins::rating_share) + " of ram.capacity");
+  limits.own_metal = own_metal(limits, c);
+  add_known_metals(limits, c);
 }
 } // namespace
+
+double Bound::printed(const UnitSystem units) const
+{
+  const double own = units == UnitSystem::us ? us : metric;
+  return own > 0 ? own : value;
+}
 
 const Bound *Bounds::decisive() const
 {
@@ -200,16 +272,20 @@ const Bound *Bounds::decisive() const
 Bound shortest_coupon(const Case &c)
 {
   // The need does not depend on the length, but the line wants a case that has one.
-  const Case       off  = laid(c);
-  const ScreenLine need = line(screen_length(off), "length_needed");
-  return {need.value + 2 * off.coupon.offset, "support until the legs stand",
+  const ScreenLine need = line(screen_length(c), "length_needed");
+  return {need.value, "support until the legs stand",
           check_line("length_needed", need.formula)};
+}
+
+bool ram_bends(const Case &c, const ForceBand &band)
+{
+  const auto peak = peak_force(c, band);
+  return peak && peak->verdict == Verdict::ok;
 }
 
 bool ram_bends(const Case &c)
 {
-  const auto peak = peak_force(c);
-  return peak && peak->verdict == Verdict::ok;
+  return ram_bends(c, force_band(c));
 }
 
 Case with_thickness(const Case &c, const double thickness)
@@ -254,6 +330,10 @@ CaseLimits case_limits(const Case &with_weld)
   limits.extreme          = with_length(at, limits.longest.decisive()->value);
   limits.straight_plunger = straight_leg_length(laid(limits.extreme));
   limits.stretch          = nominal_strain(2 * c.fixture.plunger.nose_radius, thickness);
+  limits.elongation       = limits.stretch;
+  if (limits.rule)
+    limits.elongation =
+        std::max(limits.stretch, limits.rule->by_rule.rule.elongation.range.low);
   add_strength(limits, c);
   add_ram(limits, c);
   return limits;

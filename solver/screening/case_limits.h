@@ -15,9 +15,25 @@ namespace throughbend
 /// One thing that sets a bound, and where its number comes from.
 struct Bound
 {
-  double      value = 0; ///< [mm], or [MPa]
-  std::string by;        ///< `room beside the plunger`
-  std::string source;    ///< line of check, key of the case, or clause of a rule
+  double      value = 0;  ///< [mm], or [MPa]
+  std::string by;         ///< `room beside the plunger`
+  std::string source;     ///< line of check, key of the case, or clause of a rule
+  double      us     = 0; ///< the same limit as a rule prints it in ksi or inch; 0: `value`
+  double      metric = 0; ///< ... in MPa or mm; 0: `value`
+  Edge        edge   = Edge::closed; ///< open: the value itself is too much
+  bool of_known_metals = false;      ///< stronger metals are not known to be good, no more
+
+  /// As it is to be printed in a family of units [mm], or [MPa].
+  double printed(UnitSystem units) const;
+};
+
+/// Whether the case's own metal may be bent on its plunger.
+enum class OwnMetal
+{
+  cleared,
+  elongation_not_known,
+  too_brittle, ///< check says no of its stretch
+  not_by_rule
 };
 
 /// The least of several bounds decides.
@@ -36,15 +52,18 @@ struct CaseLimits
   Bounds thickest;  ///< [mm]
   Bounds longest;   ///< [mm]
   Bound  shortest;  ///< of the thickest coupon; thinner ones need more [mm]
-  Bounds strongest; ///< yield stress [MPa]; the case's flow curve, scaled; may be empty
+  Bounds strongest; ///< yield stress [MPa]: of rule, ram, and metals that are cleared
 
   double straight_plunger = 0; ///< above the bend, with the longest coupon [mm]
   double stretch          = 0; ///< nominal, of the thickest coupon's convex face [-]
+  double elongation       = 0; ///< that a metal must have, by that and by the rule [-]
   Bound  force;                ///< ram at least, with the case's metal [N]
   Bound  strongest_force;      ///< with the strongest metal; 0: the case's is it [N]
   Bound  dry_force;            ///< with the case's metal on dry shoulders [N]
   Bound  stroke;               ///< ram at least [mm]
-  Bound  ejection;             ///< speed at most [m/s]
+  Bound  ejection;             ///< speed at most, of any coupon within the limits [m/s]
+
+  OwnMetal own_metal = OwnMetal::elongation_not_known;
 
   std::optional<RuleComparison> rule; ///< with fixture.rule, if one is named
 
@@ -62,11 +81,12 @@ Case with_thickness(const Case &c, double thickness);
 /// No plate yields later (from memory): beyond, a strength is no bound worth telling [MPa].
 constexpr double strongest_plate = 2000;
 
-/// The length that keeps the support until the legs stand, laid off centre by eye [mm].
+/// check's length needed: support until the legs stand, laid off centre by eye [mm].
 Bound shortest_coupon(const Case &c);
 
 /// Whether the ram bends the coupon with check's margin.
 bool ram_bends(const Case &c);
+bool ram_bends(const Case &c, const ForceBand &band);
 
 /// The largest value in a range up to which something holds, if it holds at `low`; `high`
 /// if it holds everywhere. Walks up in steps of a thirtieth before it halves, so that it

@@ -66,6 +66,13 @@ Json line_json(const ScreenLine &line, const std::string &section)
                             .put("words", line.against->words)
                             .put("value", line.against->value)
                             .put("unit", unit_of(line.against->measure)));
+  if (line.also)
+    json.put("also", Json::object()
+                         .put("words", line.also->words)
+                         .put("value", line.also->value)
+                         .put("unit", unit_of(line.also->measure)));
+  if (!line.shown.empty())
+    json.put("shown", line.shown);
   if (!line.note.empty())
     json.put("note", line.note);
   json.put("formula", line.formula.name)
@@ -133,7 +140,8 @@ std::string check_json(const Screening &screening)
       .put("force", force);
   if (screening.rule)
     json.put("rule", rule_json(*screening.rule));
-  json.put("left_out", words_json(screening.cautions))
+  json.put("not_cleared", words_json(screening.not_cleared))
+      .put("left_out", words_json(screening.cautions))
       .put("only_push", words_json(screening.only_push))
       .put("caution", caution_text());
   return json.text() + '\n';

@@ -92,13 +92,16 @@ private:
 
 std::string value_text(const ScreenLine &line, const UnitSystem units)
 {
+  if (!line.shown.empty())
+    return line.shown;
   if (!line.low || !line.high)
     return figure_text(line.value, line.measure, units);
-  // No shop fractions for what is only roughly known.
+  // No shop fractions for what is only roughly known, and no zeros for what is thin.
   const auto shown = [&](const double value)
   {
-    return line.measure == Measure::length ? length_text(value, units)
-                                           : figure_text(value, line.measure, units);
+    return line.measure == Measure::length && std::abs(value) >= 1
+               ? length_text(value, units)
+               : figure_text(value, line.measure, units);
   };
   const std::string high = std::isfinite(*line.high) ? shown(*line.high) : "no bound";
   std::string       low  = shown(*line.low);
@@ -115,9 +118,10 @@ std::string value_text(const ScreenLine &line, const UnitSystem units)
 Row row_of(const ScreenLine &line, Formulas &formulas, const UnitSystem units)
 {
   std::string against;
-  if (line.against)
-    against = line.against->words + " " +
-              figure_text(line.against->value, line.against->measure, units);
+  for (const auto &weighed : {line.against, line.also})
+    if (weighed)
+      against += (against.empty() ? "" : "; ") + weighed->words + " " +
+                 figure_text(weighed->value, weighed->measure, units) + weighed->tail;
   if (!line.note.empty())
     against += (against.empty() ? "" : "; ") + line.note;
   return {to_text(line.verdict), line.quantity + " " + formulas.reference(line.formula),
@@ -167,7 +171,10 @@ std::string verdict_text(const Screening &screening)
   case Verdict::figure:
     break;
   }
-  return "OK: nothing below speaks against it.\n";
+  return screening.not_cleared.empty() ? "OK: nothing below speaks against it.\n"
+                                       : "OK as far as is known: nothing below speaks "
+                                         "against it, but see what is not "
+                                         "cleared.\n";
 }
 } // namespace
 
@@ -178,6 +185,8 @@ std::string figure_text(const double value, const Measure measure, const UnitSys
   case Measure::length:
     if (units == UnitSystem::us)
       return value < 0 ? length_text(value, units) : inch_text(value);
+    if (std::abs(value) < 0.1 && value != 0)
+      return decimal_text(value, 3) + " mm";
     return std::abs(value) < 30 ? fine_length_text(value, units)
                                 : length_text(value, units);
   case Measure::force:
@@ -193,7 +202,7 @@ std::string figure_text(const double value, const Measure measure, const UnitSys
   case Measure::speed:
     return speed_text(value, units);
   case Measure::angle:
-    return angle_text(value);
+    return value == std::round(value) ? decimal_text(value, 0) + " deg" : angle_text(value);
   case Measure::share:
     return percent_text(value);
   case Measure::count:
@@ -225,6 +234,7 @@ std::string check_text(const Screening &screening, const UnitSystem units,
   text += force_table(screening.force, units);
   if (screening.rule)
     text += "\nPublished rule\n" + comparison_text(*screening.rule, units);
+  text += list_text("Not cleared", screening.not_cleared);
   text += list_text("Left out", screening.cautions);
   text += words == FormulaWords::names
               ? "\nFormulas (--sources: where they are from, where they hold)\n"

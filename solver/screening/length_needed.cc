@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace throughbend
 {
@@ -31,6 +32,18 @@ double shorter_side(const Case &c)
 double longer_side(const Case &c)
 {
   return c.coupon.length / 2 + std::abs(c.coupon.offset);
+}
+
+/// Straight part of the leg that a side makes [mm].
+double leg_of(const Case &c, const double side)
+{
+  return side - nose_flat(c) - middle_radius(c) * right_angle;
+}
+
+double travel_of_end(const Case &c, const double side)
+{
+  return c.coupon.thickness + c.fixture.plunger.nose_radius + leg_of(c, side) -
+         last_tangent_level(c.fixture.shoulders);
 }
 } // namespace
 
@@ -60,16 +73,24 @@ double shortest_length(const Case &c)
   return c.fixture.shoulders.opening + 2 * c.fixture.shoulders.radius;
 }
 
+double side_needed(const Case &c, const double angle)
+{
+  return std::max(shortest_length(c) / 2, half_length_needed(c, angle));
+}
+
 double straight_leg_length(const Case &c)
 {
-  return c.coupon.length / 2 - nose_flat(c) - middle_radius(c) * right_angle;
+  return leg_of(c, longer_side(c));
 }
 
 double travel_to_pass(const Case &c)
 {
-  const double leg = longer_side(c) - nose_flat(c) - middle_radius(c) * right_angle;
-  return c.coupon.thickness / 2 + middle_radius(c) + leg -
-         last_tangent_level(c.fixture.shoulders);
+  return travel_of_end(c, longer_side(c));
+}
+
+double travel_of_first_end(const Case &c)
+{
+  return travel_of_end(c, shorter_side(c));
 }
 
 FrameReach frame_reach(const Case &c)
@@ -103,12 +124,14 @@ double frame_length(const Case &c)
   return 2 * (c.fixture.frame.distance - std::abs(c.coupon.offset));
 }
 
-double offset_allowance(const Case &c, const double angle)
+double offset_for_support(const Case &c, const double angle)
 {
-  const double half = c.coupon.length / 2;
-  double       room = half - half_length_needed(c, angle);
-  if (c.fixture.frame.present())
-    room = std::min(room, c.fixture.frame.distance - half);
-  return room;
+  return c.coupon.length / 2 - side_needed(c, angle);
+}
+
+double offset_for_frame(const Case &c)
+{
+  return c.fixture.frame.present() ? c.fixture.frame.distance - c.coupon.length / 2
+                                   : std::numeric_limits<double>::infinity();
 }
 } // namespace throughbend

@@ -20,14 +20,23 @@ double support_lost_angle(const Case &c);
 /// lie on the rounds. ISO 5173 asks l + 2 R (from memory).
 double shortest_length(const Case &c);
 
-/// Straight part of each leg of the finished U, L/2 - (B + t/2) pi/2 [mm]; the plunger's
-/// straight part must be longer, or the ends meet its head.
+/// The half length with which a side keeps its support up to a leg angle [rad], from the
+/// flat coupon's on [mm].
+double side_needed(const Case &c, double angle);
+
+/// Straight part of the longer leg of the finished U, L/2 + |offset| - (B + t/2) pi/2 [mm];
+/// the plunger's straight part must be longer, or the end meets its head.
 double straight_leg_length(const Case &c);
 
-/// Travel at which both ends are past the last point where a shoulder touches [mm]:
-/// t/2 + (B + t/2) + straight leg + depth to the last upright tangent; longer by the offset
-/// on the longer side.
+/// Travel at which BOTH ends are past the last point where a shoulder touches [mm]. At a
+/// travel u the nose's bottom is at t - u and its centre B higher, the legs stand upright
+/// above that, and the last end to leave is that of the longer leg:
+///   t - u + B + (L/2 + |offset| - (B + t/2) pi/2) = level of the last upright tangent.
+/// The coupon is taken not to slide along the nose.
 double travel_to_pass(const Case &c);
+
+/// The same for the first end to leave, that of the shorter leg [mm].
+double travel_of_first_end(const Case &c);
 
 /// What the frame's plates do to a coupon that bends between them.
 enum class FrameReach
@@ -45,6 +54,10 @@ FrameReach frame_reach(const Case &c);
 double frame_length(const Case &c);
 
 /// How far off centre the coupon may lie so that its shorter side still has support at
-/// `angle`, and its longer side stays inside the frame [mm]; below 0: not even centred.
-double offset_allowance(const Case &c, double angle);
+/// `angle` [mm]; below 0: not even centred.
+double offset_for_support(const Case &c, double angle);
+
+/// How far off centre it may lie so that its longer side stays inside the frame [mm]; below
+/// 0: not even centred. Without a frame: without a bound.
+double offset_for_frame(const Case &c);
 } // namespace throughbend

@@ -33,4 +33,10 @@ double denting_pressure(const double yield)
 {
   return (2 + pi) / std::sqrt(3.) * yield;
 }
+
+double flattened_depth(const double load, const double radius, const double yield)
+{
+  const double half_width = load / (2 * denting_pressure(yield));
+  return half_width * half_width / (2 * radius);
+}
 } // namespace throughbend

@@ -26,4 +26,10 @@ double first_yield_pressure(double yield);
 /// Mean pressure that dents a face for good, (2 + pi) Y / sqrt3 = 2.97 Y [MPa], plane
 /// strain. Source: Prandtl (1920) (from memory).
 double denting_pressure(double yield);
+
+/// How deep the round of a tool is flattened where a harder flat face bears on it with more
+/// than it can carry [mm]: the flat grows until load / (2 a) is the tool's denting
+/// pressure, and a chord of half width a lies a^2 / (2 R) below the round. Load per width
+/// [N/mm].
+double flattened_depth(double load, double radius, double yield);
 } // namespace throughbend

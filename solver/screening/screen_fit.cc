@@ -10,6 +10,9 @@ namespace throughbend
 {
 namespace
 {
+// A leg that just fills its room is pinched: bending curls its edges [mm].
+constexpr double no_room = 1e-3;
+
 ScreenLine clearance_line(const Case &c)
 {
   ScreenLine line;
@@ -18,11 +21,17 @@ ScreenLine clearance_line(const Case &c)
   line.value          = c.fixture.clearance(c.coupon.thickness);
   const double wanted = margins::clearance_share * c.coupon.thickness;
   line.against        = {"wanted", wanted, Measure::length};
-  line.verdict        = line.value < 0        ? Verdict::no
+  line.verdict        = line.value <= no_room ? Verdict::no
                         : line.value < wanted ? Verdict::close
                                               : Verdict::ok;
-  line.formula        = {"(opening - plunger width) / 2 - thickness", "geometry",
-                         "flat faces; bent edges stand out of the face by up to 0.13 thickness"};
+  if (line.value <= no_room)
+  {
+    line.shown = "none";
+    if (line.value < -no_room)
+      line.also = {"the leg is too thick by", -line.value, Measure::length};
+  }
+  line.formula = {"(opening - plunger width) / 2 - thickness", "geometry",
+                  "flat faces; bent edges stand out of the face by up to 0.13 thickness"};
   return line;
 }
 
@@ -33,7 +42,7 @@ ScreenLine pinch_line(const Case &c)
   line.quantity = "thickness at which legs pinch";
   line.value    = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
   line.against  = {"coupon", c.coupon.thickness, Measure::length};
-  line.verdict  = c.coupon.thickness > line.value ? Verdict::no
+  line.verdict  = c.coupon.thickness >= line.value - no_room ? Verdict::no
                   : c.coupon.thickness * (1 + margins::clearance_share) > line.value
                       ? Verdict::close
                       : Verdict::ok;

@@ -57,7 +57,7 @@ ScreenLine hand_line(double low, double mean, double high)
                   : *line.high > easy_hand ? Verdict::close
                                            : Verdict::ok;
   line.formula  = {"F (d_pump/d_ram)^2 / (lever 0.85)", handbook,
-                   "efficiency 0.85 taken; 200 to 400 N on a handle is common practice"};
+                   "efficiency 0.85 taken; 200 to 400 N (45 to 90 lbf) on a handle is common practice"};
   return line;
 }
 } // namespace

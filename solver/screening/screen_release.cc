@@ -53,9 +53,11 @@ ScreenLine ejection_line(const Case &c, const ForceBand &band)
   line.quantity = "ejection speed, at most";
   line.measure  = Measure::speed;
   line.value    = ejection_bound(c.coupon, c.material.density, band.freed_energy);
-  line.formula  = {"sqrt(2 E / m)", "energy balance",
-                   "a bound: all elastic energy into motion of the whole coupon; a splinter "
-                    "can be faster"};
+  line.formula  = {
+       "sqrt(2 E / m)", "energy balance",
+       "a bound for the coupon's own elastic energy, all of it into motion of the "
+        "whole coupon; a splinter can be faster, and what jack and frame have "
+        "stored is left out"};
   return line;
 }
 } // namespace

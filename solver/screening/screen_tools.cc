@@ -35,28 +35,48 @@ ScreenLine load_line(const ToolSide &side, const Banded &force, double width)
   return line;
 }
 
-/// Elastic pressure, but no more than the softer face can bear.
-ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &force)
+/// The largest pressure in the middle of the patch, and the patch's width.
+struct Bearing
+{
+  double pressure = 0; ///< [MPa]
+  double width    = 0; ///< along the coupon [mm]
+};
+
+/// Elastic, but no more than the coupon's face can bear: then the patch is as wide as that
+/// pressure asks for.
+Bearing bearing(const Case &c, const ToolSide &side, const double newtons)
 {
   const double modulus =
       contact_modulus(c.material.young, c.material.poisson, tool_young, tool_poisson);
-  const double bears = denting_pressure(c.material.flow.stress(0.05));
-  const auto   at    = [&](double newtons)
-  {
-    return std::min(bears,
-                    hertz_line(newtons / c.coupon.width, side.radius, modulus).pressure);
-  };
+  const double      load  = newtons / c.coupon.width;
+  const double      bears = denting_pressure(c.material.flow.stress(0.05));
+  const LineContact hertz = hertz_line(load, side.radius, modulus);
+  return {std::min(bears, hertz.pressure), std::max(load / bears, 2 * hertz.half_width)};
+}
+
+std::string yield_key(const ToolSide &side)
+{
+  return side.key == "shoulder" ? "shoulders.yield" : "plunger.yield";
+}
+
+ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &force)
+{
   ScreenLine line;
   line.key      = side.key + "_pressure";
-  line.quantity = side.name + " contact pressure";
+  line.quantity = side.name + " peak contact pressure";
   line.measure  = Measure::stress;
-  line.value    = at(force.value);
-  line.low      = at(force.low);
-  line.high     = at(force.high);
-  line.formula  = {"Hertz line, at most 2.97 s of the coupon",
-                   "Hertz (1881), Johnson (1985), Prandtl (1920), from memory",
-                   "dry, elastic tool of steel; first yield of the tool below its face at "
-                    "1.79 times its yield stress, a lasting dent from 2.97"};
+  line.value    = bearing(c, side, force.value).pressure;
+  line.low      = bearing(c, side, force.low).pressure;
+  line.high     = bearing(c, side, force.high).pressure;
+  line.also     = {"on a patch as wide as", bearing(c, side, force.value).width,
+                   Measure::length};
+  line.formula  = {
+       "Hertz line: 2 N / (pi a w) in the middle of a patch 2 a wide; at most 2.97 s "
+        "of the coupon",
+       "Hertz (1881), Johnson (1985), Prandtl (1920), from memory; s at 0.05 strain",
+       "dry, elastic tool of steel, patch across all of the coupon's width; first "
+        "yield of the tool below its face at 1.79 times its yield stress, a lasting "
+        "dent from 2.97"};
   if (side.yield > 0)
   {
     line.against = {"first yield of the tool at", first_yield_pressure(side.yield),
@@ -66,8 +86,48 @@ ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &forc
                                                                   : Verdict::no;
   }
   else
-    line.note = side.key == "shoulder" ? "shoulders.yield is not given"
-                                       : "plunger.yield is not given";
+    line.note = yield_key(side) + " is not given";
+  return line;
+}
+
+/// How deep the tool is dented; what it would have to be made of where that is not known.
+ScreenLine dent_line(const Case &c, const ToolSide &side, const Banded &force)
+{
+  ScreenLine line;
+  line.key      = side.key + "_dent";
+  line.quantity = side.name + " dented by";
+  line.against  = {"no mark on a tool that yields from",
+                   bearing(c, side, force.high).pressure / first_yield_pressure(1),
+                   Measure::stress};
+  line.formula  = {
+       "a^2 / (2 R), a = N / (2 w 2.97 Y)",
+       "chord of a round; Prandtl's (1920) pressure, from memory",
+       "first use, at the largest force; the leg as a flat face that is harder than "
+        "the tool; further coupons deepen it, edges of a narrow one more"};
+  if (side.yield <= 0)
+  {
+    line.shown = "not known";
+    line.note  = yield_key(side) + " is not given";
+    return line;
+  }
+  const auto depth = [&](const double newtons)
+  {
+    return bearing(c, side, newtons).pressure > denting_pressure(side.yield)
+               ? flattened_depth(newtons / c.coupon.width, side.radius, side.yield)
+               : 0.;
+  };
+  line.value = depth(force.value);
+  line.low   = depth(force.low);
+  line.high  = depth(force.high);
+  if (*line.high == 0)
+  {
+    const bool elastic =
+        bearing(c, side, force.high).pressure <= first_yield_pressure(side.yield);
+    line.shown   = elastic ? "none" : "none that shows";
+    line.verdict = elastic ? Verdict::ok : Verdict::close;
+  }
+  else
+    line.verdict = line.value > 0 ? Verdict::no : Verdict::close;
   return line;
 }
 } // namespace
@@ -85,6 +145,8 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
   return {"Tools",
           {load_line(shoulder, band.shoulder_force, c.coupon.width),
            pressure_line(c, shoulder, band.shoulder_force),
-           load_line(nose, touch, c.coupon.width), pressure_line(c, nose, touch)}};
+           dent_line(c, shoulder, band.shoulder_force),
+           load_line(nose, touch, c.coupon.width), pressure_line(c, nose, touch),
+           dent_line(c, nose, touch)}};
 }
 } // namespace throughbend

@@ -1,5 +1,6 @@
 #include "solver/screening/screening.h"
 
+#include "solver/screening/length_needed.h"
 #include "solver/screening/screen_parts.h"
 
 #include <algorithm>
@@ -54,10 +55,34 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
         "less force than plane strain says, down to 13 %.");
   if (c.coupon.offset != 0)
     words.push_back("Force and stretch are those of a coupon laid in the middle.");
+  if (c.coupon.taper != 0)
+    words.push_back(
+        "The coupon's taper: every line is for its middle thickness. Measure the "
+        "thick end, and check that one as well.");
+  if (frame_reach(c) != FrameReach::clear)
+    words.push_back(
+        "The frame: ends that reach it take more force than the lines below say, "
+        "and what is let go when they slip off is more than the line on release.");
   if (c.fixture.clearance(c.coupon.thickness) < 0)
     words.push_back(
         "The legs do not fit beside the plunger: the lines on force, jack, tools and "
         "release hold only until the squeeze begins; see the line on it under Fit.");
+  return words;
+}
+
+std::vector<std::string> not_cleared_of(const Case &c)
+{
+  std::vector<std::string> words;
+  if (c.material.elongation <= 0)
+    words.push_back("whether the metal bears the stretch: its elongation is not given "
+                    "(material.elongation)");
+  if (c.fixture.shoulders.yield <= 0)
+    words.push_back(
+        "whether the shoulders keep their shape: their yield stress is not given "
+        "(shoulders.yield)");
+  if (c.fixture.plunger.yield <= 0)
+    words.push_back("whether the plunger's nose keeps its shape: its yield stress is not "
+                    "given (plunger.yield)");
   return words;
 }
 
@@ -132,8 +157,9 @@ Screening screen(const Case &c)
   screening.force = thinned(band);
   if (!c.fixture.rule.empty())
     screening.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
-  screening.cautions  = cautions_for(c, band);
-  screening.only_push = questions_for_push(c);
+  screening.not_cleared = not_cleared_of(c);
+  screening.cautions    = cautions_for(c, band);
+  screening.only_push   = questions_for_push(c);
   return screening;
 }
 } // namespace throughbend

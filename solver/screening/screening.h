@@ -49,6 +49,7 @@ struct Weighed
   std::string words; ///< `of the ram's`
   double      value   = 0;
   Measure     measure = Measure::length;
+  std::string tail    = {}; ///< behind the number, with its blank: ` or more`
 };
 
 struct ScreenLine
@@ -59,9 +60,10 @@ struct ScreenLine
   double                 value   = 0;
   std::optional<double>  low, high; ///< band of the value; none: exact for what it says
   Verdict                verdict = Verdict::figure;
-  std::optional<Weighed> against;
+  std::string            shown; ///< words in place of a value that is none; may be empty
+  std::optional<Weighed> against, also;
   Formula                formula;
-  std::string            note; ///< a few words more; may be empty
+  std::string            note; ///< a few words more, without a figure; may be empty
 };
 
 struct ScreenSection
@@ -74,10 +76,11 @@ struct Screening
 {
   std::string                   title;
   std::vector<ScreenSection>    sections;
-  std::vector<ForcePoint>       force;     ///< along the travel, some ten points
-  std::optional<RuleComparison> rule;      ///< with fixture.rule, if one is named
-  std::vector<std::string>      cautions;  ///< what of this case the formulas leave out
-  std::vector<std::string>      only_push; ///< questions that only the simulation answers
+  std::vector<ForcePoint>       force;  ///< along the travel, some ten points
+  std::optional<RuleComparison> rule;   ///< with fixture.rule, if one is named
+  std::vector<std::string> not_cleared; ///< what nobody told, so that no line clears it
+  std::vector<std::string> cautions;    ///< what of this case the formulas leave out
+  std::vector<std::string> only_push;   ///< questions that only the simulation answers
 
   /// The line with this key, or null.
   const ScreenLine *find(const std::string &key) const;

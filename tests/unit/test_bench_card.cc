@@ -1,5 +1,6 @@
 // The bench card's page and the runs that stand on it, on made-up run folders.
 
+#include "inputs/display_units.h"
 #include "inputs/fixture_difference.h"
 #include "inputs/input_error.h"
 #include "solver/screening/bench_card.h"
@@ -73,12 +74,35 @@ TEST_CASE("A card says what the fixture takes, in both units, with where it is f
   CHECK(us.find("0.41 in") < us.find("10.5 mm"));
 }
 
-TEST_CASE("A card of a ram that bends any plate says so", "[unit][card]")
+TEST_CASE("A card clears no metal that nobody knows", "[unit][card]")
 {
-  Case c         = the_case();
-  c.ram.capacity = 10e6;
-  CHECK_THAT(page_of(card_of(c)), Contains("Neither rule nor ram sets a bound") &&
-                                      !Contains("own metal is too strong"));
+  Case c                 = the_case();
+  c.ram.capacity         = 10e6;
+  c.material.elongation  = 0;
+  const std::string html = page_of(card_of(c));
+  CHECK_THAT(html, Contains("May be bent on this plunger:") &&
+                       Contains("Elongation not known: not cleared:") &&
+                       Contains("own metal is NOT CLEARED: its elongation is not given") &&
+                       !Contains("own metal is too strong") && !Contains("Go on it"));
+  // Lists are whole: the group without an elongation has all of its names.
+  const std::size_t group = html.find("Elongation not known: not cleared:");
+  const std::string names = html.substr(group, html.find("</p>", group) - group);
+  CHECK_THAT(names, Contains("4340-tempered-315c") && Contains("aluminium-tabulated") &&
+                        !Contains("..."));
+}
+
+TEST_CASE("The card's ejection speed is check's", "[unit][card]")
+{
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
+  {
+    const Case        c    = the_case();
+    const Screening   own  = screen(c);
+    const ScreenLine *line = own.find("ejection_speed");
+    REQUIRE(line != nullptr);
+    const std::string html = page_of(card_of(c, units));
+    CHECK_THAT(html, Contains("at up to " + speed_text(line->value, units) + " ("));
+    CHECK_THAT(html, Contains("with the case"));
+  }
 }
 
 TEST_CASE("A card shows a hostile title as text", "[unit][card]")

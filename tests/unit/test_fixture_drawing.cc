@@ -137,8 +137,8 @@ bool crosses(const Stroke &s, const Box &box)
 std::string fault_of(const FixtureSheet &drawn)
 {
   const Box bounds = drawn.sheet.bounds();
-  if (bounds.low.x < 9.9 || bounds.low.y < 9.9 || bounds.high.x > sheet_width - 9.9 ||
-      bounds.high.y > sheet_height - 9.9)
+  if (bounds.low.x < 9.9 || bounds.low.y < 9.9 || bounds.high.x > drawn.width - 9.9 ||
+      bounds.high.y > drawn.height - 9.9)
     return "something lies outside of the border";
   const auto &texts = drawn.sheet.texts();
   for (std::size_t i = 0; i < texts.size(); ++i)
@@ -199,8 +199,8 @@ TEST_CASE(
       CAPTURE(d.text.letter);
       const double parts = d.text.letter == "H" ? 2 : 1;
       CHECK(length(d.to - d.from) == Approx(parts * d.scale * d.text.value));
-      CHECK(shows(drawn, d.text.millimetres()));
-      CHECK(shows(drawn, d.text.inches()));
+      CHECK(shows(drawn, d.text.over()));
+      CHECK(shows(drawn, d.text.under()));
     }
     const auto found = by_letter(drawn);
     CHECK(found.at("A").text.value == f.plunger.width);
@@ -233,6 +233,33 @@ TEST_CASE(
     CHECK(middle("L") - middle("C") ==
           Approx(drawn.scale * subject.coupon.offset).margin(1e-9));
   }
+}
+
+TEST_CASE("In US units the sheet is Letter and inches come first", "[unit][drawing]")
+{
+  for (DrawingSubject subject : {inch_jig(), framed(), with_rollers(25, 70)})
+  {
+    subject.units            = UnitSystem::us;
+    const FixtureSheet drawn = fixture_sheet(subject);
+    CHECK(fault_of(drawn) == "");
+    // 11 by 8-1/2 in, ASME Y14.1's size A (from memory).
+    CHECK(drawn.width == Approx(11 * 25.4));
+    CHECK(drawn.height == Approx(8.5 * 25.4));
+    CHECK(shows(drawn, "Letter"));
+    CHECK(shows(drawn, "inch [mm]"));
+    CHECK_FALSE(shows(drawn, "A4"));
+  }
+  DrawingSubject subject = inch_jig();
+  subject.units          = UnitSystem::us;
+  const FixtureSheet us  = fixture_sheet(subject);
+  for (const char *words : {"A 1-1/2 in", "[38.1 mm]", "B R3/4 in", "t 3/8 in",
+                            "Clearance per side S = 1/16 in (1.59 mm)", "2 in in print"})
+  {
+    CAPTURE(words);
+    CHECK(shows(us, words));
+  }
+  CHECK_THAT(fixture_drawing(subject),
+             Catch::Matchers::Contains("width=\"279.400mm\" height=\"215.900mm\""));
 }
 
 TEST_CASE("Rollers touch the drawn opening", "[unit][drawing]")

@@ -279,10 +279,12 @@ TEST_CASE("in a family the yield strength or the elongation decides", "[unit][ru
   const double ksi    = 6.894757; // NIST SP 811, appendix B.8
   const auto   chosen = [&](double yield) { return made("aws-d1-1-plunger", t, yield); };
   CHECK(chosen(36 * ksi).rule.rule == "aws-d1-1-plunger-to-50-ksi");
-  CHECK(chosen(49.999 * ksi).rule.rule == "aws-d1-1-plunger-to-50-ksi");
-  CHECK(chosen(50.001 * ksi).rule.rule == "aws-d1-1-plunger-50-to-90-ksi");
-  CHECK(chosen(89.999 * ksi).rule.rule == "aws-d1-1-plunger-50-to-90-ksi");
-  CHECK(chosen(90.001 * ksi).rule.rule == "aws-d1-1-plunger-from-90-ksi");
+  CHECK(chosen(50 * ksi).rule.rule == "aws-d1-1-plunger-to-50-ksi");
+  CHECK(chosen(345).rule.rule == "aws-d1-1-plunger-to-50-ksi");
+  CHECK(chosen(51 * ksi).rule.rule == "aws-d1-1-plunger-50-to-90-ksi");
+  CHECK(chosen(89 * ksi).rule.rule == "aws-d1-1-plunger-50-to-90-ksi");
+  CHECK(chosen(90 * ksi).rule.rule == "aws-d1-1-plunger-from-90-ksi");
+  CHECK(chosen(620).rule.rule == "aws-d1-1-plunger-from-90-ksi");
   // In millimetres the limits are 345 and 620 MPa, 345 itself being low.
   CHECK(made("aws-d1-1-plunger", 10, 345).plunger_width == 38.1);
   CHECK(made("aws-d1-1-plunger", 10, 620).plunger_width == 63.5);
@@ -561,4 +563,122 @@ TEST_CASE("the printed fixture names clause, both units, and what is from memory
                    built_in_surface_limits());
   CHECK_THAT(recalled, Contains("From memory: plunger width") &&
                            Contains("Confirm in the current edition of AWS D1.1"));
+}
+
+TEST_CASE("both printed figures of a limit are the limit, in every row", "[unit][rules]")
+{
+  // The figures as the standards print them in both families (ASME IX, AWS D1.1, API 1104:
+  // see the rows; read or from memory as the rows say).
+  struct Printed
+  {
+    const char *us, *metric;
+    UnitKind    kind;
+  };
+  const std::vector<Printed> printed = {
+      {"50 ksi", "345 MPa", UnitKind::stress}, {"90 ksi", "620 MPa", UnitKind::stress},
+      {"3/8 in", "10 mm", UnitKind::length},   {"1/8 in", "3 mm", UnitKind::length},
+      {"1-1/2 in", "38 mm", UnitKind::length}, {"0.5 in", "13 mm", UnitKind::length}};
+  int        limits = 0;
+  const auto hold   = [&](const RangeCell &cell, const std::string &rule)
+  {
+    if (!cell.given())
+      return;
+    for (const double limit : {cell.range.low, cell.range.high})
+    {
+      if (!std::isfinite(limit))
+        continue;
+      ++limits;
+      INFO(rule << ": " << cell.text);
+      const bool high = limit == cell.range.high;
+      const bool closed =
+          (high ? cell.range.high_edge : cell.range.low_edge) == Edge::closed;
+      CHECK(cell.takes(limit) == closed);
+      const auto pair = std::find_if(
+          printed.begin(), printed.end(),
+          [&](const Printed &p)
+          {
+            return p.kind == cell.kind &&
+                   (std::abs(read_quantity(p.us, p.kind).value - limit) < 1e-6 ||
+                    std::abs(read_quantity(p.metric, p.kind).value - limit) < 1e-6);
+          });
+      if (pair == printed.end())
+      {
+        // Printed in one family only: ISO's millimetres, per cents.
+        CHECK((cell.kind == UnitKind::ratio || rule.rfind("iso", 0) == 0 ||
+               rule.rfind("lr", 0) == 0));
+        continue;
+      }
+      const double us     = read_quantity(pair->us, pair->kind).value,
+                   metric = read_quantity(pair->metric, pair->kind).value;
+      if (rule.rfind("iso", 0) == 0 || rule.rfind("lr", 0) == 0)
+        continue;
+      CHECK(cell.takes(us) == closed);
+      CHECK(cell.takes(metric) == closed);
+      // A tenth of an inch, or a ksi and a half, away is another matter on either side.
+      const double step = pair->kind == UnitKind::stress ? 10. : 2.;
+      CHECK(cell.takes(std::max(us, metric) + step) == (!high && !cell.fixed()));
+      CHECK(cell.takes(std::min(us, metric) - step) == (high && !cell.fixed()));
+    }
+  };
+  for (const FixtureRule &row : built_in_rules().rows())
+    for (const RangeCell *cell : {&row.thickness, &row.yield, &row.elongation})
+      hold(*cell, row.rule);
+  for (const CouponRule &row : built_in_coupon_rules())
+    for (const RangeCell *cell : {&row.for_thickness, &row.for_plate, &row.for_pipe})
+      hold(*cell, row.rule);
+  CHECK(limits > 80);
+  // Soft metric, to a tenth of a mm, as shops write it.
+  const RangeCell eighths = made("asme-ix-plunger-general", 3 * inch / 8).rule.thickness;
+  CHECK(eighths.takes(9.5));
+  CHECK_FALSE(eighths.takes(9.7));
+}
+
+TEST_CASE("a jig made to either family's figures is by the rule for coupons of both",
+          "[unit][rules]")
+{
+  // Every rule that prints lengths twice: the jig of one family against coupons of either.
+  for (const std::string &rule : built_in_rules().names())
+    for (const UnitSystem made_in : {UnitSystem::us, UnitSystem::metric})
+      for (const double thickness :
+           {rule.find("soft-haz") != rule.npos ? inch / 8 : 3 * inch / 8,
+            rule.find("soft-haz") != rule.npos ? 3. : 10.})
+      {
+        RuleRequest request;
+        request.thickness         = thickness;
+        request.elongation        = rule.find("low") != rule.npos ? 0.14 : 0.22;
+        request.yield             = rule.find("from-90") != rule.npos ? 620
+                                    : rule.find("50-to") != rule.npos ? 450
+                                                                      : 345;
+        request.former            = 38.1;
+        request.units             = made_in;
+        const RuleFixture by_rule = fixture_by_rule(built_in_rules(), rule, request);
+        if (by_rule.rule.jig == Jig::wrap || by_rule.plunger_width <= 0)
+          continue;
+        Fixture jig = by_rule.fixture();
+        if (jig.shoulders.radius <= 0)
+          jig.shoulders.radius = 19.05;
+        request.units.reset();
+        INFO(rule << " for " << thickness << " mm, made in "
+                  << (made_in == UnitSystem::us ? "inch" : "mm"));
+        CHECK(compare_with_rule(built_in_rules(), rule, jig, request).worst() ==
+              Agreement::ok);
+      }
+}
+
+TEST_CASE("345 MPa is 50 ksi to a shop's own rule, too", "[unit][rules]")
+{
+  RangeCell own = read_range("<= 50 ksi", UnitKind::stress);
+  CHECK_FALSE(own.takes(347));
+  pair_by_custom(own);
+  CHECK(own.takes(345));
+  CHECK_FALSE(own.takes(347));
+  RangeCell above = read_range("> 345 MPa and < 620 MPa", UnitKind::stress);
+  pair_by_custom(above);
+  for (const char *limit : {"50 ksi", "345 MPa", "90 ksi", "620 MPa"})
+    CHECK_FALSE(above.takes(read_quantity(limit, UnitKind::stress).value));
+  CHECK(above.takes(350));
+  CHECK(above.takes(615));
+  RangeCell odd = read_range("<= 355 MPa", UnitKind::stress);
+  pair_by_custom(odd);
+  CHECK_FALSE(odd.takes(read_quantity("52 ksi", UnitKind::stress).value));
 }

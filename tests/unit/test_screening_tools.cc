@@ -135,9 +135,10 @@ TEST_CASE("lengths, legs and offsets by geometry", "[unit][screening]")
   CHECK(half_length_needed(jig, 85 * degree) == Approx(55.6).margin(0.1));
   // A flat coupon's need at the start, half the span, is more than at 45 deg.
   CHECK(half_length_needed(jig, 45 * degree) == Approx(49.2).margin(0.1));
-  CHECK(offset_allowance(jig, 85 * degree) == Approx(76.2 - 55.6).margin(0.1));
+  CHECK(offset_for_support(jig, 85 * degree) == Approx(76.2 - 55.6).margin(0.1));
+  CHECK(std::isinf(offset_for_frame(jig)));
   jig.fixture.frame.distance = 80;
-  CHECK(offset_allowance(jig, 85 * degree) == Approx(80 - 76.2).margin(0.1));
+  CHECK(offset_for_frame(jig) == Approx(80 - 76.2));
 }
 
 TEST_CASE("the frame's reach on a coupon", "[unit][screening]")

@@ -161,6 +161,19 @@ inline std::vector<ScreeningCase> screening_cases()
         c.fixture.shoulders.rollers_turn = true;
       });
 
+  // The 3/8 in jig of ASME IX QW-466.1 (read) with a coupon of 6-1/2 in, laid off centre:
+  // the longer leg leaves last.
+  for (const auto &[words, offset] :
+       {std::pair{"0", 0.}, {"1/4", 6.35}, {"1/2", 12.7}, {"1", 25.4}, {"1-1/4", 31.75}})
+    add("3/8 in jig, 6-1/2 in coupon, " + std::string(words) + " in off centre",
+        [offset = offset](Case &c)
+        {
+          c.coupon                    = {165.1, 38.1, 9.525, offset};
+          c.fixture.plunger.width     = 38.1;
+          c.fixture.shoulders.radius  = 19.05;
+          c.fixture.shoulders.opening = 60.325;
+        });
+
   // Made after the bands had been set, and not used for it.
   add("later: 12.7 mm, nose 4 t, S355-like, friction 0.15",
       [&](Case &c)
