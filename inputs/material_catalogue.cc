@@ -79,9 +79,25 @@ void set_column(const CatalogueRow &row, const Option &option, Case &c,
           cell_fault(row, option.name,
                      setting.error + "; allowed: " + allowed_text(option, setting.system)));
   }
-  else if (!set_default(option, c).error.empty())
+  else if (!set_default(option, c).error.empty() && !option.rule)
     faults.push_back(cell_fault(
         row, option.name, "is required here; " + allowed_text(option, UnitSystem::metric)));
+}
+
+/// Of cells left empty whose value follows from others: what follows is out of range. Asked
+/// when nothing else is wrong with the row, since else it may follow from that.
+void check_derived(const CatalogueRow &row, const Case &c,
+                   std::vector<CatalogueFault> &faults)
+{
+  for (const Option &option : option_table())
+    if (is_column(option) && option.rule && row.cell(option.name).empty() &&
+        (!option.applies || option.applies(c)))
+    {
+      Case          derived = c;
+      const Setting made    = set_default(option, derived);
+      if (!made.error.empty())
+        faults.push_back(cell_fault(row, option.name, made.error));
+    }
 }
 
 MetalKind kind_of(const CatalogueRow &row, std::vector<CatalogueFault> &faults)
@@ -137,6 +153,8 @@ MaterialRow material_row(const CatalogueRow &row, std::vector<CatalogueFault> &f
     for (const Objection &objection : find_material_objections(made.material))
       faults.push_back(cell_fault(row, objection.keys.front().substr(9),
                                   objection.problem + "; allowed: " + objection.cure));
+  if (faults.size() == before)
+    check_derived(row, c, faults);
   return made;
 }
 

@@ -424,6 +424,8 @@ TEST_CASE("The same for every fixture of the range", "[.whole][drawing]")
 TEST_CASE("The check for hidden texts sees what is hidden", "[unit][drawing]")
 {
   FixtureSheet drawn;
+  drawn.width  = 297; // A4 lying
+  drawn.height = 210;
   drawn.sheet.text({50, 50}, Anchor::left, "first");
   CHECK(fault_of(drawn) == "");
   FixtureSheet twice = drawn;
