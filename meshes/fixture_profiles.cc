@@ -57,11 +57,12 @@ RigidProfile shoulder_profile(const Fixture &fixture, Side side)
 std::vector<RigidProfile> frame_profiles(const Frame &frame, double coupon_thickness,
                                          Side side)
 {
-  constexpr double tall = 400; // [mm] plates end farther away than any coupon reaches
-  const double     in = frame.distance, out = in + frame.plate_thickness;
-  const double     above = coupon_thickness + frame.clearance_above;
-  const double     below = -frame.clearance_below;
-  const double     r     = frame.edge_radius;
+  // Plates end farther away than any coupon reaches [mm].
+  const double tall = std::max(400., 40 * coupon_thickness);
+  const double in = frame.distance, out = in + frame.plate_thickness;
+  const double above = coupon_thickness + frame.clearance_above;
+  const double below = -frame.clearance_below;
+  const double r     = frame.edge_radius;
   return {mirrored_if_left({{{in, above + tall}, 0},
                             {{in, above}, r},
                             {{out, above}, r},

@@ -49,8 +49,9 @@ void ContactAssembly<dim>::touch(const RigidTool &tool, const dealii::Point<dim>
   const Vec2 local = Vec2{x[0], x[1]} - tool.shift(travel);
   // Far away the foot point is not needed; near enough, it must be known for the next slip.
   // Under the nose the gap itself is a figure.
-  const double reach = tool.role == ToolRole::plunger ? 20. : 3.; // [mm]
-  state              = {};
+  const double reach =
+      tool.role == ToolRole::plunger ? stiffness_.nose_reach : stiffness_.reach;
+  state = {};
   if (!tool.profile.within_reach(local, reach))
     return;
   const Proximity near = tool.profile.proximity(local);

@@ -5,10 +5,10 @@
 // model and a second one, across the width, in 3D.
 
 #include <array>
+#include <limits>
 
 namespace throughbend
 {
-///
 /// The spring begins to act `band` outside the tool's outline and is laid out to stop the
 /// coupon about as far inside it: twice as soft as a spring that begins at the outline, for
 /// the same largest distance between the real surfaces, which Newton thanks with a fifth
@@ -19,6 +19,11 @@ struct ContactStiffness
   double tangential = 0; ///< friction stress per slip while sticking [N/mm^3]
   double onset      = 0; ///< compression over which the spring becomes firm [mm]
   double band       = 0; ///< distance from the outline at which it begins to act [mm]
+
+  /// Distances from the outline within which the foot of a point is followed [mm]. A point
+  /// that comes into contact from farther away in one step has no slip in that step.
+  double reach      = std::numeric_limits<double>::infinity();
+  double nose_reach = std::numeric_limits<double>::infinity(); ///< of the plunger
 };
 
 /// Spring pressure at a gap, its slope and the energy per area held by it.

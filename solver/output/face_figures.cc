@@ -99,6 +99,36 @@ void find_bend(FaceFigures &figures, const Rows &face)
   figures.bend_to = last + 1 == face.end() ? last->position : crossing(*last, *(last + 1));
 }
 
+/// Of rows that have a width; zones are those of the mid-width.
+AcrossFigures across_of(const Rows &face, const std::vector<FaceStretch> &stretches)
+{
+  AcrossFigures figures;
+  double        nearest = 1e300;
+  for (const SurfaceRow &row : face)
+  {
+    const AcrossRow &across = *row.across;
+    FaceZone         zone   = FaceZone::left_base;
+    for (const FaceStretch &s : stretches)
+      if (row.position >= s.from && row.position < s.to)
+        zone = s.zone;
+    if (!(across.edge_axial_strain < figures.edge.strain))
+      figures.edge = {zone, across.edge_axial_strain, row.position,
+                      across.edge_triaxiality};
+    if (!(across.largest_axial_strain < figures.largest.strain))
+    {
+      figures.largest        = {zone, across.largest_axial_strain, row.position,
+                                across.largest_triaxiality};
+      figures.largest_across = across.largest_across;
+    }
+    if (std::abs(row.x) < nearest)
+    {
+      nearest                    = std::abs(row.x);
+      figures.crown_width_stress = across.width_stress;
+    }
+  }
+  return figures;
+}
+
 bool is_base(const FaceZone zone)
 {
   return zone == FaceZone::left_base || zone == FaceZone::right_base;
@@ -231,6 +261,11 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
   find_bend(figures, face);
 
   const std::vector<FaceStretch> stretches = face_stretches(c);
+  if (face.front().across)
+  {
+    figures.across              = across_of(face, stretches);
+    figures.across->edge_across = c.coupon.width / 2;
+  }
   if (const std::optional<double> middle = weld_middle(stretches))
   {
     figures.weld_middle  = *middle;

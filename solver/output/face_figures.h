@@ -61,7 +61,20 @@ struct ZoneFigures
   double ductility_used = unknown_figure; ///< peak / limit, both in the limit's measure
 };
 
-/// The convex face at one moment.
+/// What the convex face of a model with width shows beside the mid-width: cracks begin at
+/// the corners, where the free edge is stretched most.
+struct AcrossFigures
+{
+  FacePeak edge;                            ///< largest along the free edge
+  FacePeak largest;                         ///< largest anywhere on the face
+  double   edge_across    = unknown_figure; ///< the edge from the mid-width [mm]
+  double   largest_across = unknown_figure; ///< the largest from the mid-width [mm]
+  /// Stress across the width at mid-width, at the crown (the place nearest to the plunger's
+  /// centre line) [MPa].
+  double crown_width_stress = unknown_figure;
+};
+
+/// The convex face at one moment; in 3D at mid-width unless another place is named.
 struct FaceFigures
 {
   double travel = 0; ///< [mm]
@@ -83,6 +96,8 @@ struct FaceFigures
   /// with half the nose's curvature.
   double bend_from = unknown_figure, bend_to = unknown_figure;
   double weld_inside_bend = unknown_figure; ///< weld and HAZ together; < 0: out by [mm]
+
+  std::optional<AcrossFigures> across; ///< 3D only
 
   const ZoneFigures *zone(FaceZone which) const; ///< null when there is none
 

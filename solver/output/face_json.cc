@@ -29,6 +29,29 @@ Json zone_json(const ZoneFigures &zone)
   return json;
 }
 
+/// Of a model with width: the same face where it is stretched most across the width.
+Json across_json(const FaceFigures &face)
+{
+  const AcrossFigures &across = *face.across;
+  const auto           at     = [](const FacePeak &peak, double from_mid_width)
+  {
+    Json json = Json::object();
+    put_peak(json, peak);
+    json.put("from_mid_width_mm", from_mid_width);
+    return json;
+  };
+  Json json = Json::object();
+  json.put("mid_width", at(face.peak, 0));
+  json.put("free_edge", at(across.edge, across.edge_across));
+  json.put("largest", at(across.largest, across.largest_across));
+  json.put("crown_stress_across_width_mid_width_MPa", across.crown_width_stress);
+  json.put("crown_stress_note",
+           "While the nose bears on the crown it bends the width, too, and stretches the "
+           "convex face across it. Once the crown lifts off the nose the width springs "
+           "back, and the stress at the surface may turn into compression.");
+  return json;
+}
+
 Json moment_json(const FaceFigures &face)
 {
   Json json = Json::object();
@@ -50,6 +73,8 @@ Json moment_json(const FaceFigures &face)
   json.put("weld_and_haz_inside_bend", std::isnan(face.weld_inside_bend)
                                            ? Json()
                                            : Json::truth(face.weld_inside_bend >= 0));
+  if (face.across)
+    json.put("across_width", across_json(face));
   Json zones = Json::object();
   for (const ZoneFigures &zone : face.zones)
     zones.put(zone_name(zone.peak.zone), zone_json(zone));

@@ -1,6 +1,7 @@
 #pragma once
 // Both faces of the coupon as rows for surface.csv: the strain as the probe measures it,
-// stress and the rest interpolated between the nodes. In 3D along the mid-plane.
+// stress and the rest interpolated between the nodes. In 3D along the mid-width, with the
+// free edge and the largest strain across the width beside it.
 
 #include "solver/output/nodal_fields.h"
 #include "solver/pass/surface_row.h"

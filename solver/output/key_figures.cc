@@ -33,7 +33,7 @@ std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diamete
   constexpr double quarter_turn = 90; // [deg]
   if (diameter <= 0 || std::isnan(figures.nose_gap_end) || figures.wrap_end < quarter_turn)
     return std::nullopt;
-  return figures.nose_gap_end >= diameter;
+  return figures.gap_for_wire() >= diameter;
 }
 
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
@@ -79,6 +79,7 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
     figures.refusals += sample.refusals;
   }
 
+  figures.width          = width_figures(samples);
   const double thickness = told.coupon.thickness;
   figures.capacity       = told.ram.capacity;
   figures.force_margin   = share(told.ram.capacity - figures.peak_force, told.ram.capacity);

@@ -3,6 +3,7 @@
 // errors, gathered from its steps. Decides nothing: the finding is made in solver/pass.
 
 #include "inputs/case.h"
+#include "solver/output/width_figures.h"
 #include "solver/pass/pass_sample.h"
 
 #include <optional>
@@ -25,8 +26,8 @@ struct KeyFigures
   double outer_strain_travel = 0; ///< at this travel [mm]
   double outer_elongation    = 0; ///< the same as a nominal elongation, exp(strain) - 1 [-]
   double nominal_elongation  = 0; ///< t / (plunger width + t), as procedures state it [-]
-  double plastic_strain      = 0; ///< largest equivalent plastic strain [-]
-  double nose_gap            = 0; ///< largest gap under the nose [mm]
+  double plastic_strain      = 0; ///< largest equivalent, on the convex face itself [-]
+  double nose_gap            = 0; ///< largest gap under the nose, anywhere across it [mm]
   double walk                = 0; ///< largest sideways motion, with its sign [mm]
   double wrap                = 0; ///< largest angle over which it touches the nose [deg]
 
@@ -47,6 +48,11 @@ struct KeyFigures
   int jumps      = 0; ///< of them, relaxations to another equilibrium
   int iterations = 0; ///< Newton iterations of accepted steps
   int refusals   = 0; ///< attempts refused
+
+  std::optional<WidthFigures> width; ///< 3D only
+
+  /// Where a wire or gauge is pushed in: at mid-width, at the end of the push [mm].
+  double gap_for_wire() const { return width ? width->end.nose_gap_middle : nose_gap_end; }
 };
 
 /// Whether a wire of a diameter [mm] goes in between nose and coupon at the end, between

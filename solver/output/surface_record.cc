@@ -4,6 +4,7 @@
 #include "inputs/input_error.h"
 #include "solver/output/whole_file.h"
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace throughbend
@@ -23,6 +24,30 @@ const char *const stress_head   = "axial stress [MPa]";
 const char *const pressure_head = "contact pressure [MPa]";
 const char *const zone_head     = "zone [0 base; 1 HAZ; 2 weld]";
 const char *const triaxial_head = "triaxiality [-]";
+
+/// The columns of a model with width, each with its head.
+template <typename Row, typename Visit>
+void visit_across(Row &row, Visit visit)
+{
+  visit("width stress [MPa]", row.width_stress);
+  visit("edge x [mm]", row.edge_x);
+  visit("edge y [mm]", row.edge_y);
+  visit("edge axial strain [-]", row.edge_axial_strain);
+  visit("edge plastic strain [-]", row.edge_plastic_strain);
+  visit("edge axial stress [MPa]", row.edge_axial_stress);
+  visit("edge contact pressure [MPa]", row.edge_pressure);
+  visit("edge triaxiality [-]", row.edge_triaxiality);
+  visit("largest strain at [mm from mid-width]", row.largest_across);
+  visit("largest axial strain [-]", row.largest_axial_strain);
+  visit("largest strain triaxiality [-]", row.largest_triaxiality);
+}
+
+bool has_width(const std::vector<SurfaceShot> &shots)
+{
+  return std::any_of(shots.begin(), shots.end(),
+                     [](const SurfaceShot &shot)
+                     { return !shot.rows.empty() && shot.rows.front().across; });
+}
 
 template <typename Kind>
 Kind one_of(const std::string &word, const Kind first, const Kind second)
@@ -63,16 +88,36 @@ std::string to_text(const Face face)
 void write_surface_record(const std::filesystem::path    &file,
                           const std::vector<SurfaceShot> &shots)
 {
-  std::string text = csv_line({moment_head, travel_head, face_head, position_head, x_head,
-                               y_head, axial_head, plastic_head, stress_head, pressure_head,
-                               zone_head, triaxial_head});
+  std::vector<std::string> heads = {moment_head, travel_head,   face_head,  position_head,
+                                    x_head,      y_head,        axial_head, plastic_head,
+                                    stress_head, pressure_head, zone_head,  triaxial_head};
+  const bool               width = has_width(shots);
+  if (width)
+  {
+    const AcrossRow none;
+    visit_across(none, [&](const char *head, double) { heads.push_back(head); });
+  }
+  std::string text = csv_line(heads);
   for (const SurfaceShot &shot : shots)
     for (const SurfaceRow &row : shot.rows)
-      text += csv_line({to_text(shot.moment), number_text(shot.travel), to_text(row.face),
-                        number_text(row.position), number_text(row.x), number_text(row.y),
-                        number_text(row.axial_strain), number_text(row.plastic_strain),
-                        number_text(row.axial_stress), number_text(row.pressure),
-                        std::to_string(row.zone), number_text(row.triaxiality)});
+    {
+      std::vector<std::string> cells = {to_text(shot.moment),
+                                        number_text(shot.travel),
+                                        to_text(row.face),
+                                        number_text(row.position),
+                                        number_text(row.x),
+                                        number_text(row.y),
+                                        number_text(row.axial_strain),
+                                        number_text(row.plastic_strain),
+                                        number_text(row.axial_stress),
+                                        number_text(row.pressure),
+                                        std::to_string(row.zone),
+                                        number_text(row.triaxiality)};
+      if (width)
+        visit_across(*row.across, [&](const char *, double value)
+                     { cells.push_back(number_text(value)); });
+      text += csv_line(cells);
+    }
   write_whole_file(file, text);
 }
 
@@ -92,6 +137,23 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
   const auto     zones     = table.numbers(zone_head);
   const auto     triaxials = table.numbers(triaxial_head);
 
+  std::vector<AcrossRow> across;
+  const auto            &heads = table.heads();
+  if (std::find(heads.begin(), heads.end(), "width stress [MPa]") != heads.end())
+  {
+    const AcrossRow none;
+    across.resize(table.rows());
+    std::vector<std::vector<double>> columns;
+    visit_across(none,
+                 [&](const char *head, double) { columns.push_back(table.numbers(head)); });
+    for (std::size_t i = 0; i < across.size(); ++i)
+    {
+      std::size_t k = 0;
+      visit_across(across[i],
+                   [&](const char *, double &value) { value = columns[k++][i]; });
+    }
+  }
+
   std::vector<SurfaceShot> shots;
   for (std::size_t i = 0; i < table.rows(); ++i)
   {
@@ -109,6 +171,8 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
     row.pressure       = pressures[i];
     row.zone           = static_cast<int>(zones[i]);
     row.triaxiality    = triaxials[i];
+    if (!across.empty())
+      row.across = across[i];
     shots.back().rows.push_back(row);
   }
   return shots;

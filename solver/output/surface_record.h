@@ -1,7 +1,9 @@
 #pragma once
 // surface.csv: strain, stress and contact pressure along both faces at the moments that
-// matter. Small, so it is written whole each time; the fields between the faces are in the
-// field files.
+// matter. Of a model with width the columns are those of a plane one, along the mid-width,
+// and behind them what lies beside each place: at the free edge, and where the strain is
+// largest across the width. Small, so it is written whole each time; the fields between the
+// faces are in the field files.
 
 #include "solver/pass/surface_row.h"
 

@@ -118,7 +118,8 @@ void add_wire(std::vector<FindingLine> &lines, const RunSummary &summary,
   std::string               words;
   if (in)
     words = std::string(*in ? "goes in" : "does not go in") + ": gap under the nose " +
-            length_text(key.nose_gap_end, units) + ", wrap " + angle_text(key.wrap_end);
+            (key.width ? "at mid-width " : "") + length_text(key.gap_for_wire(), units) +
+            ", wrap " + angle_text(key.wrap_end);
   else if (std::isnan(key.wrap_end))
     words = "not tried: the nose does not touch the coupon at the end";
   else

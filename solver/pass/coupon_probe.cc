@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
 
 namespace throughbend
 {
@@ -21,6 +22,8 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
     : model_(model), half_(model.extent() == Extent::half), length_(c.coupon.length),
       offset_(c.coupon.offset)
 {
+  find_middle(c);
+  find_lines(1e-6 * c.coupon.thickness);
   const double                                 t = c.coupon.thickness, low = model.level();
   const double                                 close   = 1e-6 * t;
   const auto                                  &element = model.dof_handler().get_fe();
@@ -34,36 +37,45 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
       const auto [component, node] = element.system_to_component_index(i);
       nodes[node][component]       = static_cast<unsigned>(dofs[i]);
     }
-    std::array<Row, 2> along; // this cell's nodes on either face
+    // This cell's nodes on either face, by line.
+    std::array<std::map<std::size_t, Row>, 2> along;
     for (const auto &node : nodes)
     {
       const dealii::Point<dim> &X    = model.nodes()[node[0]];
       const dealii::Point<dim> &grid = model.grid_nodes()[node[0]];
-      if (dim == 3 && std::abs(grid[dim - 1]) > close)
-        continue;
-      const Station station{X[0], X[1], node[0], node[1]};
+      const std::size_t         line = dim == 3 ? line_at(grid[dim - 1]) : 0;
+      const Station station{X[0], X[1], node[0], node[1], dim == 3 ? node[dim - 1] : 0};
       if (std::abs(grid[1] - low) < close)
-        along[0].push_back(station);
+        along[0][line].push_back(station);
       else if (std::abs(grid[1] - low - t) < close)
-        along[1].push_back(station);
-      else if (std::abs(grid[1] - low - t / 2) < close)
-        middle_.push_back(station);
+        along[1][line].push_back(station);
     }
     for (const bool is_convex : {true, false})
-    {
-      Row &own = along[is_convex ? 0 : 1];
-      if (own.size() != 3)
-        continue;
-      std::sort(own.begin(), own.end(), left_of);
-      Row &row = is_convex ? convex_ : concave_;
-      row.insert(row.end(), own.begin(), own.end());
-      (is_convex ? convex_edges_ : concave_edges_).push_back({own[0], own[1], own[2]});
-    }
+      for (auto &[line, own] : along[is_convex ? 0 : 1])
+      {
+        std::sort(own.begin(), own.end(), left_of);
+        if (line == 0)
+        {
+          Row &row = is_convex ? convex_ : concave_;
+          row.insert(row.end(), own.begin(), own.end());
+        }
+        (is_convex ? convex_edges_ : concave_edges_)
+            .at(line)
+            .push_back({own.at(0), own.at(1), own.at(2)});
+      }
   }
-  for (std::vector<Edge> *edges : {&convex_edges_, &concave_edges_})
-    std::sort(edges->begin(), edges->end(),
-              [](const Edge &a, const Edge &b) { return left_of(a[1], b[1]); });
-  for (Row *row : {&convex_, &middle_, &concave_})
+  // Cells that are neighbours across the width have a line in common.
+  for (auto *lines : {&convex_edges_, &concave_edges_})
+    for (std::vector<Edge> &edges : *lines)
+    {
+      std::sort(edges.begin(), edges.end(),
+                [](const Edge &a, const Edge &b) { return left_of(a[1], b[1]); });
+      edges.erase(std::unique(edges.begin(), edges.end(),
+                              [](const Edge &a, const Edge &b)
+                              { return a[1].x_dof == b[1].x_dof; }),
+                  edges.end());
+    }
+  for (Row *row : {&convex_, &concave_})
   {
     std::sort(row->begin(), row->end(), left_of);
     row->erase(std::unique(row->begin(), row->end(),
@@ -74,15 +86,121 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
 }
 
 template <int dim>
+void CouponProbe<dim>::find_lines(double close)
+{
+  if constexpr (dim == 3)
+    for (const dealii::Point<dim> &node : model_.grid_nodes())
+      lines_.push_back(node[dim - 1]);
+  else
+    lines_ = {0};
+  std::sort(lines_.begin(), lines_.end());
+  lines_.erase(std::unique(lines_.begin(), lines_.end(),
+                           [&](double a, double b) { return b - a < close; }),
+               lines_.end());
+  convex_edges_.resize(lines_.size());
+  concave_edges_.resize(lines_.size());
+}
+
+/// The line nearest to a place across the width.
+template <int dim>
+std::size_t CouponProbe<dim>::line_at(double across) const
+{
+  const auto after = std::lower_bound(lines_.begin(), lines_.end(), across);
+  if (after == lines_.begin())
+    return 0;
+  if (after == lines_.end() || across - *(after - 1) < *after - across)
+    return static_cast<std::size_t>(after - lines_.begin()) - 1;
+  return static_cast<std::size_t>(after - lines_.begin());
+}
+
+template <int dim>
+unsigned CouponProbe<dim>::MidPlace::nearest() const
+{
+  return x_dof[static_cast<std::size_t>(std::max_element(share.begin(), share.end()) -
+                                        share.begin())];
+}
+
+/// The columns of nodes of every cell that half the thickness runs through.
+template <int dim>
+void CouponProbe<dim>::find_middle(const Case &c)
+{
+  const double middle  = model_.level() + c.coupon.thickness / 2;
+  const double close   = 1e-6 * c.coupon.thickness;
+  const auto  &element = model_.dof_handler().get_fe();
+  std::vector<dealii::types::global_dof_index> dofs(element.n_dofs_per_cell());
+  for (const auto &cell : model_.dof_handler().active_cell_iterators())
+  {
+    cell->get_dof_indices(dofs);
+    std::array<MidPlace, 3> columns;
+    bool                    on_mid_plane = dim == 2;
+    for (unsigned i = 0; i < dofs.size(); ++i)
+    {
+      const dealii::Point<dim> unit = element.unit_support_point(i);
+      const dealii::Point<dim> grid = model_.grid_nodes()[dofs[i]];
+      if (dim == 3 && std::abs(grid[dim - 1]) > close)
+        continue;
+      on_mid_plane         = true;
+      MidPlace  &column    = columns[static_cast<std::size_t>(std::lround(2 * unit[0]))];
+      const auto row       = static_cast<std::size_t>(std::lround(2 * unit[1]));
+      const auto component = element.system_to_component_index(i).first;
+      if (component == 0)
+        column.x_dof[row] = static_cast<unsigned>(dofs[i]);
+      else if (component == 1)
+        column.y_dof[row] = static_cast<unsigned>(dofs[i]);
+    }
+    if (!on_mid_plane)
+      continue;
+    const double low  = model_.grid_nodes()[columns[0].x_dof[0]][1];
+    const double high = model_.grid_nodes()[columns[0].x_dof[2]][1];
+    if (middle < low - close || middle > high + close)
+      continue;
+    double up = (middle - low) / (high - low);
+    if (const double row = std::round(2 * up) / 2;
+        std::abs(up - row) * (high - low) < close)
+      up = row;
+    for (MidPlace &column : columns)
+    {
+      column.share = {(1 - 2 * up) * (1 - up), 4 * up * (1 - up), up * (2 * up - 1)};
+      for (std::size_t k = 0; k < 3; ++k)
+      {
+        column.position += column.share[k] * model_.nodes()[column.x_dof[k]][0];
+        column.height += column.share[k] * model_.nodes()[column.x_dof[k]][1];
+      }
+      middle_.push_back(column);
+    }
+  }
+  // Neighbours have a column in common, but each lip of a flaw has one of its own.
+  std::sort(middle_.begin(), middle_.end(),
+            [](const MidPlace &a, const MidPlace &b) {
+              return a.position != b.position ? a.position < b.position
+                                              : a.nearest() < b.nearest();
+            });
+  middle_.erase(std::unique(middle_.begin(), middle_.end(),
+                            [](const MidPlace &a, const MidPlace &b)
+                            { return a.nearest() == b.nearest(); }),
+                middle_.end());
+}
+
+template <int dim>
 Vec2 CouponProbe<dim>::place(const Station &station, const Vector &u) const
 {
   return {station.position + u[station.x_dof], station.height + u[station.y_dof]};
 }
 
 template <int dim>
-Vec2 CouponProbe<dim>::place_at(const Row &row, double position, const Vector &u) const
+Vec2 CouponProbe<dim>::place(const MidPlace &mid, const Vector &u) const
 {
-  std::size_t i = 1;
+  Vec2 place = {mid.position, mid.height};
+  for (std::size_t k = 0; k < 3; ++k)
+    place = place + mid.share[k] * Vec2{u[mid.x_dof[k]], u[mid.y_dof[k]]};
+  return place;
+}
+
+template <int dim>
+Vec2 CouponProbe<dim>::middle_at(double position, const Vector &u) const
+{
+  const std::vector<MidPlace> &row = middle_;
+  std::size_t                  i   = 1;
   while (i + 1 < row.size() && row[i].position < position)
     ++i;
   // Where a flaw crosses the row both lips stand at one place: the middle between them.
@@ -102,8 +220,8 @@ Leg CouponProbe<dim>::leg(const Vector &u, Side side) const
 {
   const bool   left = side == Side::left && !half_;
   const double sign = left ? -1 : 1;
-  const Vec2   in   = place_at(middle_, offset_ + sign * 0.75 * length_ / 2, u);
-  const Vec2   out  = place_at(middle_, offset_ + sign * 0.9375 * length_ / 2, u);
+  const Vec2   in   = middle_at(offset_ + sign * 0.75 * length_ / 2, u);
+  const Vec2   out  = middle_at(offset_ + sign * 0.9375 * length_ / 2, u);
   const Vec2   low  = place(left ? convex_.front() : convex_.back(), u);
   const Vec2   high = place(left ? concave_.front() : concave_.back(), u);
   Leg          leg;
@@ -116,10 +234,11 @@ Leg CouponProbe<dim>::leg(const Vector &u, Side side) const
 }
 
 template <int dim>
-std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face face) const
+std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face face,
+                                                       std::size_t line) const
 {
   std::vector<FaceStrain> strains;
-  for (const Edge &edge : face == Face::convex ? convex_edges_ : concave_edges_)
+  for (const Edge &edge : (face == Face::convex ? convex_edges_ : concave_edges_).at(line))
   {
     const Vec2   a = place(edge[0], u), m = place(edge[1], u), b = place(edge[2], u);
     const double size = edge[2].position - edge[0].position;
@@ -137,6 +256,36 @@ std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face fac
 }
 
 template <int dim>
+typename CouponProbe<dim>::Section CouponProbe<dim>::section(const Vector &u,
+                                                             Face          face) const
+{
+  Section section;
+  if constexpr (dim == 3)
+  {
+    const auto &lines = face == Face::convex ? convex_edges_ : concave_edges_;
+    const auto &mid   = lines.front();
+    std::size_t here = 0, node = 0;
+    double      nearest = 1e300;
+    for (std::size_t i = 0; i < mid.size(); ++i)
+      for (std::size_t k = 0; k < 3; ++k)
+        if (const double off = std::abs(place(mid[i][k], u).x); off < nearest)
+        {
+          nearest = off;
+          here    = i;
+          node    = k;
+        }
+    const Station &edge = lines.back().at(here)[node];
+    const Vec2     way  = place(mid[here][2], u) - place(mid[here][0], u);
+    const Vec2     down = (1 / length(way)) * Vec2{way.y, -way.x};
+    section.curl        = dot(down, place(edge, u) - place(mid[here][node], u));
+    section.width       = 2 * (model_.nodes()[edge.z_dof][dim - 1] + u[edge.z_dof]);
+  }
+  else
+    (void)face;
+  return section;
+}
+
+template <int dim>
 std::vector<LipGap> CouponProbe<dim>::flaw_gaps(const Vector &u) const
 {
   std::vector<LipGap> gaps;
@@ -149,7 +298,7 @@ std::vector<LipGap> CouponProbe<dim>::flaw_gaps(const Vector &u) const
 template <int dim>
 double CouponProbe<dim>::walk(const Vector &u) const
 {
-  return half_ ? 0. : place_at(middle_, offset_, u).x - offset_;
+  return half_ ? 0. : middle_at(offset_, u).x - offset_;
 }
 
 template <int dim>

@@ -1,6 +1,9 @@
 #include "solver/pass/pass_ledger.h"
 
+#include "solver/fem/contact_patch.h"
 #include "solver/pass/force_scale.h"
+#include "solver/pass/surface_strain.h"
+#include "solver/pass/width_shape.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,7 +13,14 @@ namespace throughbend
 namespace
 {
 constexpr double degrees = 180 / 3.14159265358979323846;
+
+/// Over which contact pressure is averaged: the same on every mesh, about a face of the
+/// standard one [mm].
+double smoothing_length(const Case &c)
+{
+  return c.coupon.thickness / 4;
 }
+} // namespace
 
 template <int dim>
 PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
@@ -83,7 +93,9 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   sample.energy    = books_.energy;
 
   const auto forces = equations_.contact().tool_forces();
-  double     sum_x = 0, sum_y = 0, largest = force_measure_;
+  const auto patches =
+      contact_patches(model, equations_.contact(), smoothing_length(case_));
+  double sum_x = 0, sum_y = 0, largest = force_measure_;
   for (std::size_t k = 0; k < n_tool_roles; ++k)
   {
     const ToolForce &tool = forces[k];
@@ -93,6 +105,10 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
     out.normal            = factor_ * tool.normal;
     out.slipping          = tool.normal > 0 ? tool.slipping / tool.normal : 0.;
     out.pressure          = tool.pressure;
+    out.line_load         = patches[k].line_load;
+    out.patch_length      = patches[k].length;
+    out.patch_pressure    = patches[k].pressure;
+    out.smoothed_pressure = patches[k].smoothed;
     sum_x += out.force_x;
     sum_y += out.force_y;
     largest = std::max(largest, std::hypot(out.force_x, out.force_y));
@@ -143,7 +159,13 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
     largest_plastic =
         std::max(largest_plastic,
                  equations_.equilibrium().history().latest(p).equivalent_plastic_strain);
-  sample.plastic_strain = model.max_over_ranks(largest_plastic);
+  sample.point_plastic_strain = model.max_over_ranks(largest_plastic);
+  const auto on_face          = [&](CouponFace face)
+  { return surface_plastic_strain(model, equations_.equilibrium(), face); };
+  sample.plastic_strain         = on_face(CouponFace::convex);
+  sample.concave_plastic_strain = on_face(CouponFace::concave);
+  if constexpr (dim == 3)
+    sample.width = width_shape(case_, equations_, probe_, u);
   look_at_nose(u, sample);
   for (const LipGap &gap : probe_.flaw_gaps(u))
     sample.flaws.push_back({gap.opening, gap.overlap});
@@ -151,7 +173,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
 }
 
 template <int dim>
-void PassLedger<dim>::look_at_nose(const Vector &, PassSample &sample) const
+void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
 {
   const CouponModel<dim>     &model   = equations_.model();
   const ContactAssembly<dim> &contact = equations_.contact();
@@ -201,6 +223,8 @@ void PassLedger<dim>::look_at_nose(const Vector &, PassSample &sample) const
           largest = std::max(largest, state.gap);
       });
   sample.nose_gap = model.max_over_ranks(largest);
+  if constexpr (dim == 3)
+    put_nose_gaps({-left_x, right_x, travel_}, equations_, probe_, u, *sample.width);
 }
 
 /// Where the outlines are touched: from below, and on rounds by how long a face.

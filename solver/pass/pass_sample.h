@@ -6,6 +6,7 @@
 #include "solver/mechanics/tool_role.h"
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -23,11 +24,19 @@ std::string to_text(StepKind kind); ///< "push", "relax", "release"
 /// Force of a tool on the coupon, and how closely they touch.
 struct ToolContact
 {
-  double force_x    = 0; ///< along the coupon [N]
-  double force_y    = 0; ///< up [N]
-  double normal     = 0; ///< sum of pressures times area [N]
-  double slipping   = 0; ///< share of the normal force at points that slip [-]
-  double pressure   = 0; ///< largest contact pressure [MPa]
+  double force_x  = 0; ///< along the coupon [N]
+  double force_y  = 0; ///< up [N]
+  double normal   = 0; ///< sum of pressures times area [N]
+  double slipping = 0; ///< share of the normal force at points that slip [-]
+  double pressure = 0; ///< largest contact pressure at any point, a spike [MPa]
+
+  // Of the patch that carries the most, and smoothed: see solver/fem/contact_patch.
+  double line_load      = 0; ///< force of that patch per mm of the coupon's width [N/mm]
+  double patch_length   = 0; ///< of that patch along the coupon [mm]
+  double patch_pressure = 0; ///< line load / patch length [MPa]
+  /// Largest mean pressure over a length of a quarter of the coupon's thickness [MPa].
+  double smoothed_pressure = 0;
+
   double from_below = 0; ///< part of `normal` where the outline faces down by 45 deg [N]
   /// Longest face that touches a rounded part of the outline, over its radius [-].
   double face_over_radius = 0;
@@ -65,6 +74,32 @@ struct FlawGap
   double overlap = 0; ///< deepest that one lip has run into the other [mm]
 };
 
+/// What only a model with width shows. At the crown means: where the coupon is nearest to
+/// the plunger's centre line.
+struct WidthShape
+{
+  /// Largest gap between nose and concave face between the outermost touching places, along
+  /// the mid-width, where a wire or gauge is pushed in, and along the free edge. The edge's
+  /// is the crown's own gap and the curl of the edge together. [mm]
+  double nose_gap_middle = 0, nose_gap_edge = 0;
+  /// How far the free edge stands beyond the mid-width at the crown, away from the centre
+  /// of the bend, on either face [mm].
+  double convex_curl = 0, concave_curl = 0;
+  double convex_width = 0, concave_width = 0; ///< of the coupon at the crown [mm]
+
+  // Axial log strain of the convex face; `at` along the flat coupon from its centre.
+  double edge_strain = 0, edge_strain_at = 0;       ///< largest along the free edge
+  double largest_strain = 0, largest_strain_at = 0; ///< largest anywhere on the face
+  double largest_strain_across = 0;                 ///< where, from the mid-width [mm]
+
+  /// Stress across the width at the crown, on the convex face at mid-width [MPa]. While the
+  /// nose bears on the crown it bends the width, too, and holds it plastic: tension. Once
+  /// the crown lifts off the nose the width springs back and overshoots at the surface:
+  /// compression. So it needs to be told together with the next.
+  double crown_width_stress = 0;
+  bool   crown_on_nose      = false; ///< the nose presses on the crown at mid-width
+};
+
 struct PassSample
 {
   int      step      = 0;
@@ -77,17 +112,27 @@ struct PassSample
   double crown_strain    = 0; ///< axial log strain, convex face under the plunger [-]
   double outer_strain    = 0; ///< largest axial log strain on the convex face [-]
   double outer_strain_at = 0; ///< where, along the flat coupon from its centre [mm]
-  double plastic_strain  = 0; ///< largest equivalent plastic strain anywhere [-]
-  double nose_gap        = 0; ///< largest gap between nose and coupon in the bend [mm]
-  double wrap            = 0; ///< angle over which the coupon touches the nose [deg]
-  double walk            = 0; ///< sideways motion of the coupon's middle [mm]
-  double penetration     = 0; ///< deepest contact point [mm]
+  /// Largest equivalent plastic strain of the convex face, carried on to the face itself
+  /// from the points inside the cells: the same on every mesh [-].
+  double plastic_strain = 0;
+  /// Largest gap between nose and coupon in the bend, in 3D anywhere across the width [mm].
+  double nose_gap    = 0;
+  double wrap        = 0; ///< angle over which the coupon touches the nose [deg]
+  double walk        = 0; ///< sideways motion of the coupon's middle [mm]
+  double penetration = 0; ///< deepest contact point [mm]
   /// |sum of tool forces| / largest of them [-]; a hundredth of the plastic bending force
   /// is the least measure, so that a free coupon shows no error made of rounding.
   double               equilibrium_error = 0;
   int                  iterations        = 0; ///< Newton iterations of this step
   int                  refusals          = 0; ///< smaller attempts refused before this one
   std::vector<FlawGap> flaws; ///< of each flaw, in their order; not in travel.csv
+  /// Largest equivalent plastic strain at any point where it is computed: inside the cells,
+  /// nearer to the face the finer the mesh, and at a flaw's tips without a limit [-].
+  double point_plastic_strain = 0;
+  /// Largest equivalent plastic strain of the concave face, on the face itself. The finer
+  /// the mesh, the more of the mark shows that the nose's first line of contact leaves [-].
+  double                    concave_plastic_strain = 0;
+  std::optional<WidthShape> width; ///< 3D only
 
   const ToolContact &tool(ToolRole role) const
   {

@@ -4,6 +4,8 @@
 #include "meshes/fixture_profiles.h"
 #include "solver/pass/force_scale.h"
 
+#include <algorithm>
+
 namespace throughbend
 {
 namespace
@@ -91,6 +93,9 @@ ContactStiffness contact_stiffness(const Case &c)
   stiffness.tangential = 0.5 * stiffness.normal;
   stiffness.onset      = contact_band(c);
   stiffness.band       = contact_band(c);
+  // Farther than a coupon comes in one step; under the nose, than it lifts off in a bend.
+  stiffness.reach      = std::max(2 * largest_step(c), 0.3 * t);
+  stiffness.nose_reach = std::max(2 * t, c.fixture.plunger.nose_radius);
   return stiffness;
 }
 

@@ -125,8 +125,23 @@ void compare()
     CHECK(b.energy.friction ==
           Approx(a.energy.friction).epsilon(same).margin(same * a.energy.ram_work));
     for (std::size_t tool = 0; tool < n_tool_roles; ++tool)
+    {
       CHECK(b.tools[tool].normal ==
             Approx(a.tools[tool].normal).epsilon(same).margin(same * a.ram_force));
+      CHECK(b.tools[tool].line_load ==
+            Approx(a.tools[tool].line_load).epsilon(same).margin(same * a.ram_force));
+      CHECK(
+          b.tools[tool].smoothed_pressure ==
+          Approx(a.tools[tool].smoothed_pressure).epsilon(same).margin(same * a.ram_force));
+    }
+    REQUIRE(b.width.has_value() == (dim == 3));
+    if (b.width)
+    {
+      CHECK(b.width->crown_width_stress ==
+            Approx(a.width->crown_width_stress).epsilon(same).margin(1e-4));
+      CHECK(b.width->crown_on_nose == a.width->crown_on_nose);
+      CHECK(b.width->nose_gap_edge == Approx(a.width->nose_gap_edge).margin(same));
+    }
 
     CHECK(motion_apart(alone.motions[i], together.motions[i]) < same);
     REQUIRE(together.states[i].values.size() == alone.states[i].values.size());

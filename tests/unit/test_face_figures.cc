@@ -177,3 +177,40 @@ TEST_CASE("Rows without a convex face give no figures", "[unit][faces]")
   CHECK_FALSE(face_figures(welded(0), rows, 1).has_value());
   CHECK_FALSE(face_figures(welded(0), {}, 1).has_value());
 }
+
+TEST_CASE("A face with width tells its edge and its largest strain beside the mid-width",
+          "[unit][face]")
+{
+  // Along the edge 0.02 more than at mid-width, and 15 mm out 0.03 more; the largest of
+  // each is where the bar is bent. Stress across the width by place: -100 at the crown,
+  // which is now at -5 mm.
+  const Case              c    = welded(2);
+  std::vector<SurfaceRow> rows = whole(bar);
+  for (SurfaceRow &row : rows)
+  {
+    row.x                       = row.position - 5;
+    AcrossRow &across           = row.across.emplace();
+    across.edge_axial_strain    = row.axial_strain + 0.02;
+    across.edge_triaxiality     = 0.4;
+    across.largest_axial_strain = row.axial_strain + 0.03;
+    across.largest_across       = 15;
+    across.largest_triaxiality  = 0.45;
+    across.width_stress         = -100 - 10 * std::abs(row.x);
+  }
+  const FaceFigures figures = face_figures(c, rows, 40).value();
+  REQUIRE(figures.across);
+  CHECK(figures.peak.strain == Approx(std::log(1.2)));
+  CHECK(figures.across->edge.strain == Approx(std::log(1.2) + 0.02));
+  CHECK(figures.across->edge.triaxiality == 0.4);
+  CHECK(std::abs(figures.across->edge.position) <= 30);
+  CHECK(figures.across->edge_across == 19); // half of 38 mm
+  CHECK(figures.across->largest.strain == Approx(std::log(1.2) + 0.03));
+  CHECK(figures.across->largest.triaxiality == 0.45);
+  CHECK(figures.across->largest_across == 15);
+  CHECK(figures.across->crown_width_stress == Approx(-100).margin(1));
+}
+
+TEST_CASE("A face without width tells nothing across it", "[unit][face]")
+{
+  CHECK_FALSE(face_figures(welded(2), whole(bar), 40).value().across);
+}

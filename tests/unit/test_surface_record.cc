@@ -13,10 +13,17 @@ namespace
 {
 SurfaceRow row_at(const Face face, const double position)
 {
-  return {face,           position,       position + 0.1,
-          position - 0.2, position / 300, position / 700,
-          position * 1.1, position * 1.3, 2,
-          position / 20};
+  return {face,
+          position,
+          position + 0.1,
+          position - 0.2,
+          position / 300,
+          position / 700,
+          position * 1.1,
+          position * 1.3,
+          2,
+          position / 20,
+          {}};
 }
 } // namespace
 
@@ -68,6 +75,52 @@ TEST_CASE("the heads of surface.csv stand over their own columns", "[unit][outpu
   CHECK(table.numbers("axial stress [MPa]").at(0) == row.axial_stress);
   CHECK(table.numbers("contact pressure [MPa]").at(0) == row.pressure);
   CHECK(table.numbers("triaxiality [-]").at(0) == row.triaxiality);
+}
+
+TEST_CASE("surface.csv of a model with width gives back what lies beside the mid-width",
+          "[unit][output]")
+{
+  const ScratchFolder folder;
+  SurfaceRow          row = row_at(Face::convex, 3);
+  row.across       = AcrossRow{-166, 4, -5, 0.278, 0.29, 310, 20, 0.41, 19, 0.279, 0.4};
+  SurfaceRow other = row_at(Face::concave, 4);
+  other.across     = AcrossRow{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11};
+  write_surface_record(folder / "surface.csv", {{Moment::end, 12.5, {row, other}}});
+
+  const CsvTable table = CsvTable::read(folder / "surface.csv");
+  CHECK(table.numbers("axial strain [-]").at(0) == row.axial_strain); // the mid-width's
+  CHECK(table.numbers("width stress [MPa]").at(0) == -166);
+  CHECK(table.numbers("edge axial strain [-]").at(0) == 0.278);
+  CHECK(table.numbers("edge triaxiality [-]").at(0) == 0.41);
+  CHECK(table.numbers("largest strain at [mm from mid-width]").at(0) == 19);
+  CHECK(table.numbers("largest axial strain [-]").at(0) == 0.279);
+
+  const auto back = read_surface_record(folder / "surface.csv");
+  for (std::size_t i = 0; i < 2; ++i)
+  {
+    const AcrossRow &a = back.at(0).rows.at(i).across.value(),
+                    &b = (i == 0 ? row : other).across.value();
+    CHECK(a.width_stress == b.width_stress);
+    CHECK(a.edge_x == b.edge_x);
+    CHECK(a.edge_y == b.edge_y);
+    CHECK(a.edge_axial_strain == b.edge_axial_strain);
+    CHECK(a.edge_plastic_strain == b.edge_plastic_strain);
+    CHECK(a.edge_axial_stress == b.edge_axial_stress);
+    CHECK(a.edge_pressure == b.edge_pressure);
+    CHECK(a.edge_triaxiality == b.edge_triaxiality);
+    CHECK(a.largest_across == b.largest_across);
+    CHECK(a.largest_axial_strain == b.largest_axial_strain);
+    CHECK(a.largest_triaxiality == b.largest_triaxiality);
+  }
+}
+
+TEST_CASE("surface.csv of a plane model has no columns across the width", "[unit][output]")
+{
+  const ScratchFolder folder;
+  write_surface_record(folder / "surface.csv",
+                       {{Moment::end, 1, {row_at(Face::convex, 1)}}});
+  CHECK(CsvTable::read(folder / "surface.csv").heads().size() == 12);
+  CHECK_FALSE(read_surface_record(folder / "surface.csv").at(0).rows.at(0).across);
 }
 
 TEST_CASE("a surface.csv with an unknown moment is refused", "[unit][output]")

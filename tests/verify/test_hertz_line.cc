@@ -1,6 +1,7 @@
 // A rigid roller on a block that is large against the contact: half-width, peak pressure
 // and the shear below the surface against Hertz's line contact.
 
+#include "solver/fem/contact_patch.h"
 #include "tests/verify/ladder.h"
 #include "tests/verify/pressed_body.h"
 
@@ -26,6 +27,7 @@ struct Found
 {
   double force = 0, a = 0, p0 = 0, travel = 0; ///< [N/mm], [mm], [MPa], [mm]
   double shear = 0, depth = 0;                 ///< largest below the middle [MPa], [mm]
+  double patch = 0, smoothed = 0; ///< mean over the patch, and over half of it [MPa]
   double energy_error = 0;
 };
 
@@ -110,6 +112,12 @@ private:
     found.travel       = body_.travel();
     found.energy_error = body_.energy_error();
     const auto &model  = body_.model();
+    // Half of the patch is modelled, from its middle on.
+    const PatchFigures patch =
+        contact_patches(model, body_.equations().contact(),
+                        a_ / 2)[static_cast<std::size_t>(ToolRole::plunger)];
+    found.patch    = patch.pressure;
+    found.smoothed = patch.smoothed;
     // p^2 = p0^2 (1 - x^2 / a^2): a straight line in x^2, fitted where p is well above 0.
     for (std::size_t f = 0; f < model.faces().size(); ++f)
       for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
@@ -166,6 +174,12 @@ void rows_at(Rung &rung, double force, const Hertz &hertz, int cells)
   rung.row(name("largest shear below the middle / p0 [-]"), 0.300, found.shear / hertz.p0,
            within_percent(3));
   rung.row(name("its depth / a [-]"), 0.786, found.depth / hertz.a, within_percent(5));
+  // Of a half circle over its width; of one over the middle half of its width by hand:
+  // (u sqrt(1 - u^2) + asin u) / 2u with u = 1/2.
+  rung.row(name("mean pressure of the patch / p0 [-]"), pi / 4, found.patch / hertz.p0,
+           within_percent(4));
+  rung.row(name("mean over the middle half / p0 [-]"), 0.9566, found.smoothed / hertz.p0,
+           within_percent(3));
   rung.row(name("energy error [-]"), 0, found.energy_error, within(0.005));
 }
 } // namespace

@@ -1,0 +1,154 @@
+#include "solver/fem/contact_patch.h"
+
+#include <deal.II/base/mpi.h>
+
+#include <algorithm>
+#include <cmath>
+#include <map>
+#include <tuple>
+#include <vector>
+
+namespace throughbend
+{
+namespace
+{
+/// A short length of the face under pressure.
+struct Pressed
+{
+  double from = 0, to = 0; ///< along the coupon or, on an end, through it [mm]
+  double pressure = 0;     ///< [MPa]
+};
+using Line = std::vector<Pressed>;
+
+/// Tool, face, and place across the width (in 1e-6 mm).
+using LineName = std::tuple<int, int, long long>;
+
+/// The touching points of this rank's faces, as numbers that can be sent: tool, face, place
+/// across, from, to, pressure.
+template <int dim>
+std::vector<double> touching(const CouponModel<dim>     &model,
+                             const ContactAssembly<dim> &contact)
+{
+  std::vector<double> all;
+  for (std::size_t f = 0; f < model.faces().size(); ++f)
+  {
+    const FaceData<dim> &face = model.faces()[f];
+    const auto          &cell = model.cells()[face.cell].cell;
+    const bool along = face.name == CouponFace::convex || face.name == CouponFace::concave;
+    const unsigned first = face.name == CouponFace::concave ? 2 : 0;
+    const double   size  = along ? cell->vertex(first).distance(cell->vertex(first + 1))
+                                 : cell->vertex(0).distance(cell->vertex(2));
+    const double   start = along ? cell->vertex(first)[0] : cell->vertex(0)[1];
+    // Points by line; each stands for the length of its weight on the line.
+    std::map<long long, std::vector<std::size_t>> lines;
+    for (std::size_t q = 0; q < face.weight.size(); ++q)
+      lines[dim == 3 ? std::llround(1e6 * face.position[q][dim - 1]) : 0].push_back(q);
+    for (auto &[across, points] : lines)
+    {
+      std::sort(points.begin(), points.end(),
+                [&](std::size_t a, std::size_t b)
+                {
+                  const int d = along ? 0 : 1;
+                  return face.position[a][d] < face.position[b][d];
+                });
+      double whole = 0;
+      for (const std::size_t q : points)
+        whole += face.weight[q];
+      double from = start;
+      for (const std::size_t q : points)
+      {
+        const double to = from + size * face.weight[q] / whole;
+        for (std::size_t k = 0; k < contact.tools().size(); ++k)
+          if (const double pressure = contact.latest(f, q, k).pressure; pressure > 0)
+          {
+            const auto role = static_cast<int>(contact.tools()[k].role);
+            all.insert(all.end(), {static_cast<double>(role),
+                                   static_cast<double>(static_cast<int>(face.name)),
+                                   static_cast<double>(across), from, to, pressure});
+            // The half that is not modelled presses on the plunger alike.
+            if (model.extent() == Extent::half && along &&
+                contact.tools()[k].role == ToolRole::plunger)
+              all.insert(all.end(), {static_cast<double>(role),
+                                     static_cast<double>(static_cast<int>(face.name)),
+                                     static_cast<double>(across), -to, -from, pressure});
+          }
+        from = to;
+      }
+    }
+  }
+  return all;
+}
+
+/// Largest mean over a window of the length: one that begins or ends where a piece does.
+double largest_mean(const Line &line, double length)
+{
+  const auto force_in = [&](double from, double to)
+  {
+    double force = 0;
+    for (const Pressed &piece : line)
+      force += piece.pressure *
+               std::max(0., std::min(piece.to, to) - std::max(piece.from, from));
+    return force;
+  };
+  double largest = 0;
+  for (const Pressed &piece : line)
+    largest = std::max({largest, force_in(piece.from, piece.from + length),
+                        force_in(piece.to - length, piece.to)});
+  return largest / length;
+}
+
+void look(const Line &line, double length, PatchFigures &figures)
+{
+  figures.smoothed = std::max(figures.smoothed, largest_mean(line, length));
+  double     force = 0, begin = 0;
+  const auto finish = [&](double end)
+  {
+    if (force <= figures.line_load)
+      return;
+    figures.line_load = force;
+    figures.length    = end - begin;
+    figures.pressure  = force / figures.length;
+  };
+  for (std::size_t i = 0; i < line.size(); ++i)
+  {
+    if (i == 0 || line[i].from - line[i - 1].to > length)
+    {
+      if (i > 0)
+        finish(line[i - 1].to);
+      begin = line[i].from;
+      force = 0;
+    }
+    force += line[i].pressure * (line[i].to - line[i].from);
+  }
+  if (!line.empty())
+    finish(line.back().to);
+}
+} // namespace
+
+template <int dim>
+std::array<PatchFigures, n_tool_roles> contact_patches(const CouponModel<dim>     &model,
+                                                       const ContactAssembly<dim> &contact,
+                                                       double                      length)
+{
+  std::map<LineName, Line> lines;
+  for (const std::vector<double> &part :
+       dealii::Utilities::MPI::all_gather(model.communicator(), touching(model, contact)))
+    for (std::size_t i = 0; i + 5 < part.size(); i += 6)
+      lines[{static_cast<int>(part[i]), static_cast<int>(part[i + 1]),
+             std::llround(part[i + 2])}]
+          .push_back({part[i + 3], part[i + 4], part[i + 5]});
+  std::array<PatchFigures, n_tool_roles> figures;
+  for (auto &[name, line] : lines)
+  {
+    std::sort(line.begin(), line.end(),
+              [](const Pressed &a, const Pressed &b) { return a.from < b.from; });
+    look(line, length, figures[static_cast<std::size_t>(std::get<0>(name))]);
+  }
+  return figures;
+}
+
+template std::array<PatchFigures, n_tool_roles>
+contact_patches(const CouponModel<2> &, const ContactAssembly<2> &, double);
+template std::array<PatchFigures, n_tool_roles>
+contact_patches(const CouponModel<3> &, const ContactAssembly<3> &, double);
+} // namespace throughbend

@@ -1,0 +1,116 @@
+// A flaw of any depth, on any line, on any mesh: there is a mesh, a model, a reading of
+// legs and middle, and a first step. Nothing is special about half the thickness, where the
+// legs are read and a tip may take away the row of nodes. Dimensions are invented.
+
+#include "solver/pass/pass_simulation.h"
+#include "tests/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+#include <cmath>
+#include <string>
+#include <vector>
+
+using namespace throughbend;
+
+namespace
+{
+Case flawed(FlawLine line, double from, double depth, MeshLevel level)
+{
+  Case c               = reference_case(); // 10 mm thick
+  c.weld.width         = 10;
+  c.mesh.level         = level;
+  c.flaws.each.front() = {line, BendKind::root, from, depth, 0};
+  return c;
+}
+
+std::vector<double> depths(double from, double to, double step)
+{
+  std::vector<double> all;
+  for (int i = 0; from + i * step < to + step / 2; ++i)
+    all.push_back(from + i * step);
+  return all;
+}
+
+std::string name(FlawLine line)
+{
+  return line == FlawLine::centre ? "centre" : line == FlawLine::left ? "left" : "right";
+}
+
+/// Both kinds of flaw down to a depth: from the root, and buried below 40 % of the depth.
+template <typename Look>
+void each_flaw(const std::vector<double> &depths, MeshLevel level, Look look)
+{
+  for (const FlawLine line : {FlawLine::centre, FlawLine::left, FlawLine::right})
+    for (const double depth : depths)
+      for (const double from : {0., 0.4 * depth})
+      {
+        INFO("line " << name(line) << ", from " << from << " to " << depth
+                     << " mm, mesh level " << static_cast<int>(level));
+        look(flawed(line, from, depth, level));
+      }
+}
+
+/// At rest legs lie flat at half the thickness and the middle has not walked; turned as a
+/// whole, both follow.
+void read(const Case &c)
+{
+  const CouponModel<2> model(c, MPI_COMM_SELF);
+  const CouponProbe<2> probe(model, c);
+  Vector               u(model.n_dofs());
+  REQUIRE(model.flaws().size() == 1);
+  CHECK(probe.leg(u, Side::right).angle == Approx(0).margin(1e-9));
+  CHECK(probe.walk(u) == Approx(0).margin(1e-9));
+
+  const double turn = 0.2, C = std::cos(turn), S = std::sin(turn);
+  for (const auto &cell : model.cells())
+    for (unsigned a = 0; a < model.n_nodes_per_cell(); ++a)
+    {
+      const unsigned x = cell.dofs[a], y = cell.dofs[model.n_nodes_per_cell() + a];
+      const double   X = model.nodes()[x][0], Y = model.nodes()[x][1] - model.level();
+      u[x] = C * X - S * Y - X;
+      u[y] = S * X + C * Y - Y;
+    }
+  constexpr double degrees = 180 / 3.14159265358979323846;
+  CHECK(probe.leg(u, Side::right).angle == Approx(turn * degrees));
+  CHECK(probe.leg(u, Side::left).angle == Approx(-turn * degrees));
+  CHECK(probe.walk(u) == Approx(-S * c.coupon.thickness / 2));
+}
+
+/// The pass stops after its first step, which must have been taken.
+void step(const Case &c)
+{
+  PassSimulation<2> simulation(c, MPI_COMM_SELF);
+  int               asked = 0;
+  simulation.stop_when([&] { return ++asked > 1; });
+  simulation.run();
+  REQUIRE(simulation.counts().steps == 1);
+  CHECK(simulation.samples().back().ram_force > 0);
+}
+} // namespace
+
+TEST_CASE("A flaw of any depth has a mesh whose legs and middle can be read", "[fem][flaw]")
+{
+  const auto level = GENERATE(MeshLevel::quick, MeshLevel::standard, MeshLevel::fine);
+  std::vector<double> all = depths(0.25, 9.5, 0.25);
+  const auto          mid = depths(4.55, 5.45, 0.05);
+  all.insert(all.end(), mid.begin(), mid.end());
+  each_flaw(all, level, read);
+}
+
+TEST_CASE("A flaw of any depth lets the first step be taken", "[fem][flaw]")
+{
+  each_flaw(depths(0.25, 9.5, 0.25), MeshLevel::quick, step);
+  each_flaw(depths(4.8, 5.2, 0.05), MeshLevel::quick, step);
+}
+
+TEST_CASE("A flaw of any depth lets the first step be taken on every mesh",
+          "[.][verify-long]")
+{
+  const auto          level = GENERATE(MeshLevel::standard, MeshLevel::fine);
+  std::vector<double> all   = depths(0.25, 9.5, 0.25);
+  const auto          mid   = depths(4.55, 5.45, 0.05);
+  all.insert(all.end(), mid.begin(), mid.end());
+  each_flaw(all, level, step);
+}
