@@ -7,14 +7,19 @@ find_package(Threads REQUIRED)
 find_package(VTK 9.1 REQUIRED QUIET COMPONENTS CommonCore CommonDataModel IOXML IOImage
                                                RenderingCore RenderingFreeType)
 
-# KLU factorises the one-rank systems; OpenBLAS serves UMFPACK, MUMPS and whatever else
-# asks for BLAS.
-find_path(KLU_INCLUDE_DIR klu.h PATH_SUFFIXES suitesparse REQUIRED)
+# The direct solvers of one rank: KLU, CHOLMOD and UMFPACK (SuiteSparse) and MUMPS in single
+# precision, all of them needed by Debian's deal.II too. OpenBLAS serves them all.
+find_path(SUITESPARSE_INCLUDE_DIR klu.h PATH_SUFFIXES suitesparse REQUIRED)
+find_path(MUMPS_INCLUDE_DIR smumps_c.h REQUIRED)
 find_library(KLU_LIBRARY klu REQUIRED)
+find_library(CHOLMOD_LIBRARY cholmod REQUIRED)
+find_library(MUMPS_LIBRARY smumps REQUIRED)
 find_library(OPENBLAS_LIBRARY openblas REQUIRED)
-add_library(throughbend_klu INTERFACE)
-target_include_directories(throughbend_klu SYSTEM INTERFACE ${KLU_INCLUDE_DIR})
-target_link_libraries(throughbend_klu INTERFACE ${KLU_LIBRARY})
+add_library(throughbend_direct_solvers INTERFACE)
+target_include_directories(throughbend_direct_solvers SYSTEM
+                           INTERFACE ${SUITESPARSE_INCLUDE_DIR} ${MUMPS_INCLUDE_DIR})
+target_link_libraries(throughbend_direct_solvers INTERFACE ${KLU_LIBRARY} ${CHOLMOD_LIBRARY}
+                                                           ${MUMPS_LIBRARY})
 
 # deal_ii_setup_target() uses the signature-less target_link_libraries and insists on two
 # build types; these few lines say the same with PRIVATE/PUBLIC intact and any build type.

@@ -81,6 +81,17 @@ void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,
           matrix[i * n + j];
 }
 
+void CompressedColumns::add_cell(unsigned cell, const double *matrix)
+{
+  const std::size_t n       = cell_size_;
+  const int *const  place   = &place_[cell * n * n];
+  double *const     values  = values_.data();
+  const int         dropped = static_cast<int>(rows_.size());
+  for (std::size_t k = 0; k < n * n; ++k)
+    if (place[k] != dropped) // which is where threads would meet
+      values[place[k]] += matrix[k];
+}
+
 void CompressedColumns::add_coupling(std::size_t coupling, const double *matrix)
 {
   const std::vector<int> &places = coupling_place_[coupling];
@@ -96,13 +107,30 @@ void CompressedColumns::add_diagonal(double factor, const Vector &diagonal)
           factor * diagonal[static_cast<unsigned>(j)];
 }
 
+std::size_t CompressedColumns::mirrored(int column, std::size_t place) const
+{
+  return static_cast<std::size_t>(
+      place_of(static_cast<unsigned>(column), static_cast<unsigned>(rows_[place])));
+}
+
+Vector CompressedColumns::times(const Vector &x) const
+{
+  Vector              product(x.size());
+  const int *const    rows   = rows_.data();
+  const double *const values = values_.data();
+  for (unsigned j = 0; j + 1 < starts_.size(); ++j)
+  {
+    const double xj = x[j];
+    for (int k = starts_[j]; k < starts_[j + 1]; ++k)
+      product.begin()[rows[k]] += values[k] * xj;
+  }
+  return product;
+}
+
 double CompressedColumns::relative_residual(const Vector &x, const Vector &right) const
 {
   Vector rest(right);
-  for (unsigned j = 0; j + 1 < starts_.size(); ++j)
-    for (int k = starts_[j]; k < starts_[j + 1]; ++k)
-      rest[static_cast<unsigned>(rows_[static_cast<std::size_t>(k)])] -=
-          values_[static_cast<std::size_t>(k)] * x[j];
+  rest -= times(x);
   const double size = right.linfty_norm();
   return size > 0 ? rest.linfty_norm() / size : 0.;
 }

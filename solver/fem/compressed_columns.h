@@ -16,14 +16,26 @@ public:
 
   void clear();
   void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix);
+  /// As add() with all unknowns of the cell in order. May be called at once for cells that
+  /// share no node.
+  void add_cell(unsigned cell, const double *matrix);
   void add_coupling(std::size_t coupling, const double *matrix);
   void add_diagonal(double factor, const Vector &diagonal);
 
-  int                      size() const { return static_cast<int>(starts_.size()) - 1; }
-  std::vector<int>        &starts() { return starts_; }
-  std::vector<int>        &rows() { return rows_; }
-  std::vector<double>     &values() { return values_; }
-  const std::vector<bool> &held() const { return held_; }
+  int                        size() const { return static_cast<int>(starts_.size()) - 1; }
+  std::vector<int>          &starts() { return starts_; }
+  const std::vector<int>    &starts() const { return starts_; }
+  std::vector<int>          &rows() { return rows_; }
+  const std::vector<int>    &rows() const { return rows_; }
+  std::vector<double>       &values() { return values_; }
+  const std::vector<double> &values() const { return values_; }
+  const std::vector<bool>   &held() const { return held_; }
+
+  Vector times(const Vector &x) const; ///< matrix * x
+
+  /// Entry (j, i) of a stored entry (i, j), by their places in values(). The pattern is
+  /// symmetric.
+  std::size_t mirrored(int column, std::size_t place) const;
 
   /// right - matrix * x, largest entry by size relative to that of `right`.
   double relative_residual(const Vector &x, const Vector &right) const;

@@ -1,14 +1,25 @@
 #include "solver/fem/distributed_system.h"
 
 #include <deal.II/lac/dynamic_sparsity_pattern.h>
-#include <deal.II/lac/petsc_solver.h>
-#include <deal.II/lac/solver_control.h>
 #include <deal.II/lac/sparsity_tools.h>
 
 #include <cmath>
+#include <new>
+#include <stdexcept>
 
 namespace throughbend
 {
+namespace
+{
+/// Every failure that PETSc reports is an error; a singular matrix is none of them.
+void check(PetscErrorCode code, const char *where)
+{
+  if (code != 0)
+    throw std::runtime_error("PETSc stopped in " + std::string(where) + ", error " +
+                             std::to_string(static_cast<int>(code)));
+}
+} // namespace
+
 template <int dim>
 DistributedSystem<dim>::DistributedSystem(const CouponModel<dim> &model)
     : model_(model), rows_(model.dof_handler().locally_owned_dofs())
@@ -29,6 +40,12 @@ DistributedSystem<dim>::DistributedSystem(const CouponModel<dim> &model)
   dealii::SparsityTools::distribute_sparsity_pattern(pattern, rows_, model.communicator(),
                                                      all);
   matrix_.reinit(rows_, rows_, pattern, model.communicator());
+}
+
+template <int dim>
+DistributedSystem<dim>::~DistributedSystem()
+{
+  KSPDestroy(&solver_);
 }
 
 template <int dim>
@@ -104,23 +121,53 @@ bool DistributedSystem<dim>::solve(const Vector &right_side, Vector &solution)
     right(i) = model_.held()[i] ? 0. : right_side[static_cast<unsigned>(i)];
   right.compress(dealii::VectorOperation::insert);
 
-  bool good = true;
-  try
-  {
-    dealii::SolverControl control(1, 1e300); // a direct solve, no check here
-    dealii::PETScWrappers::SparseDirectMUMPS solver(control, model_.communicator());
-    solver.solve(matrix_, x, right);
-  }
-  catch (const std::exception &)
-  {
-    good = false; // singular: a value for Newton, not an error
-  }
+  const bool good = factorise();
+  if (good)
+    check(KSPSolve(solver_, right, x), "the solution");
   solution.reinit(model_.n_dofs());
   if (good)
     for (const auto i : rows_)
       solution[static_cast<unsigned>(i)] = x(i);
   model_.sum_over_ranks(solution);
   return model_.max_over_ranks(good && std::isfinite(solution.l2_norm()) ? 0. : 1.) == 0.;
+}
+
+template <int dim>
+bool DistributedSystem<dim>::factorise()
+{
+  Mat matrix = matrix_;
+  if (solver_ == nullptr)
+  {
+    PC factors = nullptr;
+    check(KSPCreate(model_.communicator(), &solver_), "the set-up");
+    check(KSPSetType(solver_, KSPPREONLY), "the set-up");
+    check(KSPGetPC(solver_, &factors), "the set-up");
+    check(PCSetType(factors, PCLU), "the set-up");
+    check(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
+  }
+  // The pattern stays, so the analysis of the first time does too.
+  check(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+  check(KSPSetUp(solver_), "the factorisation");
+
+  PC             factors = nullptr;
+  Mat            factor  = nullptr;
+  MatFactorError error   = MAT_FACTOR_NOERROR;
+  check(KSPGetPC(solver_, &factors), "the factorisation");
+  check(PCFactorGetMatrix(factors, &factor), "the factorisation");
+  check(MatFactorGetError(factor, &error), "the factorisation");
+  switch (error)
+  {
+  case MAT_FACTOR_NOERROR:
+    return true;
+  case MAT_FACTOR_STRUCT_ZEROPIVOT:
+  case MAT_FACTOR_NUMERIC_ZEROPIVOT:
+    return false; // singular: a value for Newton, not an error
+  case MAT_FACTOR_OUTMEMORY:
+    throw std::bad_alloc();
+  case MAT_FACTOR_OTHER:
+    break;
+  }
+  throw std::runtime_error("MUMPS could not factorise the matrix, which is not singular");
 }
 
 template class DistributedSystem<2>;

@@ -3,8 +3,9 @@
 #include "solver/mechanics/mixed_update.h"
 
 #include <algorithm>
+#include <atomic>
 #include <cmath>
-#include <numeric>
+#include <stdexcept>
 #include <utility>
 
 namespace throughbend
@@ -25,196 +26,220 @@ double mean_in_plane(const Matrix3 &tau)
 
 template <int dim>
 Equilibrium<dim>::Equilibrium(const CouponModel<dim>   &model,
-                              std::vector<ZoneMaterial> zones)
-    : model_(model), zones_(std::move(zones)), n_nodes_(model.n_nodes_per_cell()),
-      n_points_(model.n_points_per_cell()), n_local_(dim * n_nodes_),
-      n_dilatations_(model.n_dilatations()), history_(model.cells().size() * n_points_),
-      points_(model.cells().size() * n_points_), u_cell_(n_local_), force_cell_(n_local_),
-      matrix_(n_local_ * n_local_), gradient_(dim * n_nodes_), rate_(n_points_ * n_local_),
-      column_(n_x), all_rows_(n_local_)
+                              std::vector<ZoneMaterial> zones, unsigned n_threads)
+    : model_(model), zones_(std::move(zones)), history_(model.cells().size() * n_points),
+      points_(model.cells().size() * n_points), cell_forces_(model.cells().size()),
+      cell_energies_(model.cells().size()), crew_(std::make_unique<CellCrew>(n_threads))
 {
-  std::iota(all_rows_.begin(), all_rows_.end(), 0u);
+  if (model.n_nodes_per_cell() != n_nodes || model.n_points_per_cell() != n_points)
+    throw std::logic_error("Equilibrium is written for quadratic cells");
+  for (const ZoneMaterial &zone : zones_)
+    if (zone.kinematic.present())
+      tangents_.resize(points_.size());
+  colour_cells();
+}
+
+/// Greedy: each cell takes the first colour that no cell with a common node has.
+template <int dim>
+void Equilibrium<dim>::colour_cells()
+{
+  std::vector<std::vector<bool>> taken; // of each colour, by unknown
+  for (std::size_t c = 0; c < model_.cells().size(); ++c)
+  {
+    const std::vector<unsigned> &dofs   = model_.cells()[c].dofs;
+    std::size_t                  colour = 0;
+    for (; colour < taken.size(); ++colour)
+      if (std::none_of(dofs.begin(), dofs.end(),
+                       [&](unsigned dof) { return taken[colour][dof]; }))
+        break;
+    if (colour == taken.size())
+    {
+      taken.emplace_back(model_.n_dofs(), false);
+      colours_.emplace_back();
+    }
+    for (const unsigned dof : dofs)
+      taken[colour][dof] = true;
+    colours_[colour].push_back(c);
+  }
 }
 
 template <int dim>
-J2Result<dim> Equilibrium<dim>::update_of_mix(const Matrix3 &F, const PlasticState &old,
-                                              const StrengthMix &mix) const
+bool Equilibrium<dim>::shifts(const CellData<dim> &cell) const
 {
-  const ZoneMaterial &first  = zones_[static_cast<std::size_t>(mix.first)],
-                     &second = zones_[static_cast<std::size_t>(mix.second)];
-  if (mix.share == 0)
-    return j2_update<dim>(F, old, first);
-  return j2_update<dim>(F, old, first, {&second.flow, mix.share});
+  return zones_[static_cast<std::size_t>(cell.zone)].kinematic.present();
 }
 
 template <int dim>
-bool Equilibrium<dim>::evaluate_cell(std::size_t c, const std::vector<double> &u_cell)
+J2Energy Equilibrium<dim>::update(std::size_t cell, std::size_t index, const Matrix3 &F_bar)
 {
-  const CellData<dim>    &cell = model_.cells()[c];
-  std::array<Matrix3, 27> F;
-  std::array<double, 27>  p_over_theta{};
+  Point              &point = points_[index];
+  const PlasticState &old   = history_.accepted(index);
+  PlasticState       &state = history_.latest(index);
+  if (!mixes_.empty())
+  {
+    const StrengthMix  &mix    = mixes_[index];
+    const ZoneMaterial &first  = zones_[static_cast<std::size_t>(mix.first)],
+                       &second = zones_[static_cast<std::size_t>(mix.second)];
+    const Admixture admixture =
+        mix.share == 0 ? Admixture{} : Admixture{&second.flow, mix.share};
+    return j2_stress<dim>(F_bar, old, first, admixture, point.kirchhoff, state, point.axes);
+  }
+  const CellData<dim> &data = model_.cells()[cell];
+  const ZoneMaterial  &zone = zones_[static_cast<std::size_t>(data.zone)];
+  if (!shifts(data))
+    return j2_stress<dim>(F_bar, old, zone, {}, point.kirchhoff, state, point.axes);
+  const J2Result<dim> result = mixed_update<dim>(F_bar, old, zone);
+  point.kirchhoff            = result.kirchhoff;
+  tangents_[index]           = result.tangent;
+  state                      = result.state;
+  return {result.elastic_energy, result.plastic_work};
+}
 
-  for (std::size_t q = 0; q < n_points_; ++q)
+template <int dim>
+bool Equilibrium<dim>::evaluate_cell(std::size_t c, const Vector &u)
+{
+  const CellData<dim>          &cell   = model_.cells()[c];
+  Point *const                  points = &points_[c * n_points];
+  std::array<double, n_local>   u_cell;
+  std::array<Matrix3, n_points> F;
+  std::array<double, n_points>  p_over_theta;
+  for (int i = 0; i < n_local; ++i)
+    u_cell[i] = u.begin()[cell.dofs[i]];
+
+  for (int q = 0; q < n_points; ++q)
   {
     F[q] = unit;
-    for (int k = 0; k < dim; ++k)
-    {
-      const double *const grad = &cell.gradient[(q * dim + k) * n_nodes_];
+    std::array<std::array<double, dim>, dim> H{}; // du/dX
+    const double *const                      grad = &cell.gradient[q * dim * n_nodes];
+    for (int a = 0; a < n_nodes; ++a)
       for (int i = 0; i < dim; ++i)
-      {
-        const double *const u   = &u_cell[i * n_nodes_];
-        double              sum = 0;
-        for (std::size_t a = 0; a < n_nodes_; ++a)
-          sum += u[a] * grad[a];
-        F[q][i][k] += sum;
-      }
-    }
-    Point &point   = points_[c * n_points_ + q];
+        for (int k = 0; k < dim; ++k)
+          H[i][k] += u_cell[i * n_nodes + a] * grad[k * n_nodes + a];
+    for (int i = 0; i < dim; ++i)
+      for (int k = 0; k < dim; ++k)
+        F[q][i][k] += H[i][k];
+    Point &point   = points[q];
     point.jacobian = determinant(F[q]);
     if (!(point.jacobian > 0) || !std::isfinite(point.jacobian))
       return false;
     point.inverse_gradient = inverse(F[q], point.jacobian);
     point.theta            = 0;
   }
-  for (std::size_t m = 0; m < n_dilatations_; ++m)
+  for (unsigned m = 0; m < model_.n_dilatations(); ++m)
   {
-    const double *const phi     = &cell.dilatation_basis[m * n_points_];
+    const double *const phi     = &cell.dilatation_basis[m * n_points];
     double              overlap = 0;
-    for (std::size_t q = 0; q < n_points_; ++q)
-      overlap += cell.weight[q] * phi[q] * points_[c * n_points_ + q].jacobian;
-    for (std::size_t q = 0; q < n_points_; ++q)
-      points_[c * n_points_ + q].theta += overlap * phi[q];
+    for (int q = 0; q < n_points; ++q)
+      overlap += cell.weight[q] * phi[q] * points[q].jacobian;
+    for (int q = 0; q < n_points; ++q)
+      points[q].theta += overlap * phi[q];
   }
 
-  const ZoneMaterial &zone = zones_[static_cast<std::size_t>(cell.zone)];
-  for (std::size_t q = 0; q < n_points_; ++q)
+  StrainEnergy energy;
+  for (int q = 0; q < n_points; ++q)
   {
-    Point &point = points_[c * n_points_ + q];
+    Point &point = points[q];
     if (!(point.theta > 0))
       return false;
     const double ratio = point.theta / point.jacobian;
     const double scale = dim == 2 ? std::sqrt(ratio) : std::cbrt(ratio);
-    Matrix3      F_bar = F[q];
     for (int i = 0; i < dim; ++i)
       for (int k = 0; k < dim; ++k)
-        F_bar[i][k] *= scale;
-    const PlasticState &old            = history_.accepted(c * n_points_ + q);
-    const J2Result<dim> result         = mixes_.empty()
-                                             ? plastic_update<dim>(F_bar, old, zone)
-                                             : update_of_mix(F_bar, old, mixes_[c * n_points_ + q]);
-    point.kirchhoff                    = result.kirchhoff;
-    point.tangent                      = result.tangent;
-    history_.latest(c * n_points_ + q) = result.state;
-    p_over_theta[q]                    = mean_in_plane<dim>(result.kirchhoff) / point.theta;
-    point.projected_pressure           = 0;
-    energy_.elastic += cell.weight[q] * result.elastic_energy;
-    energy_.plastic_step += cell.weight[q] * result.plastic_work;
+        F[q][i][k] *= scale;
+    const J2Energy of_point  = update(c, c * n_points + q, F[q]);
+    p_over_theta[q]          = mean_in_plane<dim>(point.kirchhoff) / point.theta;
+    point.projected_pressure = 0;
+    energy.elastic += cell.weight[q] * of_point.elastic;
+    energy.plastic_step += cell.weight[q] * of_point.plastic;
   }
-  for (std::size_t m = 0; m < n_dilatations_; ++m)
+  cell_energies_[c] = energy;
+  for (unsigned m = 0; m < model_.n_dilatations(); ++m)
   {
-    const double *const phi     = &cell.dilatation_basis[m * n_points_];
+    const double *const phi     = &cell.dilatation_basis[m * n_points];
     double              overlap = 0;
-    for (std::size_t q = 0; q < n_points_; ++q)
+    for (int q = 0; q < n_points; ++q)
       overlap += cell.weight[q] * phi[q] * p_over_theta[q];
-    for (std::size_t q = 0; q < n_points_; ++q)
-      points_[c * n_points_ + q].projected_pressure +=
-          overlap * phi[q] * points_[c * n_points_ + q].jacobian;
+    for (int q = 0; q < n_points; ++q)
+      points[q].projected_pressure += overlap * phi[q] * points[q].jacobian;
   }
   return true;
 }
 
 template <int dim>
-void Equilibrium<dim>::spatial_gradients(std::size_t c, std::size_t q)
+void Equilibrium<dim>::add_cell_forces(std::size_t c)
 {
-  const CellData<dim> &cell = model_.cells()[c];
-  const Matrix3       &inv  = points_[c * n_points_ + q].inverse_gradient;
-  for (int k = 0; k < dim; ++k)
-    for (std::size_t a = 0; a < n_nodes_; ++a)
+  // int tau : l = int (tau F^-T) : dN/dX, so gradients in space are not needed.
+  const CellData<dim>         &cell  = model_.cells()[c];
+  std::array<double, n_local> &force = cell_forces_[c];
+  force.fill(0.);
+  for (int q = 0; q < n_points; ++q)
+  {
+    const Point &point = points_[c * n_points + q];
+    Matrix3      tau   = point.kirchhoff;
+    const double lift  = point.projected_pressure - mean_in_plane<dim>(tau);
+    for (int k = 0; k < dim; ++k)
+      tau[k][k] += lift;
+    const double *const grad = &cell.gradient[q * dim * n_nodes];
+    for (int i = 0; i < dim; ++i)
     {
-      double sum = 0;
+      std::array<double, dim> row{};
       for (int l = 0; l < dim; ++l)
-        sum += cell.gradient[(q * dim + l) * n_nodes_ + a] * inv[l][k];
-      gradient_[k * n_nodes_ + a] = sum;
+        for (int k = 0; k < dim; ++k)
+          row[l] += cell.weight[q] * tau[i][k] * point.inverse_gradient[l][k];
+      double *const f = &force[i * n_nodes];
+      for (int l = 0; l < dim; ++l)
+        for (int a = 0; a < n_nodes; ++a)
+          f[a] += row[l] * grad[l * n_nodes + a];
     }
+  }
 }
 
 template <int dim>
 bool Equilibrium<dim>::add_forces(const Vector &u, Vector &force)
 {
-  energy_   = {};
-  bool good = true;
-  for (std::size_t c = 0; c < model_.cells().size() && good; ++c)
+  std::atomic<bool> good(true);
+  crew_->each(model_.cells().size(),
+              [&](std::size_t c)
+              {
+                if (!good.load(std::memory_order_relaxed))
+                  return;
+                if (evaluate_cell(c, u))
+                  add_cell_forces(c);
+                else
+                  good = false;
+              });
+  energy_ = {};
+  if (!good)
+    return false;
+  // Always in the order of the cells, whoever evaluated them.
+  for (std::size_t c = 0; c < model_.cells().size(); ++c)
   {
-    const CellData<dim> &cell = model_.cells()[c];
-    for (std::size_t i = 0; i < n_local_; ++i)
-      u_cell_[i] = u[cell.dofs[i]];
-    good = evaluate_cell(c, u_cell_);
-    if (!good)
-      break;
-
-    std::fill(force_cell_.begin(), force_cell_.end(), 0.);
-    for (std::size_t q = 0; q < n_points_; ++q)
-    {
-      const Point &point = points_[c * n_points_ + q];
-      spatial_gradients(c, q);
-      Matrix3      tau  = point.kirchhoff;
-      const double lift = point.projected_pressure - mean_in_plane<dim>(tau);
-      for (int k = 0; k < dim; ++k)
-        tau[k][k] += lift;
-      for (int i = 0; i < dim; ++i)
-        for (int k = 0; k < dim; ++k)
-        {
-          const double        factor = cell.weight[q] * tau[i][k];
-          const double *const grad   = &gradient_[k * n_nodes_];
-          double *const       f      = &force_cell_[i * n_nodes_];
-          for (std::size_t a = 0; a < n_nodes_; ++a)
-            f[a] += factor * grad[a];
-        }
-    }
-    for (std::size_t i = 0; i < n_local_; ++i)
-      force[cell.dofs[i]] += force_cell_[i];
+    const std::vector<unsigned> &dofs = model_.cells()[c].dofs;
+    for (int i = 0; i < n_local; ++i)
+      force.begin()[dofs[i]] += cell_forces_[c][i];
+    energy_.elastic += cell_energies_[c].elastic;
+    energy_.plastic_step += cell_energies_[c].plastic_step;
   }
-  return good;
+  return true;
 }
 
-template <int dim>
-void Equilibrium<dim>::dilatation_rates(std::size_t c)
-{
-  // D_i = Pi[J div_i] / theta
-  const CellData<dim> &cell = model_.cells()[c];
-  std::fill(rate_.begin(), rate_.end(), 0.);
-  std::vector<double> overlap(n_dilatations_ * n_local_, 0.);
-  for (std::size_t q = 0; q < n_points_; ++q)
-  {
-    spatial_gradients(c, q); // div of unknown (k, a) is dN_a/dx_k
-    for (std::size_t m = 0; m < n_dilatations_; ++m)
-    {
-      const double factor = cell.weight[q] * cell.dilatation_basis[m * n_points_ + q] *
-                            points_[c * n_points_ + q].jacobian;
-      for (std::size_t i = 0; i < n_local_; ++i)
-        overlap[m * n_local_ + i] += factor * gradient_[i];
-    }
-  }
-  for (std::size_t q = 0; q < n_points_; ++q)
-    for (std::size_t m = 0; m < n_dilatations_; ++m)
-    {
-      const double factor =
-          cell.dilatation_basis[m * n_points_ + q] / points_[c * n_points_ + q].theta;
-      for (std::size_t i = 0; i < n_local_; ++i)
-        rate_[q * n_local_ + i] += factor * overlap[m * n_local_ + i];
-    }
-}
-
-/// The matrix M (symmetric where a is) of the tangent's density in x = (l, D):
+/// The matrix M (symmetric where a is) of the tangent's density in x = (l, D), times the
+/// weight:
 ///   h_i : a : h_j - tau : (l_i l_j) + (p - p*) tr(l_i l_j) + p* div_i div_j - p D_i D_j,
 ///   h = l + (D - div) / d on the diagonal.
 template <int dim>
-void Equilibrium<dim>::form_modulus(const Point &point)
+void Equilibrium<dim>::form_modulus(std::size_t index, bool shifts, double weight,
+                                    Modulus &m) const
 {
-  constexpr int n      = dim * dim;
-  const auto   &a      = point.tangent;
-  const double  p      = mean_in_plane<dim>(point.kirchhoff);
-  const double  p_star = point.projected_pressure;
+  constexpr int        n     = dim * dim;
+  const Point         &point = points_[index];
+  MaterialTangent<dim> a;
+  if (shifts && mixes_.empty())
+    a = tangents_[index];
+  else
+    j2_tangent<dim>(point.axes, a);
+  const double p      = mean_in_plane<dim>(point.kirchhoff);
+  const double p_star = point.projected_pressure;
 
   // a acting on the unit matrix, from either side, and on both.
   std::array<double, n> right{}, left{};
@@ -228,83 +253,165 @@ void Equilibrium<dim>::form_modulus(const Point &point)
   for (int k = 0; k < dim; ++k)
     both += right[k * dim + k];
 
-  const auto       diagonal = [](int r) { return r % (dim + 1) == 0 ? 1. : 0.; };
-  constexpr double d        = dim;
+  constexpr double d    = dim;
+  constexpr int    step = dim + 1; // from one diagonal entry to the next
   for (int r = 0; r < n; ++r)
     for (int s = 0; s < n; ++s)
-      modulus_[r][s] = a[r][s] - right[r] * diagonal(s) / d - diagonal(r) * left[s] / d +
-                       (both / (d * d) + p_star) * diagonal(r) * diagonal(s);
+      m[r][s] = a[r][s];
+  for (int k = 0; k < n; k += step)
+    for (int r = 0; r < n; ++r)
+    {
+      m[r][k] -= right[r] / d;
+      m[k][r] -= left[r] / d;
+    }
+  for (int k = 0; k < n; k += step)
+    for (int l = 0; l < n; l += step)
+      m[k][l] += both / (d * d) + p_star;
   for (int r = 0; r < n; ++r)
   {
-    modulus_[r][n] = right[r] / d - diagonal(r) * both / (d * d);
-    modulus_[n][r] = left[r] / d - diagonal(r) * both / (d * d);
+    m[r][n] = right[r] / d;
+    m[n][r] = left[r] / d;
   }
-  modulus_[n][n] = both / (d * d) - p;
+  for (int k = 0; k < n; k += step)
+  {
+    m[k][n] -= both / (d * d);
+    m[n][k] -= both / (d * d);
+  }
+  m[n][n] = both / (d * d) - p;
   for (int i = 0; i < dim; ++i)
     for (int j = 0; j < dim; ++j)
     {
-      modulus_[i * dim + j][j * dim + i] += p - p_star; // tr(l_i l_j)
-      for (int k = 0; k < dim; ++k)                     // tau_ik g_ij h_jk
-        modulus_[i * dim + j][j * dim + k] -= point.kirchhoff[i][k];
+      m[i * dim + j][j * dim + i] += p - p_star; // tr(l_i l_j)
+      for (int k = 0; k < dim; ++k)              // tau_ik g_ij h_jk
+        m[i * dim + j][j * dim + k] -= point.kirchhoff[i][k];
     }
+  for (auto &row : m)
+    for (double &entry : row)
+      entry *= weight;
+}
+
+/// The rows of all points of a cell, one above the other, in padded rows of nodes.
+template <int dim>
+struct Equilibrium<dim>::TangentScratch
+{
+  static constexpr int width = padded_nodes<dim>;
+  using Rows                 = double[n_points][width];
+
+  alignas(32) double gradient[n_points][dim][width]; ///< dN_a/dx_k
+  alignas(32) Rows rate[dim];                        ///< D of component, node
+  alignas(32) double right_gradient[n_points][dim][width];
+  alignas(32) Rows right_rate;
+  alignas(32) double block[n_nodes][width];
+  alignas(32) double matrix[n_local * n_local];
+  std::array<Modulus, n_points> moduli;
+};
+
+template <int dim>
+void Equilibrium<dim>::form_rows(std::size_t c, TangentScratch &scratch) const
+{
+  const CellData<dim> &cell   = model_.cells()[c];
+  const Point *const   points = &points_[c * n_points];
+  constexpr int        width  = TangentScratch::width;
+  for (int q = 0; q < n_points; ++q)
+    for (int k = 0; k < dim; ++k)
+    {
+      double *const row = scratch.gradient[q][k];
+      std::fill(row, row + width, 0.);
+      for (int l = 0; l < dim; ++l)
+      {
+        const double        factor = points[q].inverse_gradient[l][k];
+        const double *const grad   = &cell.gradient[(q * dim + l) * n_nodes];
+        for (int a = 0; a < n_nodes; ++a)
+          row[a] += grad[a] * factor;
+      }
+    }
+  // D_i = Pi[J div_i] / theta; div of unknown (k, a) is dN_a/dx_k
+  for (int k = 0; k < dim; ++k)
+  {
+    std::fill(scratch.rate[k][0], scratch.rate[k][0] + n_points * width, 0.);
+    for (unsigned m = 0; m < model_.n_dilatations(); ++m)
+    {
+      const double *const phi = &cell.dilatation_basis[m * n_points];
+      double              overlap[width]{};
+      for (int q = 0; q < n_points; ++q)
+      {
+        const double factor = cell.weight[q] * phi[q] * points[q].jacobian;
+        for (int a = 0; a < width; ++a)
+          overlap[a] += factor * scratch.gradient[q][k][a];
+      }
+      for (int q = 0; q < n_points; ++q)
+      {
+        const double factor = phi[q] / points[q].theta;
+        for (int a = 0; a < width; ++a)
+          scratch.rate[k][q][a] += factor * overlap[a];
+      }
+    }
+  }
+}
+
+/// Unknown (i, a) has one row of l only, l[i][k] = dN_a/dx_k, and a rate of dilatation: its
+/// block with component j is a product of stacked rows (gradient_k, D_i) with M times rows
+/// (gradient_k, D_j).
+template <int dim>
+void Equilibrium<dim>::add_cell_tangent(std::size_t c, LinearSystem &system) const
+{
+  const CellData<dim> &cell = model_.cells()[c];
+  // A backstress makes M unsymmetric: then all blocks instead of half of them.
+  const bool     symmetric = !shifts(cell);
+  TangentScratch scratch;
+  constexpr int  width = TangentScratch::width;
+  form_rows(c, scratch);
+  for (int q = 0; q < n_points; ++q)
+    form_modulus(c * n_points + q, !symmetric, cell.weight[q], scratch.moduli[q]);
+
+  const auto index = [](int component, int row)
+  { return row == dim ? n_x - 1 : component * dim + row; };
+  for (int i = 0; i < dim; ++i)
+    for (int j = symmetric ? i : 0; j < dim; ++j)
+    {
+      for (int q = 0; q < n_points; ++q)
+        for (int r = 0; r <= dim; ++r)
+        {
+          const auto   &m = scratch.moduli[q][index(i, r)];
+          double *const row =
+              r < dim ? scratch.right_gradient[q][r] : scratch.right_rate[q];
+          const double *const rate = scratch.rate[j][q];
+          const double        m_d  = m[n_x - 1];
+          for (int b = 0; b < width; ++b)
+          {
+            double sum = m_d * rate[b];
+            for (int s = 0; s < dim; ++s)
+              sum += m[j * dim + s] * scratch.gradient[q][s][b];
+            row[b] = sum;
+          }
+        }
+      std::fill(scratch.block[0], scratch.block[0] + n_nodes * width, 0.);
+      add_stacked_product<dim>(scratch.gradient[0][0], scratch.right_gradient[0][0],
+                               n_points * dim, scratch.block[0]);
+      add_stacked_product<dim>(scratch.rate[i][0], scratch.right_rate[0], n_points,
+                               scratch.block[0]);
+      for (int a = 0; a < n_nodes; ++a)
+        for (int b = 0; b < n_nodes; ++b)
+        {
+          scratch.matrix[(i * n_nodes + a) * n_local + j * n_nodes + b] =
+              scratch.block[a][b];
+          if (symmetric && i != j)
+            scratch.matrix[(j * n_nodes + b) * n_local + i * n_nodes + a] =
+                scratch.block[a][b];
+        }
+    }
+  system.add_cell(static_cast<unsigned>(c), scratch.matrix, n_local);
 }
 
 template <int dim>
 void Equilibrium<dim>::add_tangent(LinearSystem &system)
 {
-  for (std::size_t c = 0; c < model_.cells().size(); ++c)
-  {
-    const CellData<dim> &cell = model_.cells()[c];
-    // A backstress makes M unsymmetric: then M^T and all blocks instead of half of them.
-    const bool symmetric = !zones_[static_cast<std::size_t>(cell.zone)].kinematic.present();
-    dilatation_rates(c);
-    std::fill(matrix_.begin(), matrix_.end(), 0.);
-    for (std::size_t q = 0; q < n_points_; ++q)
-    {
-      spatial_gradients(c, q);
-      form_modulus(points_[c * n_points_ + q]);
-      if (!symmetric)
-        for (int r = 0; r < n_x; ++r)
-          for (int s = 0; s < r; ++s)
-            std::swap(modulus_[r][s], modulus_[s][r]);
-      const double *const D = &rate_[q * n_local_];
-      const double        w = cell.weight[q];
-      // Unknown (component, node): its l has one row only, l[component][k] = dN/dx_k.
-      for (int cj = 0; cj < dim; ++cj)
-        for (std::size_t b = 0; b < n_nodes_; ++b)
-        {
-          const std::size_t j = cj * n_nodes_ + b;
-          for (int r = 0; r < n_x; ++r)
-          {
-            double sum = modulus_[r][n_x - 1] * D[j];
-            for (int k = 0; k < dim; ++k)
-              sum += modulus_[r][cj * dim + k] * gradient_[k * n_nodes_ + b];
-            column_[r] = w * sum;
-          }
-          // Row j by symmetry: matrix_[j][i] runs over contiguous i; half of the blocks.
-          for (int ci = 0; ci <= (symmetric ? cj : dim - 1); ++ci)
-          {
-            double *const       out = &matrix_[j * n_local_ + ci * n_nodes_];
-            const double *const Di  = &D[ci * n_nodes_];
-            const double        m_d = column_[n_x - 1];
-            for (std::size_t a = 0; a < n_nodes_; ++a)
-            {
-              double sum = m_d * Di[a];
-              for (int k = 0; k < dim; ++k)
-                sum += column_[ci * dim + k] * gradient_[k * n_nodes_ + a];
-              out[a] += sum;
-            }
-          }
-        }
-    }
-    for (int cj = 0; cj < dim && symmetric; ++cj)
-      for (int ci = cj + 1; ci < dim; ++ci)
-        for (std::size_t b = 0; b < n_nodes_; ++b)
-          for (std::size_t a = 0; a < n_nodes_; ++a)
-            matrix_[(cj * n_nodes_ + b) * n_local_ + ci * n_nodes_ + a] =
-                matrix_[(ci * n_nodes_ + a) * n_local_ + cj * n_nodes_ + b];
-    system.add(static_cast<unsigned>(c), all_rows_, matrix_.data());
-  }
+  const auto add = [&](std::size_t c) { add_cell_tangent(c, system); };
+  for (const std::vector<std::size_t> &cells : colours_)
+    if (system.adds_in_parallel())
+      crew_->each(cells.size(), [&](std::size_t k) { add(cells[k]); });
+    else
+      std::for_each(cells.begin(), cells.end(), add);
 }
 
 template class Equilibrium<2>;

@@ -13,9 +13,11 @@
 // 33, 3277, for the F_bar idea with a constant dilatation). A backstress makes the
 // material's part unsymmetric, and the tangent with it.
 
+#include "solver/fem/cell_crew.h"
 #include "solver/fem/coupon_model.h"
 #include "solver/fem/linear_system.h"
 #include "solver/fem/plastic_history.h"
+#include "solver/fem/stacked_product.h"
 
 namespace throughbend
 {
@@ -39,7 +41,9 @@ class Equilibrium
 {
 public:
   /// Cells of zone k are made of zones[k]; there may be more materials than zones, to mix.
-  Equilibrium(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones);
+  /// Results do not depend on the number of threads.
+  Equilibrium(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones,
+              unsigned n_threads = 1);
 
   /// From now on points are made of these, numbered as by point(), and not of their cell's
   /// zone.
@@ -61,10 +65,13 @@ public:
   /// Kirchhoff stress and F_bar at a quadrature point as last evaluated.
   const Matrix3 &kirchhoff(std::size_t point) const { return points_[point].kirchhoff; }
   double         dilatation(std::size_t point) const { return points_[point].theta; }
-  std::size_t point(std::size_t cell, std::size_t q) const { return cell * n_points_ + q; }
+  std::size_t point(std::size_t cell, std::size_t q) const { return cell * n_points + q; }
 
 private:
   static constexpr int n_x = dim * dim + 1; ///< velocity gradient and rate of dilatation
+  static constexpr int n_nodes  = cell_nodes<dim>;
+  static constexpr int n_points = cell_nodes<dim>; ///< per cell
+  static constexpr int n_local  = dim * n_nodes;   ///< unknowns per cell
 
   /// What the tangent needs of the last evaluation at one quadrature point.
   struct Point
@@ -72,30 +79,31 @@ private:
     Matrix3 kirchhoff{};
     Matrix3 inverse_gradient{};                              ///< F^-1
     double  jacobian = 1, theta = 1, projected_pressure = 0; ///< J, theta, p*
-    std::array<std::array<double, dim * dim>, dim * dim> tangent{};
+    J2Axes  axes; ///< of an update without backstress
   };
+  using Modulus = std::array<std::array<double, n_x>, n_x>;
+  struct TangentScratch;
 
-  J2Result<dim> update_of_mix(const Matrix3 &F, const PlasticState &old,
-                              const StrengthMix &mix) const;
-  bool          evaluate_cell(std::size_t cell, const std::vector<double> &u_cell);
-  void          spatial_gradients(std::size_t cell, std::size_t q);
-  void          dilatation_rates(std::size_t cell);
-  void          form_modulus(const Point &point);
+  bool     shifts(const CellData<dim> &cell) const; ///< its material has a backstress
+  J2Energy update(std::size_t cell, std::size_t point, const Matrix3 &F_bar);
+  bool     evaluate_cell(std::size_t cell, const Vector &u);
+  void     add_cell_forces(std::size_t cell);
+  void     form_modulus(std::size_t point, bool shifts, double weight, Modulus &m) const;
+  void     form_rows(std::size_t cell, TangentScratch &scratch) const;
+  void     add_cell_tangent(std::size_t cell, LinearSystem &system) const;
+  void     colour_cells();
 
   const CouponModel<dim>   &model_;
   std::vector<ZoneMaterial> zones_;
   std::vector<StrengthMix>  mixes_; ///< per point; empty: nothing is mixed
-  std::size_t               n_nodes_, n_points_, n_local_, n_dilatations_;
   PlasticHistory            history_;
   std::vector<Point>        points_;
-  StrainEnergy              energy_;
-
-  // Scratch of one cell, kept to avoid allocation.
-  std::vector<double>                      u_cell_, force_cell_, matrix_;
-  std::vector<double>                      gradient_; ///< dN_a/dx_k [k * n_nodes + a]
-  std::vector<double>                      rate_;     ///< D_i [q * n_local + i]
-  std::vector<double>                      column_;   ///< of M X
-  std::array<std::array<double, n_x>, n_x> modulus_{};
-  std::vector<unsigned>                    all_rows_;
+  /// Per point where any zone has a backstress; else empty.
+  std::vector<MaterialTangent<dim>>        tangents_;
+  std::vector<std::array<double, n_local>> cell_forces_;
+  std::vector<StrainEnergy>                cell_energies_;
+  std::vector<std::vector<std::size_t>>    colours_; ///< cells that share no node
+  StrainEnergy                             energy_;
+  std::unique_ptr<CellCrew>                crew_;
 };
 } // namespace throughbend

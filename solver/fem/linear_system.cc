@@ -1,20 +1,30 @@
 #include "solver/fem/linear_system.h"
 
 #include "solver/fem/distributed_system.h"
+#include "solver/fem/krylov_system.h"
 #include "solver/fem/serial_system.h"
 
 namespace throughbend
 {
+namespace
+{
+// From this size on the factors of the symmetric part and a few GMRES iterations cost less
+// than KLU (tests/benchmarks/SOLVERS.md).
+constexpr unsigned plane_symmetric_from = 2000;
+} // namespace
+
 template <int dim>
 std::unique_ptr<LinearSystem> make_linear_system(const CouponModel<dim> &model)
 {
   if (dealii::Utilities::MPI::n_mpi_processes(model.communicator()) > 1)
     return std::make_unique<DistributedSystem<dim>>(model);
-  // Left-looking sparse columns win on thin plane strips, a BLAS-3 front in 3D.
-  if constexpr (dim == 2)
-    return std::make_unique<ColumnSystem>(CompressedColumns(model));
-  else
-    return std::make_unique<FrontalSystem>(CompressedColumns(model));
+  const auto matrix = std::make_shared<CompressedColumns>(model);
+  // Sparse columns win on thin plane strips, a BLAS-3 front in 3D.
+  if constexpr (dim == 3)
+    return std::make_unique<KrylovSystem>(matrix, KrylovSettings::space());
+  if (model.n_dofs() < plane_symmetric_from)
+    return std::make_unique<ColumnSystem>(matrix);
+  return std::make_unique<KrylovSystem>(matrix, KrylovSettings::plane());
 }
 
 template std::unique_ptr<LinearSystem> make_linear_system<2>(const CouponModel<2> &);

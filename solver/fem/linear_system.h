@@ -1,14 +1,15 @@
 #pragma once
-// The linearised equations as one object: take cell contributions, factorise, solve. One
-// rank uses a serial direct solver on our own compressed columns, several ranks a
-// distributed one; who assembles sees no difference. Always a direct solver: contact and
-// plasticity make the systems unsymmetric and badly scaled, and at these sizes nothing
-// beats it.
+// The linearised equations as one object: take cell contributions, factorise, solve. Serial
+// and distributed systems share this interface. Small plane models are factorised as they
+// are; elsewhere the factors of the symmetric part precondition GMRES, because only
+// friction (and a backstress) makes the matrix unsymmetric, and by little.
 
 #include "solver/fem/coupon_model.h"
 
 #include <memory>
+#include <numeric>
 #include <string>
+#include <vector>
 
 namespace throughbend
 {
@@ -24,6 +25,14 @@ public:
   virtual void add(unsigned cell, const std::vector<unsigned> &rows,
                    const double *matrix) = 0;
 
+  /// As add() with all the n unknowns of the cell, in order.
+  virtual void add_cell(unsigned cell, const double *matrix, unsigned n)
+  {
+    std::vector<unsigned> rows(n);
+    std::iota(rows.begin(), rows.end(), 0u);
+    add(cell, rows, matrix);
+  }
+
   /// Adds matrix[i * n + j] to unknowns i and j of a coupling of the model, by its number.
   /// Every rank must do so with the same numbers; they are taken once.
   virtual void add_coupling(std::size_t coupling, const double *matrix) = 0;
@@ -31,8 +40,12 @@ public:
   /// Adds to the diagonal; `diagonal` is complete on every rank.
   virtual void add_diagonal(double factor, const Vector &diagonal) = 0;
 
-  /// Solves with held unknowns at 0. False when the matrix is singular to working
-  /// precision, the same answer on every rank.
+  /// Whether two threads may call add_cell() at once for cells that share no node.
+  virtual bool adds_in_parallel() const { return false; }
+
+  /// Solves with held unknowns at 0, to the accuracy that the system was made for: what a
+  /// Newton iteration can use. False when the matrix is singular to working precision, the
+  /// same answer on every rank. Any other failure is an exception.
   virtual bool solve(const Vector &right_side, Vector &solution) = 0;
 
   virtual std::string solver_name() const = 0;

@@ -1,6 +1,8 @@
 #include "solver/fem/pass_equations.h"
 
+#include <algorithm>
 #include <cmath>
+#include <thread>
 
 namespace throughbend
 {
@@ -10,6 +12,17 @@ namespace
 // so that lips overlap by less than half a thousandth of the thickness at any stress that
 // steel bears.
 constexpr double lip_stiffness = 4;
+
+/// Threads for the cells of this rank: in the plane a step is too short to share, and
+/// several ranks take a core each.
+template <int dim>
+unsigned n_threads(const CouponModel<dim> &model)
+{
+  if (dim == 2 || dealii::Utilities::MPI::n_mpi_processes(model.communicator()) > 1)
+    return 1;
+  constexpr unsigned most = 8;
+  return std::clamp(std::thread::hardware_concurrency(), 1u, most);
+}
 
 /// Adds the time of its own life to a counter.
 class Timed
@@ -31,7 +44,7 @@ template <int dim>
 PassEquations<dim>::PassEquations(const CouponModel<dim>   &model,
                                   std::vector<ZoneMaterial> zones,
                                   std::vector<RigidTool> tools, ContactStiffness stiffness)
-    : model_(model), equilibrium_(model, std::move(zones)),
+    : model_(model), equilibrium_(model, std::move(zones), n_threads(model)),
       contact_(model, std::move(tools), stiffness),
       lips_(model, lip_stiffness * stiffness.normal), system_(make_linear_system(model)),
       residual_(model.n_dofs()), contact_force_(model.n_dofs()), base_(model.n_dofs()),

@@ -21,10 +21,11 @@ Vector SerialSystem::without_held(const Vector &right_side) const
   return right;
 }
 
-ColumnSystem::ColumnSystem(CompressedColumns matrix) : SerialSystem(std::move(matrix))
+ColumnSystem::ColumnSystem(SharedMatrix matrix) : SerialSystem(std::move(matrix))
 {
   klu_defaults(&common_);
-  common_.btf = 0; // one irreducible block: looking for more is wasted
+  common_.btf   = 0; // one irreducible block: looking for more is wasted
+  common_.scale = 0; // entries are all of one kind; what comes out is checked anyway
   symbolic_ =
       klu_analyze(matrix_.size(), matrix_.starts().data(), matrix_.rows().data(), &common_);
 }
@@ -64,7 +65,7 @@ bool ColumnSystem::solve(const Vector &right_side, Vector &solution)
          matrix_.relative_residual(solution, right) < last_residual;
 }
 
-FrontalSystem::FrontalSystem(CompressedColumns matrix) : SerialSystem(std::move(matrix))
+FrontalSystem::FrontalSystem(SharedMatrix matrix) : SerialSystem(std::move(matrix))
 {
   double control[UMFPACK_CONTROL];
   umfpack_di_defaults(control);

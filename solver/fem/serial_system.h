@@ -1,8 +1,12 @@
 #pragma once
-// The one-rank linear systems: SuiteSparse's KLU for plane models, UMFPACK for 3D.
+// The one-rank linear systems that factorise the whole unsymmetric matrix: SuiteSparse's
+// KLU for small plane models, UMFPACK where nothing cheaper does (see krylov_system.h).
 
 #include "solver/fem/compressed_columns.h"
 #include "solver/fem/linear_system.h"
+
+#include <memory>
+#include <utility>
 
 extern "C"
 {
@@ -11,15 +15,24 @@ extern "C"
 
 namespace throughbend
 {
-/// What both serial systems share: the matrix.
+/// What the serial systems share: the matrix. Two systems may hold the same one, so that
+/// the second can try what the first could not solve.
 class SerialSystem : public LinearSystem
 {
 public:
-  explicit SerialSystem(CompressedColumns matrix) : matrix_(std::move(matrix)) {}
+  using SharedMatrix = std::shared_ptr<CompressedColumns>;
+
+  explicit SerialSystem(SharedMatrix matrix) : shared_(std::move(matrix)), matrix_(*shared_)
+  {
+  }
   void clear() override { matrix_.clear(); }
   void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix) override
   {
     matrix_.add(cell, rows, matrix);
+  }
+  void add_cell(unsigned cell, const double *matrix, unsigned) override
+  {
+    matrix_.add_cell(cell, matrix);
   }
   void add_coupling(std::size_t coupling, const double *matrix) override
   {
@@ -29,11 +42,17 @@ public:
   {
     matrix_.add_diagonal(factor, diagonal);
   }
+  bool adds_in_parallel() const override { return true; }
 
 protected:
-  Vector without_held(const Vector &right_side) const;
+  Vector       without_held(const Vector &right_side) const;
+  SharedMatrix shared_matrix() const { return shared_; }
 
-  CompressedColumns matrix_;
+private:
+  SharedMatrix shared_;
+
+protected:
+  CompressedColumns &matrix_;
 };
 
 /// KLU (Davis & Palamadai Natarajan 2010, ACM Trans. Math. Softw. 37, 36). Keeps the pivot
@@ -42,7 +61,11 @@ protected:
 class ColumnSystem : public SerialSystem
 {
 public:
-  explicit ColumnSystem(CompressedColumns matrix);
+  explicit ColumnSystem(SharedMatrix matrix);
+  explicit ColumnSystem(CompressedColumns matrix)
+      : ColumnSystem(std::make_shared<CompressedColumns>(std::move(matrix)))
+  {
+  }
   ~ColumnSystem() override;
   ColumnSystem(const ColumnSystem &)            = delete;
   ColumnSystem &operator=(const ColumnSystem &) = delete;
@@ -62,7 +85,11 @@ private:
 class FrontalSystem : public SerialSystem
 {
 public:
-  explicit FrontalSystem(CompressedColumns matrix);
+  explicit FrontalSystem(SharedMatrix matrix);
+  explicit FrontalSystem(CompressedColumns matrix)
+      : FrontalSystem(std::make_shared<CompressedColumns>(std::move(matrix)))
+  {
+  }
   ~FrontalSystem() override;
   FrontalSystem(const FrontalSystem &)            = delete;
   FrontalSystem &operator=(const FrontalSystem &) = delete;

@@ -33,6 +33,28 @@ struct Admixture
   double           share = 0;       ///< [-] from 0 to 1
 };
 
+/// Material part of the tangent: g : a[h] = sum g_ij tangent[i*dim+j][k*dim+l] h_kl for
+/// velocity gradients g, h in the first dim directions, where a[h] = d tau along h [MPa].
+template <int dim>
+using MaterialTangent = std::array<std::array<double, dim * dim>, dim * dim>;
+
+/// What j2_tangent() needs of an update, on the principal axes of the trial state.
+struct J2Axes
+{
+  Matrix3               vectors{};            ///< columns: the axes
+  std::array<double, 3> values{}, deviator{}; ///< trial b_e; deviator of its log strain [-]
+  double                shrink = 1;           ///< deviator after over before the return [-]
+  double                along  = 0;           ///< modulus along the deviator [MPa]
+  double                shear = 0, bulk = 0;  ///< G, K [MPa]
+};
+
+/// Energies of one update, per reference volume [N mm/mm^3].
+struct J2Energy
+{
+  double elastic = 0;
+  double plastic = 0; ///< work of this step
+};
+
 template <int dim>
 struct J2Result
 {
@@ -41,10 +63,18 @@ struct J2Result
   double       elastic_energy = 0; ///< per reference volume [N mm/mm^3]
   double       plastic_work   = 0; ///< of this step, per reference volume [N mm/mm^3]
 
-  /// Material part of the tangent: g : a[h] = sum g_ij tangent[i*dim+j][k*dim+l] h_kl for
-  /// velocity gradients g, h in the first dim directions, where a[h] = d tau along h [MPa].
-  std::array<std::array<double, dim * dim>, dim * dim> tangent{};
+  MaterialTangent<dim> tangent{};
 };
+
+/// j2_update() is the two halves below together; where only forces are asked for, the first
+/// one is enough. `old` and `state` must not be the same object.
+template <int dim>
+J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
+                   const Admixture &admixture, Matrix3 &kirchhoff, PlasticState &state,
+                   J2Axes &axes);
+
+template <int dim>
+void j2_tangent(const J2Axes &axes, MaterialTangent<dim> &tangent);
 
 /// Sources: multiplicative split with logarithmic elastic strain and exponential map: Weber
 /// & Anand (1990) Comput. Methods Appl. Mech. Eng. 79, 173; Simo (1992) ibid. 99, 61;

@@ -35,24 +35,33 @@ void annihilate(Matrix3 &m, Matrix3 &v, int p, int q)
 template <int dim>
 Spectrum3 spectrum(const Symmetric3 &s)
 {
+  if constexpr (dim == 2)
+  {
+    const double xy = s[3];
+    if (xy == 0)
+      return {{s[0], s[1], s[2]}, {{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}}};
+    const double tau  = (s[1] - s[0]) / (2 * xy);
+    const double t    = (tau >= 0 ? 1 : -1) / (std::abs(tau) + std::sqrt(1 + tau * tau));
+    const double c    = 1 / std::sqrt(1 + t * t);
+    const double sine = t * c;
+    return {{s[0] - t * xy, s[1] + t * xy, s[2]},
+            {{{c, sine, 0}, {-sine, c, 0}, {0, 0, 1}}}};
+  }
   Matrix3 m = full(s);
   Matrix3 v = {{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
   annihilate(m, v, 0, 1);
-  if constexpr (dim == 3)
+  annihilate(m, v, 0, 2);
+  annihilate(m, v, 1, 2);
+  constexpr int sweeps = 8; // quadratic convergence; 4 suffice in practice
+  for (int sweep = 1; sweep < sweeps; ++sweep)
   {
+    const double off  = std::abs(m[0][1]) + std::abs(m[0][2]) + std::abs(m[1][2]);
+    const double size = std::abs(m[0][0]) + std::abs(m[1][1]) + std::abs(m[2][2]);
+    if (off <= 1e-17 * size)
+      break;
+    annihilate(m, v, 0, 1);
     annihilate(m, v, 0, 2);
     annihilate(m, v, 1, 2);
-    constexpr int sweeps = 8; // quadratic convergence; 4 suffice in practice
-    for (int sweep = 1; sweep < sweeps; ++sweep)
-    {
-      const double off  = std::abs(m[0][1]) + std::abs(m[0][2]) + std::abs(m[1][2]);
-      const double size = std::abs(m[0][0]) + std::abs(m[1][1]) + std::abs(m[2][2]);
-      if (off <= 1e-17 * size)
-        break;
-      annihilate(m, v, 0, 1);
-      annihilate(m, v, 0, 2);
-      annihilate(m, v, 1, 2);
-    }
   }
   return {{m[0][0], m[1][1], m[2][2]}, v};
 }

@@ -1,8 +1,9 @@
-// The serial direct solvers against Gauss elimination on the same assembled matrix, which
+// The serial solvers against Gauss elimination on the same assembled matrix, which
 // friction makes unsymmetric; singular matrices are a value, not an error.
 
 #include "solver/fem/contact_assembly.h"
 #include "solver/fem/equilibrium.h"
+#include "solver/fem/krylov_system.h"
 #include "solver/fem/serial_system.h"
 #include "solver/pass/pass_setup.h"
 #include "tests/fem/dense_system.h"
@@ -10,12 +11,35 @@
 
 #include <catch2/catch.hpp>
 
+#include <array>
 #include <cmath>
+#include <memory>
 
 using namespace throughbend;
 
 namespace
 {
+/// Both kinds of LDL^T, iterated on until little is left.
+constexpr KrylovSettings tight_plane{KrylovSettings::Factor::simplicial, 1e-11},
+    tight_space{KrylovSettings::Factor::multifrontal, 1e-11};
+
+/// Every serial solver, each with a matrix of its own.
+struct Solvers
+{
+  template <int dim>
+  explicit Solvers(const CouponModel<dim> &model)
+      : klu(CompressedColumns(model)), umfpack(CompressedColumns(model)),
+        cholmod(std::make_shared<CompressedColumns>(model), tight_plane),
+        mumps(std::make_shared<CompressedColumns>(model), tight_space)
+  {
+  }
+  std::array<LinearSystem *, 4> all() { return {&klu, &umfpack, &cholmod, &mumps}; }
+
+  ColumnSystem  klu;
+  FrontalSystem umfpack;
+  KrylovSystem  cholmod, mumps;
+};
+
 /// A dented, partly plastic coupon under a slipping disc, as half model so that some
 /// unknowns are held.
 template <int dim>
@@ -64,8 +88,9 @@ struct Bench
 };
 } // namespace
 
-TEMPLATE_TEST_CASE_SIG("KLU and UMFPACK solve an unsymmetric system like Gauss elimination",
-                       "[fem][solver]", ((int dim), dim), 2, 3)
+TEMPLATE_TEST_CASE_SIG(
+    "Every serial solver solves an unsymmetric system like Gauss elimination",
+    "[fem][solver]", ((int dim), dim), 2, 3)
 {
   Bench<dim>       bench;
   DenseSystem<dim> dense(bench.model);
@@ -78,10 +103,8 @@ TEMPLATE_TEST_CASE_SIG("KLU and UMFPACK solve an unsymmetric system like Gauss e
 
   Vector expected, found;
   dense.solve(bench.right, expected);
-  ColumnSystem  klu{CompressedColumns(bench.model)};
-  FrontalSystem umfpack{CompressedColumns(bench.model)};
-  for (LinearSystem *system :
-       {static_cast<LinearSystem *>(&klu), static_cast<LinearSystem *>(&umfpack)})
+  Solvers solvers(bench.model);
+  for (LinearSystem *system : solvers.all())
   {
     INFO(system->solver_name());
     bench.assemble(*system, 1.);
@@ -110,25 +133,82 @@ TEMPLATE_TEST_CASE_SIG("A model picks the solver meant for it", "[fem][solver]",
 {
   Bench<dim> bench;
   const auto system = make_linear_system(bench.model);
-  CHECK(system->solver_name() == (dim == 2 ? "KLU" : "UMFPACK"));
+  CHECK(system->solver_name() == (dim == 2 ? "KLU" : "MUMPS LDL^T + GMRES"));
   DenseSystem<dim> dense(bench.model);
   bench.assemble(dense, 1.);
   bench.assemble(*system, 1.);
+  Vector found, rest(bench.right.size());
+  REQUIRE(system->solve(bench.right, found));
+  dense.matrix().vmult(rest, found);
+  rest -= bench.right;
+  double size = 0, left = 0; // of the unknowns that are solved for
+  for (unsigned i = 0; i < rest.size(); ++i)
+    if (!bench.model.held()[i])
+    {
+      size += bench.right[i] * bench.right[i];
+      left += rest[i] * rest[i];
+    }
+  // What a Newton iteration is promised.
+  CHECK(std::sqrt(left / size) <= KrylovSettings::space().tolerance);
+}
+
+TEST_CASE("A large plane model is solved with the factors of its symmetric part",
+          "[fem][solver]")
+{
+  Case c           = small_coupon<2>();
+  c.mesh.layers    = 8;
+  c.mesh.cell_size = 0.5;
+  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  REQUIRE(model.n_dofs() > 2000);
+  CHECK(make_linear_system(model)->solver_name() == "CHOLMOD LDL^T + GMRES");
+}
+
+TEMPLATE_TEST_CASE_SIG("Where GMRES does not get there the whole matrix is factorised",
+                       "[fem][solver]", ((int dim), dim), 2, 3)
+{
+  Bench<dim>       bench;
+  DenseSystem<dim> dense(bench.model);
+  bench.assemble(dense, 1.);
   Vector expected, found;
   dense.solve(bench.right, expected);
-  REQUIRE(system->solve(bench.right, found));
-  found -= expected;
-  CHECK(found.linfty_norm() < 1e-7 * expected.linfty_norm());
+  for (const auto factor :
+       {KrylovSettings::Factor::simplicial, KrylovSettings::Factor::multifrontal})
+  {
+    // No residual is that small.
+    KrylovSystem system(std::make_shared<CompressedColumns>(bench.model), {factor, 1e-30});
+    bench.assemble(system, 1.);
+    REQUIRE(system.solve(bench.right, found));
+    CHECK(system.fallbacks() == 1);
+    found -= expected;
+    CHECK(found.linfty_norm() < 1e-7 * expected.linfty_norm());
+  }
+}
+
+TEST_CASE(
+    "The factors of the symmetric part leave few iterations, also when it is indefinite",
+    "[fem][solver]")
+{
+  Bench<3>     bench;
+  KrylovSystem system(std::make_shared<CompressedColumns>(bench.model),
+                      KrylovSettings::space());
+  Vector       found;
+  bench.assemble(system, 1.);
+  REQUIRE(system.solve(bench.right, found));
+  CHECK(system.fallbacks() == 0);
+  CHECK(system.iterations() <= 12);
+  // So negative a diagonal has eigenvalues of both signs: Cholesky would stop.
+  bench.assemble(system, -3e4);
+  REQUIRE(system.solve(bench.right, found));
+  CHECK(system.fallbacks() == 0);
+  CHECK(system.iterations() <= 24);
 }
 
 TEST_CASE("A singular matrix is answered with false, and the next good one is solved",
           "[fem][solver]")
 {
-  Bench<2>      bench;
-  ColumnSystem  klu{CompressedColumns(bench.model)};
-  FrontalSystem umfpack{CompressedColumns(bench.model)};
-  for (LinearSystem *system :
-       {static_cast<LinearSystem *>(&klu), static_cast<LinearSystem *>(&umfpack)})
+  Bench<2> bench;
+  Solvers  solvers(bench.model);
+  for (LinearSystem *system : solvers.all())
   {
     INFO(system->solver_name());
     Vector found;
@@ -166,10 +246,8 @@ TEST_CASE("A coupon that floats free under a net force has no solution", "[fem][
   REQUIRE(equilibrium.add_forces(u, unused));
   for (double &value : right)
     value = 1;
-  ColumnSystem  klu{CompressedColumns(model)};
-  FrontalSystem umfpack{CompressedColumns(model)};
-  for (LinearSystem *system :
-       {static_cast<LinearSystem *>(&klu), static_cast<LinearSystem *>(&umfpack)})
+  Solvers solvers(model);
+  for (LinearSystem *system : solvers.all())
   {
     INFO(system->solver_name());
     system->clear();

@@ -1,0 +1,46 @@
+#pragma once
+// The one-rank linear system of larger models: GMRES on the true matrix, preconditioned by
+// LDL^T of its symmetric part. Half the time and memory of an unsymmetric factorisation,
+// and friction's unsymmetric part (1e-4 to 1e-3 of the whole) costs three to five
+// iterations. Where GMRES does not get there, the whole matrix is factorised after all.
+
+#include "solver/fem/serial_system.h"
+#include "solver/fem/symmetric_factor.h"
+
+namespace throughbend
+{
+struct KrylovSettings
+{
+  enum class Factor
+  {
+    simplicial,
+    multifrontal
+  };
+  Factor factor    = Factor::simplicial;
+  double tolerance = 0; ///< residual at which GMRES stops, over the right side's [-]
+
+  /// Newton does not notice more accuracy (tests/benchmarks/SOLVERS.md).
+  static KrylovSettings plane() { return {Factor::simplicial, 1e-4}; }
+  static KrylovSettings space() { return {Factor::multifrontal, 1e-3}; }
+};
+
+class KrylovSystem : public SerialSystem
+{
+public:
+  KrylovSystem(SharedMatrix matrix, KrylovSettings settings);
+  bool        solve(const Vector &right_side, Vector &solution) override;
+  std::string solver_name() const override;
+
+  int iterations() const { return iterations_; } ///< of all solves
+  int fallbacks() const { return fallbacks_; }   ///< solves that needed the whole matrix
+
+private:
+  bool iterate(const Vector &right, Vector &solution);
+
+  KrylovSettings                   settings_;
+  SymmetricPart                    part_;
+  std::unique_ptr<SymmetricFactor> factor_;
+  std::unique_ptr<LinearSystem>    whole_; ///< made when first needed
+  int                              iterations_ = 0, fallbacks_ = 0;
+};
+} // namespace throughbend

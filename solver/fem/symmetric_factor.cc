@@ -1,0 +1,236 @@
+#include "solver/fem/symmetric_factor.h"
+
+#include <cholmod.h>
+#include <mpi.h>
+#include <smumps_c.h>
+
+#include <cmath>
+#include <new>
+#include <stdexcept>
+
+namespace throughbend
+{
+SymmetricPart::SymmetricPart(const CompressedColumns &matrix) : starts_(1, 0)
+{
+  for (int j = 0; j < matrix.size(); ++j)
+  {
+    for (int k = matrix.starts()[j]; k < matrix.starts()[j + 1]; ++k)
+      if (matrix.rows()[k] >= j)
+      {
+        rows_.push_back(matrix.rows()[k]);
+        here_.push_back(static_cast<std::size_t>(k));
+        mirrored_.push_back(matrix.rows()[k] == j
+                                ? static_cast<std::size_t>(k)
+                                : matrix.mirrored(j, static_cast<std::size_t>(k)));
+      }
+    starts_.push_back(static_cast<int>(rows_.size()));
+  }
+  values_.resize(rows_.size());
+  scale_.resize(static_cast<std::size_t>(size()));
+}
+
+void SymmetricPart::take(const CompressedColumns &matrix)
+{
+  const std::vector<double> &from = matrix.values();
+  for (std::size_t j = 0; j < scale_.size(); ++j)
+  {
+    const double diagonal = std::abs(from[here_[static_cast<std::size_t>(starts_[j])]]);
+    scale_[j]             = diagonal > 0 ? 1 / std::sqrt(diagonal) : 1.;
+  }
+  for (std::size_t j = 0; j < scale_.size(); ++j)
+    for (int k = starts_[j]; k < starts_[j + 1]; ++k)
+      values_[k] = (from[here_[k]] + from[mirrored_[k]]) / 2 * scale_[j] * scale_[rows_[k]];
+}
+
+namespace
+{
+/// CHOLMOD and MUMPS number with `int`, which overflows beyond 2^31 entries.
+class MultifrontalFactor : public SymmetricFactor
+{
+public:
+  explicit MultifrontalFactor(const SymmetricPart &pattern)
+  {
+    for (int j = 0; j < pattern.size(); ++j)
+      for (int k = pattern.starts()[j]; k < pattern.starts()[j + 1]; ++k)
+      {
+        rows_.push_back(pattern.rows()[k] + 1);
+        columns_.push_back(j + 1);
+      }
+    values_.resize(rows_.size());
+    right_.resize(static_cast<std::size_t>(pattern.size()));
+
+    mumps_.sym          = 2; // symmetric, not necessarily definite
+    mumps_.par          = 1;
+    mumps_.comm_fortran = static_cast<MUMPS_INT>(MPI_Comm_c2f(MPI_COMM_SELF));
+    call(-1);
+    for (const int stream : {1, 2, 3, 4})
+      control(stream) = 0; // says nothing
+    control(7)  = 5;       // METIS
+    control(8)  = 0;       // we scale
+    control(10) = 0;       // no refinement
+    control(12) = 1;       // the ordering of the pattern, also where a pivot is small
+    control(14) = 40;      // per cent of working space for pivots put off
+    mumps_.n    = pattern.size();
+    mumps_.nnz  = static_cast<MUMPS_INT8>(rows_.size());
+    mumps_.irn  = rows_.data();
+    mumps_.jcn  = columns_.data();
+    mumps_.a    = values_.data();
+    mumps_.rhs  = right_.data();
+  }
+  ~MultifrontalFactor() override { call(-2); }
+  MultifrontalFactor(const MultifrontalFactor &)            = delete;
+  MultifrontalFactor &operator=(const MultifrontalFactor &) = delete;
+
+  bool factorise(const SymmetricPart &matrix) override
+  {
+    for (std::size_t k = 0; k < values_.size(); ++k)
+      values_[k] = static_cast<float>(matrix.values()[k]);
+    if (!analysed_)
+    {
+      call(1);
+      check("analysis");
+      analysed_ = true;
+    }
+    for (;;)
+    {
+      call(2);
+      const bool too_small = mumps_.infog[0] == -8 || mumps_.infog[0] == -9;
+      if (!too_small || control(14) > 1000)
+        break;
+      control(14) *= 2; // more pivots were put off than there was room for
+    }
+    if (mumps_.infog[0] == -10) // numerically singular
+      return false;
+    check("factorisation");
+    return true;
+  }
+
+  void solve(std::vector<double> &x) override
+  {
+    for (std::size_t i = 0; i < x.size(); ++i)
+      right_[i] = static_cast<float>(x[i]);
+    call(3);
+    check("solution");
+    for (std::size_t i = 0; i < x.size(); ++i)
+      x[i] = right_[i];
+  }
+
+  std::string name() const override { return "MUMPS"; }
+
+private:
+  MUMPS_INT &control(int number) { return mumps_.icntl[number - 1]; }
+  void       call(int job)
+  {
+    mumps_.job = job;
+    smumps_c(&mumps_);
+  }
+  void check(const char *phase) const
+  {
+    const int error = mumps_.infog[0];
+    if (error == -13 || error == -7)
+      throw std::bad_alloc();
+    if (error < 0)
+      throw std::runtime_error("MUMPS stopped in its " + std::string(phase) +
+                               ": INFOG(1) = " + std::to_string(error) +
+                               ", INFOG(2) = " + std::to_string(mumps_.infog[1]));
+  }
+
+  SMUMPS_STRUC_C         mumps_{};
+  std::vector<MUMPS_INT> rows_, columns_; ///< from 1
+  std::vector<float>     values_, right_;
+  bool                   analysed_ = false;
+};
+
+class SimplicialFactor : public SymmetricFactor
+{
+public:
+  explicit SimplicialFactor(const SymmetricPart &pattern)
+  {
+    cholmod_start(&common_);
+    common_.supernodal         = CHOLMOD_SIMPLICIAL;
+    common_.nmethods           = 1;
+    common_.method[0].ordering = CHOLMOD_AMD;
+    common_.print              = 0;
+    cholmod_sparse triangle    = view(pattern);
+    factor_                    = cholmod_analyze(&triangle, &common_);
+    check();
+  }
+  ~SimplicialFactor() override
+  {
+    cholmod_free_dense(&solution_, &common_);
+    cholmod_free_dense(&scratch_, &common_);
+    cholmod_free_dense(&more_scratch_, &common_);
+    cholmod_free_factor(&factor_, &common_);
+    cholmod_finish(&common_);
+  }
+  SimplicialFactor(const SimplicialFactor &)            = delete;
+  SimplicialFactor &operator=(const SimplicialFactor &) = delete;
+
+  bool factorise(const SymmetricPart &matrix) override
+  {
+    cholmod_sparse triangle = view(matrix);
+    cholmod_factorize(&triangle, factor_, &common_);
+    check();
+    return common_.status == CHOLMOD_OK && factor_->minor == factor_->n;
+  }
+
+  void solve(std::vector<double> &x) override
+  {
+    cholmod_dense right{};
+    right.nrow = right.nzmax = right.d = x.size();
+    right.ncol                         = 1;
+    right.x                            = x.data();
+    right.xtype                        = CHOLMOD_REAL;
+    right.dtype                        = CHOLMOD_DOUBLE;
+    cholmod_solve2(CHOLMOD_A, factor_, &right, nullptr, &solution_, nullptr, &scratch_,
+                   &more_scratch_, &common_);
+    check();
+    const double *const solution = static_cast<const double *>(solution_->x);
+    std::copy(solution, solution + x.size(), x.begin());
+  }
+
+  std::string name() const override { return "CHOLMOD"; }
+
+private:
+  /// CHOLMOD's description of the triangle; it only reads.
+  static cholmod_sparse view(const SymmetricPart &matrix)
+  {
+    cholmod_sparse sparse{};
+    sparse.nrow = sparse.ncol = static_cast<std::size_t>(matrix.size());
+    sparse.nzmax              = matrix.values().size();
+    sparse.p                  = const_cast<int *>(matrix.starts().data());
+    sparse.i                  = const_cast<int *>(matrix.rows().data());
+    sparse.x                  = const_cast<double *>(matrix.values().data());
+    sparse.stype              = -1; // lower
+    sparse.itype              = CHOLMOD_INT;
+    sparse.xtype              = CHOLMOD_REAL;
+    sparse.dtype              = CHOLMOD_DOUBLE;
+    sparse.sorted             = 1;
+    sparse.packed             = 1;
+    return sparse;
+  }
+  void check() const
+  {
+    if (common_.status == CHOLMOD_OUT_OF_MEMORY || common_.status == CHOLMOD_TOO_LARGE)
+      throw std::bad_alloc();
+    if (common_.status < 0)
+      throw std::runtime_error("CHOLMOD stopped with status " +
+                               std::to_string(common_.status));
+  }
+
+  cholmod_common  common_{};
+  cholmod_factor *factor_   = nullptr;
+  cholmod_dense  *solution_ = nullptr, *scratch_ = nullptr, *more_scratch_ = nullptr;
+};
+} // namespace
+
+std::unique_ptr<SymmetricFactor> make_multifrontal_factor(const SymmetricPart &pattern)
+{
+  return std::make_unique<MultifrontalFactor>(pattern);
+}
+
+std::unique_ptr<SymmetricFactor> make_simplicial_factor(const SymmetricPart &pattern)
+{
+  return std::make_unique<SimplicialFactor>(pattern);
+}
+} // namespace throughbend

@@ -1,0 +1,97 @@
+// What one linear solve costs: the tangent in the middle of a pass of reference case R,
+// given to every serial solver. CPU seconds, the least of three; the first solve, which
+// includes the ordering, apart. Kept in SOLVERS.md.
+//
+//   solver_benchmark 2|3 quick|standard|fine [STEPS]
+
+#include "solver/fem/krylov_system.h"
+#include "solver/pass/pass_simulation.h"
+#include "tests/reference_case.h"
+
+#include <algorithm>
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+#include <random>
+#include <string>
+
+using namespace throughbend;
+
+namespace
+{
+double cpu_seconds()
+{
+  return double(std::clock()) / CLOCKS_PER_SEC;
+}
+
+template <int dim>
+int measure(MeshLevel level, int steps)
+{
+  Case c              = reference_case();
+  c.mesh.dimension    = dim;
+  c.mesh.level        = level;
+  c.solver.step_limit = steps;
+  PassSimulation<dim> simulation(c, MPI_COMM_SELF);
+  simulation.run();
+  PassEquations<dim>     &equations = simulation.equations();
+  const CouponModel<dim> &model     = simulation.model();
+
+  Vector                           right(model.n_dofs()), x;
+  std::mt19937                     random(1);
+  std::normal_distribution<double> number;
+  for (double &value : right)
+    value = number(random);
+
+  using Factor         = KrylovSettings::Factor;
+  const auto    matrix = [&] { return std::make_shared<CompressedColumns>(model); };
+  ColumnSystem  klu(matrix());
+  FrontalSystem umfpack(matrix());
+  KrylovSystem  cholmod(matrix(), {Factor::simplicial, 1e-3});
+  KrylovSystem  mumps(matrix(), {Factor::multifrontal, 1e-3});
+  std::printf("%u unknowns, after %d steps\n", model.n_dofs(), simulation.counts().steps);
+  for (SerialSystem *system :
+       {static_cast<SerialSystem *>(&klu), static_cast<SerialSystem *>(&umfpack),
+        static_cast<SerialSystem *>(&cholmod), static_cast<SerialSystem *>(&mumps)})
+  {
+    if (dim == 3 && system == &klu)
+      continue; // minutes
+    double first = 0, least = 1e300, assembly = 1e300;
+    for (int i = 0; i < 4; ++i)
+    {
+      const double start = cpu_seconds();
+      system->clear();
+      equations.equilibrium().add_tangent(*system);
+      equations.contact().add_tangent(*system);
+      const double assembled = cpu_seconds();
+      if (!system->solve(right, x))
+        std::printf("singular: ");
+      const double took        = cpu_seconds() - assembled;
+      assembly                 = std::min(assembly, assembled - start);
+      (i == 0 ? first : least) = i == 0 ? took : std::min(least, took);
+    }
+    std::printf("%-24s assembly %8.4f  first %8.4f  then %8.4f",
+                system->solver_name().c_str(), assembly, first, least);
+    if (const auto *krylov = dynamic_cast<const KrylovSystem *>(system))
+      std::printf("  GMRES %.1f, LU instead %d", krylov->iterations() / 4.,
+                  krylov->fallbacks());
+    std::printf("\n");
+  }
+  return EXIT_SUCCESS;
+}
+} // namespace
+
+int main(int argc, char **argv)
+{
+  const dealii::Utilities::MPI::MPI_InitFinalize mpi(argc, argv, 1);
+  if (argc < 3)
+  {
+    std::fprintf(stderr, "solver_benchmark 2|3 quick|standard|fine [STEPS]\n");
+    return EXIT_FAILURE;
+  }
+  const std::string word  = argv[2];
+  const MeshLevel   level = word == "quick"  ? MeshLevel::quick
+                            : word == "fine" ? MeshLevel::fine
+                                             : MeshLevel::standard;
+  const int         steps = argc > 3 ? std::atoi(argv[3]) : 30;
+  return argv[1][0] == '3' ? measure<3>(level, steps) : measure<2>(level, steps);
+}
