@@ -52,6 +52,7 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   summary_.finding = finding;
   summary_.figures = key_figures(samples, case_);
   summary_.flaws   = flaw_figures(samples, case_);
+  summary_.tools   = tool_loads(case_, samples);
   summary_.effort  = effort;
   for (const SurfaceShot &shot : faces)
     (shot.moment == Moment::end ? summary_.face_at_end : summary_.face_at_peak) =

@@ -63,6 +63,21 @@ std::string opening_text(const FlawFigures &flaw, const UnitSystem units)
   return words;
 }
 
+/// "bears up to 0.520 kN per mm over 3.1 mm at 40.2 mm of travel, pressure 245 MPa; dented
+/// ..."
+std::string load_text(const ToolLoad &load, const UnitSystem units)
+{
+  std::string words = "bears up to " + force_rise_text(load.line_load, units) + " over " +
+                      length_text(load.patch_length, units) + ", pressure " +
+                      stress_text(load.smoothed_pressure, units) + " (mean over t/4); ";
+  if (!load.dent)
+    return words + "whether that marks it is not known: its yield is not given";
+  words += "yields at " + stress_text(load.yield, units) + ", ";
+  if (*load.dent > 0)
+    return words + "so it is dented by about " + fine_length_text(*load.dent, units);
+  return words + (load.yields() ? "so it yields below its face" : "so it shows no mark");
+}
+
 std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem units)
 {
   std::vector<FindingLine> lines;
@@ -88,6 +103,8 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                                    ", thickness / (plunger width + thickness)"});
     lines.push_back({"plastic strain", decimal_text(key.plastic_strain, 3) + " at most"});
   }
+  for (const ToolLoad &load : summary.tools)
+    lines.push_back({load.tool, load_text(load, units)});
   for (const FlawFigures &flaw : summary.flaws)
     lines.push_back({flaw.name, opening_text(flaw, units)});
   if (summary.release)

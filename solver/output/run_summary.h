@@ -7,6 +7,7 @@
 #include "solver/output/flaw_figures.h"
 #include "solver/output/key_figures.h"
 #include "solver/output/metal_answer.h"
+#include "solver/output/tool_loads.h"
 #include "solver/pass/finding.h"
 
 #include <filesystem>
@@ -74,6 +75,7 @@ struct RunSummary
   std::optional<Release>     release;
   std::optional<KeyFigures>  figures;
   std::vector<FlawFigures>   flaws; ///< none: the coupon has no flaw
+  std::vector<ToolLoad>      tools; ///< what the pass did to shoulders and nose
   std::optional<MetalAnswer> metal;
   std::string strain_remark; ///< where the largest strain is, when not in the bend itself
   std::optional<RunEffort> effort;

@@ -22,6 +22,8 @@ void for_each_column(Sample &sample, Visit visit)
   visit("outer strain [-]", sample.outer_strain);
   visit("outer strain at [mm]", sample.outer_strain_at);
   visit("plastic strain [-]", sample.plastic_strain);
+  visit("plastic strain at points [-]", sample.point_plastic_strain);
+  visit("concave plastic strain [-]", sample.concave_plastic_strain);
   visit("left leg angle [deg]", sample.left.angle);
   visit("right leg angle [deg]", sample.right.angle);
   visit("left tip x [mm]", sample.left.tip_x);
@@ -41,6 +43,10 @@ void for_each_column(Sample &sample, Visit visit)
     visit(name + " normal force [N]", tool.normal);
     visit(name + " slipping share [-]", tool.slipping);
     visit(name + " pressure [MPa]", tool.pressure);
+    visit(name + " line load [N/mm]", tool.line_load);
+    visit(name + " patch length [mm]", tool.patch_length);
+    visit(name + " patch pressure [MPa]", tool.patch_pressure);
+    visit(name + " smoothed pressure [MPa]", tool.smoothed_pressure);
     visit(name + " normal force from below [N]", tool.from_below);
     visit(name + " longest face over radius [-]", tool.face_over_radius);
   }

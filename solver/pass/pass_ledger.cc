@@ -224,7 +224,7 @@ void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
       });
   sample.nose_gap = model.max_over_ranks(largest);
   if constexpr (dim == 3)
-    put_nose_gaps({-left_x, right_x, travel_}, equations_, probe_, u, *sample.width);
+    put_nose_gaps({-left_x, right_x, books_.travel}, equations_, probe_, u, *sample.width);
 }
 
 /// Where the outlines are touched: from below, and on rounds by how long a face.

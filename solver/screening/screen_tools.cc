@@ -1,6 +1,6 @@
 // Section tools: line loads on shoulders and nose, and whether they dent.
 
-#include "solver/screening/line_contact.h"
+#include "solver/mechanics/line_contact.h"
 #include "solver/screening/screen_parts.h"
 
 #include <algorithm>

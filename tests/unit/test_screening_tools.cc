@@ -1,10 +1,10 @@
 // What `check` says of tools, jack and squeeze, against handbook values and hand counts.
 
+#include "solver/mechanics/line_contact.h"
 #include "solver/screening/ejection.h"
 #include "solver/screening/ironing.h"
 #include "solver/screening/jack_work.h"
 #include "solver/screening/length_needed.h"
-#include "solver/screening/line_contact.h"
 #include "tests/reference_case.h"
 #include "tests/verify/slip_lines.h"
 

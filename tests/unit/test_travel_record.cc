@@ -133,9 +133,10 @@ TEST_CASE("each head stands over its own field and carries its unit", "[unit][ou
 TEST_CASE("a new field of a sample needs a column of its own", "[unit][output]")
 {
   // Four of the columns are 4-byte fields, which fill two pairs; all others are 8 bytes.
-  // Flaws have a file of their own, opening.csv.
+  // Flaws have a file of their own, opening.csv; the shape across the width is in run.json.
   const std::size_t columns = travel_heads().size();
-  CHECK(sizeof(PassSample) == 8 * (columns - 4) + 4 * 4 + sizeof(std::vector<FlawGap>));
+  CHECK(sizeof(PassSample) == 8 * (columns - 4) + 4 * 4 + sizeof(std::vector<FlawGap>) +
+                                  sizeof(std::optional<WidthShape>));
 }
 
 TEST_CASE("every row is on disk as soon as it is added", "[unit][output]")

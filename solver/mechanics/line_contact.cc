@@ -1,4 +1,4 @@
-#include "solver/screening/line_contact.h"
+#include "solver/mechanics/line_contact.h"
 
 #include <cmath>
 
