@@ -3,10 +3,10 @@
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/verb_help.h"
 #include "postprocess/index_page.h"
 #include "postprocess/report_page.h"
 #include "postprocess/saved_file.h"
-#include "solver/app/help.h"
 
 #include <algorithm>
 #include <iostream>
@@ -91,7 +91,9 @@ void make_index(const ReportOrder &order)
 
 ExitCode report(const std::vector<std::string> &words)
 {
-  if (const std::string text = companion_text("throughbend-report", report_verb(), words);
+  if (const std::string text = companion_text(
+          "throughbend-report", "throughbend-report " THROUGHBEND_VERSION "\n",
+          report_verb(), words);
       !text.empty())
     return show(text);
   const GivenWords given = given_words(report_verb(), words);

@@ -21,7 +21,8 @@ namespace
 {
 ExitCode push(const std::vector<std::string> &words, char *program)
 {
-  if (const std::string text = companion_text("throughbend-push", push_verb(), words);
+  if (const std::string text = companion_text(
+          "throughbend-push", version_line("throughbend-push"), push_verb(), words);
       !text.empty())
     return show(text);
   const PushOrder order = push_order(given_words(push_verb(), words));
