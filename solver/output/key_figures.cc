@@ -38,21 +38,17 @@ std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diamete
 
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
 {
-  KeyFigures figures;
-  bool       any            = false; // sample before the ejection
-  double     regularisation = 0, ram_work = 0, unused = 0;
+  KeyFigures              figures;
+  std::vector<PassSample> held; // before the ejection
+  double                  regularisation = 0, ram_work = 0, unused = 0;
   for (const PassSample &sample : samples)
   {
     keep_largest(figures.peak_force, figures.peak_force_at, sample.ram_force,
                  sample.travel);
     keep_largest(figures.energy_error, figures.energy_error_at, sample.energy.error,
                  sample.travel);
-    keep_largest(figures.equilibrium_error, figures.equilibrium_error_at,
-                 sample.equilibrium_error, sample.travel);
     keep_largest(figures.penetration, unused, sample.penetration, 0);
     keep_largest(figures.plastic_strain, unused, sample.plastic_strain, 0);
-    keep_largest(figures.nose_gap, unused, sample.nose_gap, 0);
-    keep_largest(figures.wrap, unused, sample.wrap, 0);
     keep_largest(figures.travel, unused, sample.travel, 0);
     keep_largest(regularisation, unused, std::abs(sample.energy.regularisation), 0);
     keep_largest(ram_work, unused, std::abs(sample.energy.ram_work), 0);
@@ -61,12 +57,17 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
                  sample.travel);
     if (figures.outer_strain != strain_before)
       figures.outer_strain_at = sample.outer_strain_at;
-    if (std::abs(sample.walk) > std::abs(figures.walk))
-      figures.walk = sample.walk;
 
-    if (sample.kind != StepKind::release && (is_loaded(told, sample) || !any))
+    // What the ejection does to a coupon that nothing holds is no figure of its bend.
+    if (sample.kind != StepKind::release && (is_loaded(told, sample) || held.empty()))
     {
-      any                  = true;
+      held.push_back(sample);
+      keep_largest(figures.equilibrium_error, figures.equilibrium_error_at,
+                   sample.equilibrium_error, sample.travel);
+      keep_largest(figures.nose_gap, unused, sample.nose_gap, 0);
+      keep_largest(figures.wrap, unused, sample.wrap, 0);
+      if (std::abs(sample.walk) > std::abs(figures.walk))
+        figures.walk = sample.walk;
       const bool touches   = sample.tool(ToolRole::plunger).normal > 0;
       figures.nose_gap_end = touches ? sample.nose_gap : nothing;
       figures.wrap_end     = touches ? sample.wrap : nothing;
@@ -79,7 +80,7 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
     figures.refusals += sample.refusals;
   }
 
-  figures.width          = width_figures(samples);
+  figures.width          = width_figures(held);
   const double thickness = told.coupon.thickness;
   figures.capacity       = told.ram.capacity;
   figures.force_margin   = share(told.ram.capacity - figures.peak_force, told.ram.capacity);

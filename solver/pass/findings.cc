@@ -38,7 +38,7 @@ Evidence legs(const PassSample &now)
 std::string elongation_text(const double log_strain)
 {
   char text[32];
-  std::snprintf(text, sizeof text, "%.0f %%", 100 * std::expm1(log_strain));
+  std::snprintf(text, sizeof text, "%.1f %%", 100 * std::expm1(log_strain));
   return text;
 }
 
@@ -54,15 +54,14 @@ Evidence beyond_text(const BeyondCapacity &beyond)
     text << ".";
     return text;
   }
-  text << " A stronger ram would need ";
-  text.add(Measure::force, beyond.force) << " (at ";
-  text.add(Measure::length, beyond.force_at) << " of travel) ";
-  if (beyond.end == BeyondEnd::through)
-    text << "to push it through.";
-  else if (beyond.end == BeyondEnd::stroke_end)
-    text << "to the end of its stroke, where the coupon is not yet through.";
-  else
-    text << "until the coupon drops unbent.";
+  text << (beyond.end == BeyondEnd::through
+               ? " A stronger ram pushes it through; the largest force is "
+           : beyond.end == BeyondEnd::stroke_end
+               ? " A stronger ram comes to the end of its stroke with the coupon not yet "
+                 "through; the largest force is "
+               : " With a stronger ram the coupon drops unbent; the largest force is ");
+  text.add(Measure::force, beyond.force) << ", at ";
+  text.add(Measure::length, beyond.force_at) << " of travel.";
   text << " On the way one shoulder bears ";
   text.add(Measure::force, beyond.shoulder);
   if (beyond.frame > 0)

@@ -54,7 +54,7 @@ void each_flaw(const std::vector<double> &depths, MeshLevel level, Look look)
 
 /// At rest legs lie flat at half the thickness and the middle has not walked; turned as a
 /// whole, both follow.
-void read(const Case &c)
+void read_shape(const Case &c)
 {
   const CouponModel<2> model(c, MPI_COMM_SELF);
   const CouponProbe<2> probe(model, c);
@@ -96,7 +96,7 @@ TEST_CASE("A flaw of any depth has a mesh whose legs and middle can be read", "[
   std::vector<double> all = depths(0.25, 9.5, 0.25);
   const auto          mid = depths(4.55, 5.45, 0.05);
   all.insert(all.end(), mid.begin(), mid.end());
-  each_flaw(all, level, read);
+  each_flaw(all, level, read_shape);
 }
 
 TEST_CASE("A flaw of any depth lets the first step be taken", "[fem][flaw]")

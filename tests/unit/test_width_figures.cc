@@ -1,6 +1,7 @@
 // Figures of a model with width, from samples that are made up so that each is known.
 
 #include "solver/output/key_figures.h"
+#include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,10 +14,11 @@ namespace
 PassSample sample_at(double travel, double strain, double stress, bool on_nose)
 {
   PassSample sample;
-  sample.travel                         = travel;
-  sample.tool(ToolRole::plunger).normal = 1000;
-  sample.nose_gap                       = travel / 20;
-  sample.wrap                           = 120;
+  sample.travel                                = travel;
+  sample.tool(ToolRole::plunger).normal        = 1000;
+  sample.tool(ToolRole::right_shoulder).normal = 700; // held
+  sample.nose_gap                              = travel / 20;
+  sample.wrap                                  = 120;
   WidthShape shape;
   shape.edge_strain           = strain;
   shape.edge_strain_at        = 2;
@@ -77,7 +79,7 @@ TEST_CASE("The crown's stress across the width is told while it bore on the nose
 TEST_CASE("A wire is tried at mid-width, not where the edge has curled off the nose",
           "[unit][width]")
 {
-  const KeyFigures figures = key_figures(three(), Case());
+  const KeyFigures figures = key_figures(three(), reference_case());
   CHECK(figures.nose_gap_end == 3);     // the largest over the width
   CHECK(figures.gap_for_wire() == 0.6); // the crown's own
   CHECK(wire_goes_in(figures, 0.5) == true);
@@ -90,5 +92,5 @@ TEST_CASE("A plane model has no such figures", "[unit][width]")
   for (PassSample &sample : samples)
     sample.width.reset();
   CHECK_FALSE(width_figures(samples));
-  CHECK(key_figures(samples, Case()).gap_for_wire() == 3);
+  CHECK(key_figures(samples, reference_case()).gap_for_wire() == 3);
 }
