@@ -17,12 +17,13 @@ namespace throughbend
 struct RunRecord
 {
   std::filesystem::path              folder;
-  std::string                        name;      ///< of the folder, for comparing runs
-  std::map<std::string, std::string> summary;   ///< run.json by `section.member`, no nulls
-  std::string                        case_text; ///< case.ini as it stands
-  std::optional<Case>                told;      ///< the same, read
-  std::optional<CsvTable>            travel;    ///< a row per step
-  std::vector<std::string>           missing; ///< files that are not there or not readable
+  std::string                        name;    ///< of the folder, for comparing runs
+  std::map<std::string, std::string> summary; ///< run.json by `section.member` or
+                                              ///< `section.list.0`, no nulls
+  std::string              case_text;         ///< case.ini as it stands
+  std::optional<Case>      told;              ///< the same, read
+  std::optional<CsvTable>  travel;            ///< a row per step
+  std::vector<std::string> missing;           ///< files that are not there or not readable
 
   /// A member of run.json; empty, or NaN, when it is not there.
   std::string word(const std::string &path) const;
