@@ -22,15 +22,20 @@ namespace
 namespace fs                 = std::filesystem;
 constexpr double not_a_value = std::numeric_limits<double>::quiet_NaN();
 
-/// Members by their path. The parser tells null and the text "null" no longer apart; no
-/// member of ours holds that text but a title, which case.ini gives as well.
+/// Members by their path, items of a list by their number from 0. The parser tells null and
+/// the text "null" no longer apart; no member of ours holds that text but a title, which
+/// case.ini gives as well.
 void flatten(const boost::property_tree::ptree &tree, const std::string &path,
              std::map<std::string, std::string> &into)
 {
   if (tree.empty() && !path.empty() && tree.data() != "null")
     into[path] = tree.data();
+  std::size_t item = 0;
   for (const auto &[key, child] : tree)
-    flatten(child, path.empty() ? key : path + "." + key, into);
+  {
+    const std::string name = key.empty() ? std::to_string(item++) : key;
+    flatten(child, path.empty() ? name : path + "." + name, into);
+  }
 }
 
 void read_summary(RunRecord &run)

@@ -17,10 +17,11 @@ namespace throughbend
 struct RunRecord
 {
   std::filesystem::path              folder;
-  std::string                        name;      ///< of the folder, for comparing runs
-  std::map<std::string, std::string> summary;   ///< run.json by `section.member`, no nulls
-  std::string                        case_text; ///< case.ini as it stands
-  std::optional<Case>                told; ///< what the run was made with, as far as known
+  std::string                        name;    ///< of the folder, for comparing runs
+  std::map<std::string, std::string> summary; ///< run.json by `section.member` or
+                                              ///< `section.list.0`, no nulls
+  std::string         case_text;              ///< case.ini as it stands
+  std::optional<Case> told; ///< what the run was made with, as far as known
   /// What was changed in case.ini since the run, a line per key; `told` is then the case
   /// that run.json recorded.
   std::vector<std::string> changed;

@@ -3,6 +3,7 @@
 #include "inputs/html_text.h"
 #include "inputs/json.h"
 #include "postprocess/colour_map.h"
+#include "postprocess/run_events.h"
 
 #include <algorithm>
 #include <cmath>
@@ -123,13 +124,17 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
   const std::size_t              most = std::max<std::size_t>(2, most_bytes / shape_bytes);
   const std::vector<std::size_t> kept = kept_shapes(run, shapes, most);
 
-  Json list = Json::list();
+  Json   list   = Json::list();
+  double height = 0; // that any one shape needs
   for (const std::size_t i : kept)
   {
     const Shape &shape = shapes.shapes[i];
     Json         item  = Json::object();
     item.put("travel", rounded(shape.travel, 1. / 1024));
     item.put("released", Json::truth(shape.hold == Hold::released));
+    const ShapeScale level = level_scale(scale, shapes, shape);
+    height                 = std::max(height, level.high.y - level.low.y);
+    item.put("low", rounded(level.low.y, 1. / 1024));
     item.put("points", coordinates(shape.points, scale));
     item.put("axial",
              strains(shape.axial_strain, -scale.largest_axial, scale.largest_axial));
@@ -143,6 +148,7 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
 
   Json json = Json::object();
   json.put("window", window);
+  json.put("height", rounded(height, 1. / 1024));
   json.put("mirrored", Json::truth(shapes.part == ModelPart::right_half));
   json.put("cells", places(shapes.cells));
   json.put("edges", places(shapes.edges));
@@ -159,6 +165,13 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
   record.put("left_angle", numbers(run.column("left leg angle [deg]"), 1. / 256));
   record.put("right_angle", numbers(run.column("right leg angle [deg]"), 1. / 256));
   json.put("record", record);
+  Json events = Json::list();
+  for (const RunEvent &event : run_events(run))
+    events.add(Json::object()
+                   .put("name", event.name())
+                   .put("from", rounded(event.from, 1. / 1024))
+                   .put("to", rounded(event.to, 1. / 1024)));
+  json.put("events", events);
   json.put("first", units.first() == UnitSystem::us ? "us" : "metric");
   const double peak = run.peak_force_travel(); // the page opens with what matters most
   json.put("start", std::isfinite(peak) ? peak : shapes.shapes[kept.back()].travel);

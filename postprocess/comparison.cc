@@ -2,8 +2,8 @@
 
 #include "inputs/html_text.h"
 #include "inputs/option_table.h"
-#include "postprocess/finding_words.h"
 #include "postprocess/report_tables.h"
+#include "postprocess/run_badge.h"
 #include "postprocess/run_charts.h"
 
 #include <algorithm>
@@ -71,14 +71,15 @@ std::string comparison_html(const std::vector<RunRecord> &runs, const ReaderUnit
 {
   if (runs.size() < 2)
     return "";
-  std::vector<std::string> heads = {""}, findings = {"finding"};
+  std::vector<std::string> heads = {""}, findings = {"finding"}, metals = {"metal"};
   for (const RunRecord &run : runs)
   {
     heads.push_back(run.name);
-    findings.push_back(finding_badge(run) + (run.complete() ? "" : " (incomplete)"));
+    findings.push_back(finding_brief(run) + (run.complete() ? "" : " (incomplete)"));
+    metals.push_back(metal_brief(run));
   }
   Rows rows = figure_rows(runs, units);
-  rows.insert(rows.begin(), findings);
+  rows.insert(rows.begin(), {findings, metals});
   heads.front() = "figure";
   std::string html =
       "<section class=\"comparison\">\n<h2>Comparison</h2>\n" + table(heads, rows);

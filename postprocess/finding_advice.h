@@ -1,6 +1,7 @@
 #pragma once
-// What would help a coupon that did not go through, with the case's own dimensions: for
-// the person who stands at the bench. Geometry and common sense only; it computes no pass.
+// What would help a coupon that did not go through, or whose metal is not shown to bear it,
+// with the case's own dimensions: for the person at the bench. Uses what the run has
+// computed and geometry; promises nothing that was not computed.
 
 #include "inputs/run_record.h"
 #include "postprocess/reader_units.h"

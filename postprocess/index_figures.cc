@@ -1,6 +1,7 @@
 #include "postprocess/index_figures.h"
 
 #include "inputs/flaw.h"
+#include "postprocess/run_events.h"
 
 #include <cmath>
 
@@ -19,6 +20,11 @@ IndexFigure peak_force(const RunRecord &run, const ReaderUnits &units)
   const double capacity = run.told ? run.told->ram.capacity : std::nan("");
   if (!std::isfinite(capacity))
     return figure;
+  if (const auto beyond = run_beyond(run); beyond && beyond->end == "through")
+  {
+    figure.full += ", all that the ram has; it takes " + units.force(beyond->force);
+    return figure;
+  }
   const double      spare  = (capacity - peak) / capacity;
   const std::string of_ram = " of the ram's " + force_text(capacity, units.first());
   figure.full += spare < 0.0005 ? ", all that the ram has"
@@ -51,6 +57,9 @@ IndexFigure stretch(const RunRecord &run, const ReaderUnits &units)
   figure.brief         = percent_text(outer);
   figure.full          = figure.brief + place(run, units);
   const double nominal = run.number("key_figures.nominal_elongation");
+  if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
+      !remark.empty())
+    figure.full += ", " + remark;
   if (std::isfinite(nominal))
     figure.full += "; by the formula " + percent_text(nominal);
   return figure;

@@ -6,6 +6,7 @@
 #include "postprocess/index_figures.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
+#include "postprocess/run_badge.h"
 
 #include <algorithm>
 
@@ -42,11 +43,16 @@ std::string figures_html(const std::vector<IndexFigure> &figures)
 
 /// A row of the table of all findings. Each cell knows its head, which a narrow screen
 /// shows beside it.
-std::string overview_row(const std::string &link, const std::string &badge,
+std::string overview_row(const std::string &link, const RunRecord &run,
                          const std::vector<IndexFigure> &figures)
 {
-  std::string row =
-      "<tr><th scope=\"row\">" + link + "</th><td>" + escaped(badge) + "</td>";
+  std::string words = finding_brief(run);
+  if (const std::string trust = run.word("numerical_quality.accuracy");
+      trust == "low" || trust == "broken")
+    words += "; " + trust + " accuracy";
+  std::string row = "<tr><th scope=\"row\">" + link + "</th><td class=\"mark mark-" +
+                    to_text(badge_colour(run)) + "\">" + escaped(words) +
+                    "</td><td data-head=\"metal\">" + escaped(metal_brief(run)) + "</td>";
   for (const IndexFigure &figure : figures)
     row += std::string(figure.full.empty() ? "<td class=\"none\"" : "<td") +
            " data-head=\"" + escaped(figure.name) + "\">" + escaped(figure.brief) + "</td>";
@@ -67,13 +73,12 @@ void IndexPage::add(const ToldRun &told, const fs::path &report)
   const std::string              number  = std::to_string(rows_.size() + 1);
   if (heads_.empty())
   {
-    heads_ = {"pass", "finding"};
+    heads_ = {"pass", "finding", "metal"};
     for (const IndexFigure &figure : figures)
       heads_.push_back(figure.name);
   }
-  rows_.push_back(
-      overview_row("<a href=\"#run-" + number + "\">" + escaped(run.title()) + "</a>",
-                   finding_badge(run), figures));
+  rows_.push_back(overview_row(
+      "<a href=\"#run-" + number + "\">" + escaped(run.title()) + "</a>", run, figures));
 
   std::vector<IndexFigure> own = figures;
   if (const auto opening = flaw_opening(run, units_))
@@ -95,10 +100,11 @@ void IndexPage::add(const ToldRun &told, const fs::path &report)
               {"address", address(report, folder_)},
               {"title", escaped(run.title())},
               {"name", escaped(run.name)},
-              {"badge_class", finding_class(run)},
-              {"badge", escaped(finding_badge(run))},
+              {"badge_class", to_text(badge_colour(run))},
+              {"badge", escaped(badge_words(run))},
               {"lesson", lesson_html(run)},
               {"sentence", escaped(finding_sentence(run, units_))},
+              {"answers", answers_html(run, units_)},
               {"incomplete",
                incomplete_because(run, told.shapes.missing).empty()
                    ? ""

@@ -3,6 +3,7 @@
 #include "inputs/flaw.h"
 #include "inputs/html_text.h"
 #include "inputs/nominal_strain.h"
+#include "postprocess/run_events.h"
 
 #include <algorithm>
 #include <cmath>
@@ -78,6 +79,25 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
   figures.add("peak ram force", peak, force_text,
               at + margin_text(run, (capacity - peak) / capacity, "capacity"));
   figures.add("ram capacity", capacity, force_text);
+  if (const auto beyond = run_beyond(run))
+  {
+    figures.add("force it takes", beyond->end == "through" ? beyond->force : std::nan(""),
+                force_text,
+                "of the ram, at " + units.length(beyond->force_at) +
+                    " of travel, to push it through; found by going on beyond the ram's "
+                    "capacity");
+    figures.add("largest ram force followed",
+                beyond->end == "through" ? std::nan("") : beyond->force, force_text,
+                "beyond the ram's capacity; it did not push the coupon through");
+    figures.add("then on one shoulder, at most", beyond->shoulder, force_text,
+                "beyond the ram's capacity");
+    if (beyond->frame > 0)
+      figures.add("then on one frame plate, at most", beyond->frame, force_text,
+                  "beyond the ram's capacity");
+    figures.add_same("then largest elongation of the convex face",
+                     std::expm1(beyond->outer_strain), percent_text,
+                     "beyond the ram's capacity");
+  }
   figures.add("travel", last, length_text,
               margin_text(run, (stroke - last) / stroke, "stroke"));
   figures.add("ram stroke", stroke, length_text);
@@ -88,12 +108,14 @@ void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &unit
   double outer = run.number("key_figures.peak_outer_strain_log");
   if (!std::isfinite(outer))
     outer = largest(run, "outer strain [-]");
-  const double at = run.number("key_figures.peak_outer_strain_position_mm");
+  const double      at     = run.number("key_figures.peak_outer_strain_position_mm");
+  const std::string remark = run.word("key_figures.peak_outer_strain_remark");
   figures.add_same("largest elongation of the convex face", std::expm1(outer), percent_text,
                    "log strain " + strain_text(outer) +
                        (std::isfinite(at) ? ", " + units.length(std::abs(at)) +
                                                 " from the coupon's centre"
-                                          : ""));
+                                          : "") +
+                       (remark.empty() ? "" : ", " + remark));
   double nominal = run.number("key_figures.nominal_elongation");
   if (!std::isfinite(nominal) && run.told)
     nominal = nominal_strain(run.told->fixture.plunger.width, run.told->coupon.thickness);

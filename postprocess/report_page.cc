@@ -8,7 +8,9 @@
 #include "postprocess/finding_words.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
+#include "postprocess/run_badge.h"
 #include "postprocess/run_charts.h"
+#include "postprocess/run_events.h"
 
 #include <algorithm>
 
@@ -112,9 +114,11 @@ std::string run_section(const ToldRun &told, const std::size_t number,
                                : "<p class=\"kind\">run " + escaped(run.name) +
                                      "</p>\n<h2>" + escaped(run.title()) + "</h2>\n"},
        {"incomplete", incomplete_html(reasons)},
-       {"badge_class", finding_class(run)},
-       {"badge", escaped(finding_badge(run))},
+       {"badge_class", to_text(badge_colour(run))},
+       {"badge", escaped(badge_words(run))},
        {"sentence", escaped(finding_sentence(run, units))},
+       {"answers", answers_html(run, units)},
+       {"events", events_html(run, units)},
        {"why", evidence.empty() ? "" : paragraph(evidence)},
        {"advice", advice.empty() ? "" : paragraph("What helps: " + advice)},
        {"lesson", lesson_html(run)},
@@ -144,7 +148,7 @@ Report make_report(const std::vector<ToldRun> &all, const std::string &given_tit
     const std::string number = std::to_string(i + 1);
     sections += run_section(all[i], i + 1, all.size(), units, report.notes);
     links += "<li><a href=\"#run-" + number + "\">" + escaped(all[i].run.name) +
-             "</a>: " + escaped(finding_badge(all[i].run)) + "</li>\n";
+             "</a>: " + escaped(badge_words(all[i].run)) + "</li>\n";
   }
   const bool        single = all.size() == 1;
   const std::string title  = !given_title.empty() ? given_title

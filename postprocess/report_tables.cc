@@ -3,6 +3,7 @@
 #include "inputs/caution.h"
 #include "inputs/html_text.h"
 #include "inputs/option_table.h"
+#include "postprocess/finding_words.h"
 
 #include <cmath>
 #include <cstdio>
@@ -138,6 +139,16 @@ std::string caution_html()
   std::istringstream lines(caution_text());
   for (std::string line; std::getline(lines, line);)
     html += paragraph(line);
+  return html;
+}
+
+std::string answers_html(const RunRecord &run, const ReaderUnits &units)
+{
+  std::string html;
+  for (const std::string &answer :
+       {metal_sentence(run, units), accuracy_sentence(run, units)})
+    if (!answer.empty())
+      html += "<p class=\"answer\">" + escaped(answer) + "</p>\n";
   return html;
 }
 

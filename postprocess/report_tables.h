@@ -1,6 +1,6 @@
 #pragma once
 // The tables of a report as HTML: key figures with their margins, inputs as used, how good
-// the numbers are, how to make the run again. Text only; wording of the finding itself is
+// the numbers are, how to make the run again. Text only; the finding's own sentences are
 // postprocess/finding_words.
 
 #include "inputs/run_record.h"
@@ -19,6 +19,10 @@ std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits
 
 /// The warnings that stand wherever results are read.
 std::string caution_html();
+
+/// The answers beside the verdict, a paragraph each: the metal, and the accuracy where the
+/// figures are not sound.
+std::string answers_html(const RunRecord &run, const ReaderUnits &units);
 
 /// What the case says the pass is to show; empty when it says nothing.
 std::string lesson_html(const RunRecord &run);

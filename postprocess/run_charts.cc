@@ -3,6 +3,7 @@
 #include "inputs/input_error.h"
 #include "inputs/nominal_strain.h"
 #include "meshes/face_zones.h"
+#include "postprocess/run_events.h"
 
 #include <algorithm>
 #include <cmath>
@@ -29,10 +30,9 @@ ChartAxis axis(const std::string &quantity, const ReaderUnits::Scale &scale)
           scale.other_factor, 0, 1};
 }
 
-/// Axes that hold all lines and the marks.
-void hold_lines(Chart &chart)
+/// Axes that hold all lines, and these values as well.
+void hold_lines(Chart &chart, std::vector<double> x = {}, std::vector<double> y = {})
 {
-  std::vector<double> x, y;
   for (const ChartLine &line : chart.lines)
     for (const auto &[px, py] : line.points)
     {
@@ -152,6 +152,56 @@ void add_recorded_faces(Chart &chart, const RunRecord &run, const ReaderUnits &u
   }
 }
 
+/// The pass beyond the ram's capacity, from where the ram stops; empty where it was not
+/// followed, or its file is gone.
+Points beyond_points(const RunRecord &run, const double x_factor, const double y_factor)
+{
+  Points points;
+  try
+  {
+    const CsvTable            table = CsvTable::read(run.folder / "beyond.csv");
+    const std::vector<double> way   = table.numbers("travel [mm]"),
+                              force = table.numbers("ram force [N]");
+    for (std::size_t i = 0; i < table.rows(); ++i)
+      points.emplace_back(way[i] * x_factor, force[i] * y_factor);
+  }
+  catch (const InputError &)
+  {
+    points.clear();
+  }
+  return points;
+}
+
+/// Draws on what a stronger ram would do, with the force it takes. A pass that needs many
+/// times the capacity is cut off: the curve up to the capacity is to stay readable.
+void add_beyond(Chart &chart, const RunRecord &run, const Points &before,
+                const ReaderUnits &units)
+{
+  const auto   beyond = run_beyond(run);
+  const double factor = units.force_scale().factor;
+  Points       points = beyond_points(run, units.length_scale().factor, factor);
+  if (!beyond || points.empty())
+    return;
+  constexpr double farthest = 3; // times the peak up to the capacity
+  const double     top      = farthest * run.peak_force() * factor;
+  const auto       high     = std::find_if(points.begin(), points.end(),
+                                           [&](const auto &point) { return point.second > top; });
+  const bool       cut      = high != points.end();
+  points.erase(high, points.end());
+  points.insert(points.begin(), before.back());
+  chart.lines.front().label = "this ram";
+  chart.lines.push_back({cut ? "beyond this ram, goes on above" : "beyond this ram", points,
+                         LineLook::continued});
+  if (beyond->end == "through")
+    chart.limits.push_back(
+        {LimitOf::y, beyond->force * factor, "it takes " + units.force(beyond->force)});
+}
+
+void add_events(Chart &chart, const RunRecord &run, const double factor)
+{
+  for (const RunEvent &event : run_events(run))
+    chart.stretches.push_back({event.name(), event.from * factor, event.to * factor});
+}
 } // namespace
 
 std::optional<Chart> force_chart(const RunRecord &run, const ReaderUnits &units)
@@ -164,25 +214,35 @@ std::optional<Chart> force_chart(const RunRecord &run, const ReaderUnits &units)
   chart.y      = axis("ram force", force);
   chart.follow = Follow::slider;
   chart.lines.push_back({"", points});
-  hold_lines(chart);
+  add_beyond(chart, run, points, units);
+  add_events(chart, run, way.factor);
 
-  const double peak = run.peak_force() * force.factor;
-  chart.marks.push_back({run.peak_force_travel() * way.factor, peak,
-                         "peak " + force_text(run.peak_force(), units.first())});
-  chart.marks.push_back({points.back().first, points.back().second, outcome_words(run)});
+  const double        peak = run.peak_force() * force.factor, at = run.peak_force_travel();
+  std::vector<double> x, y;
   if (run.told)
   {
     const double     capacity = run.told->ram.capacity;
     constexpr double farthest = 3; // times the peak: beyond, the curve would lie flat
     if (capacity * force.factor < farthest * peak)
-      hold(chart.y, {peak, capacity * force.factor});
+      y = {peak, capacity * force.factor};
     chart.limits.push_back(
         {LimitOf::y, capacity * force.factor, "ram capacity " + units.force(capacity)});
     const double stroke = run.told->ram.stroke;
     if (stroke < 1.5 * run.last_travel())
-      hold(chart.x, {points.back().first, stroke * way.factor});
+      x = {stroke * way.factor};
     chart.limits.push_back(
         {LimitOf::x, stroke * way.factor, "stroke " + length_text(stroke, units.first())});
+  }
+  hold_lines(chart, x, y);
+
+  const std::string largest = "peak " + force_text(run.peak_force(), units.first());
+  if (at * way.factor > points.back().first - 1e-6) // both marks are one
+    chart.marks.push_back(
+        {points.back().first, points.back().second, outcome_words(run) + ", " + largest});
+  else
+  {
+    chart.marks.push_back({at * way.factor, peak, largest});
+    chart.marks.push_back({points.back().first, points.back().second, outcome_words(run)});
   }
   return chart;
 }

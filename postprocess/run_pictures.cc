@@ -89,7 +89,11 @@ std::vector<RunPicture> run_pictures(const RunRecord &run, const PassShapes &sha
   if (shapes.empty())
     return pictures;
   for (const std::size_t i : chosen_shapes(run, shapes, travels))
-    pictures.push_back(picture_of(run, shapes, shapes.shapes[i], scale, units));
+  {
+    const Shape &shape = shapes.shapes[i];
+    pictures.push_back(
+        picture_of(run, shapes, shape, level_scale(scale, shapes, shape), units));
+  }
   return pictures;
 }
 

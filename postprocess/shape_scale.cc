@@ -52,14 +52,19 @@ void frame_about(const std::vector<const Shape *> &shown, const PassShapes &shap
     scale.high = first ? p : Vec2{std::max(scale.high.x, p.x), std::max(scale.high.y, p.y)};
     first      = false;
   };
+  bool in_tools = false;
   for (const Shape *shape : shown)
+  {
+    in_tools = in_tools || shape->hold == Hold::loaded;
     for (const Vec2 &p : shape->points)
       take(p);
-  // Frame plates reach far above and below: of those as much as tells what they are.
+  }
+  // Frame plates and deep shoulders reach far above and below the coupon: of those as much
+  // as tells what they are.
   const double top = scale.high.y, length = scale.high.x - std::min(0., scale.low.x),
-               bottom = scale.low.y - 0.5 * length;
+               bottom = scale.low.y - 0.1 * length;
   for (const ToolShape &tool : shapes.tools)
-    if (!tool.is_plunger)
+    if (in_tools && !tool.is_plunger)
       for (const Vec2 &p : tool.outline)
         take({p.x, std::clamp(p.y, bottom, top)});
   if (shapes.part == ModelPart::right_half)
@@ -67,7 +72,8 @@ void frame_about(const std::vector<const Shape *> &shown, const PassShapes &shap
 
   const double margin = 0.03 * (scale.high.x - scale.low.x);
   scale.low           = scale.low - Vec2{margin, margin};
-  scale.high          = scale.high + Vec2{margin, 3 * margin}; // the plunger's body above
+  // Above, the plunger has a body.
+  scale.high = scale.high + Vec2{margin, in_tools ? 3 * margin : margin};
 }
 } // namespace
 
@@ -91,6 +97,15 @@ ShapeScale shape_scale(const PassShapes &shapes)
   frame_about(shown, shapes, scale);
   scale.largest_axial   = round_up(axial);
   scale.largest_plastic = round_up(plastic);
+  return scale;
+}
+
+ShapeScale level_scale(const ShapeScale &all, const PassShapes &shapes, const Shape &shape)
+{
+  ShapeScale       scale = all;
+  const ShapeScale own   = closer_scale(shapes, shape);
+  scale.low.y            = std::max(all.low.y, own.low.y);
+  scale.high.y           = std::min(all.high.y, own.high.y);
   return scale;
 }
 

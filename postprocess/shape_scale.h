@@ -19,6 +19,10 @@ struct ShapeScale
 /// large as the cells are small, and would leave one pale colour for all the rest.
 ShapeScale shape_scale(const PassShapes &shapes);
 
+/// As wide as `all`, so that pictures can be laid side by side, and only as high as one
+/// shape and the tools about it need.
+ShapeScale level_scale(const ShapeScale &all, const PassShapes &shapes, const Shape &shape);
+
 /// The run's colours, and only as much of the plane as one shape and the tools about it
 /// need.
 ShapeScale closer_scale(const PassShapes &shapes, const Shape &shape);

@@ -3,6 +3,7 @@
 #include "inputs/csv_table.h"
 #include "inputs/display_units.h"
 #include "inputs/html_text.h"
+#include "postprocess/chart_labels.h"
 
 #include <algorithm>
 #include <array>
@@ -19,7 +20,8 @@ constexpr std::array<const char *, 6> colours = {"#0072b2", "#b34a00", "#00694c"
 constexpr std::array<const char *, 6> dashes  = {"",         "7 3",     "2 3",
                                                  "10 3 2 3", "5 2 1 2", "1 2"};
 
-constexpr double width = 500, left = 70, plot_top = 32, plot_height = 236, key_row = 20;
+constexpr double width = 500, plot_top = 32, plot_height = 236, key_row = 20;
+constexpr double digit = 8; // width of one, at the chart's size of letters
 
 std::string number(const double value)
 {
@@ -48,16 +50,14 @@ std::string line_at(const double x1, const double y1, const double x2, const dou
          "\" y2=\"" + number(y2) + "\" " + look + "/>\n";
 }
 
-/// Room for the longest tick beside the right axis.
-double widest_other_tick(const Chart &chart)
+/// Room for the longest tick beside an axis whose values count `factor` times.
+double widest_tick(const Chart &chart, const double factor)
 {
-  constexpr double digit  = 8; // at the chart's size of letters
-  const double     factor = chart.y.other_factor;
-  const auto       others = ticks(chart.y.low * factor, chart.y.high * factor, 5);
-  std::size_t      most   = 4;
-  for (const double y : others)
+  const auto  values = ticks(chart.y.low * factor, chart.y.high * factor, 5);
+  std::size_t most   = 4;
+  for (const double y : values)
     most =
-        std::max(most, tick_text(y, others.size() > 1 ? others[1] - others[0] : 1.).size());
+        std::max(most, tick_text(y, values.size() > 1 ? values[1] - values[0] : 1.).size());
   return digit * static_cast<double>(most);
 }
 
@@ -66,28 +66,44 @@ class Drawing
 public:
   explicit Drawing(const Chart &chart)
       : chart_(chart), top_(plot_top + (chart.x.other_title.empty() ? -20 : 16)),
-        right_(width - (chart.y.other_title.empty() ? 18 : 30 + widest_other_tick(chart))),
-        bottom_(top_ + plot_height)
+        left_(std::max(70., 32 + widest_tick(chart, 1))),
+        right_(width - (chart.y.other_title.empty()
+                            ? 18
+                            : 34 + widest_tick(chart, chart.y.other_factor))),
+        bottom_(top_ + plot_height), labels_({left_ + 2, top_ + 2, right_ - 2, bottom_ - 2})
   {
+    for (const ChartLine &line : chart.lines)
+      for (std::size_t i = 1; i < line.points.size(); ++i)
+        avoid(line.points[i - 1], line.points[i]);
+    for (const ChartMark &mark : chart.marks)
+      if (std::isfinite(mark.x) && std::isfinite(mark.y))
+        labels_.avoid_line(
+            {px(mark.x) - 7, py(mark.y) - 7, px(mark.x) + 7, py(mark.y) + 7});
+    for (const ChartLimit &limit : chart.limits)
+      if (limit.of == LimitOf::y && shown(chart.y, limit.value))
+        labels_.avoid_line({left_, py(limit.value) - 1, right_, py(limit.value) + 1});
+      else if (limit.of == LimitOf::x && shown(chart.x, limit.value))
+        labels_.avoid_line({px(limit.value) - 1, top_, px(limit.value) + 1, bottom_});
   }
 
-  std::string text() const
+  std::string text()
   {
-    const double height = bottom_ + 46 + key_row * key_rows() + 4;
+    const double height = key_top() + key_row * key_rows() - 8;
     std::string  svg    = "<svg class=\"chart\" role=\"img\" "
                           "xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " +
                       number(width) + " " + number(height) +
                       "\" font-size=\"14\" fill=\"#1a2028\"";
     if (chart_.follow == Follow::slider)
-      svg += " data-left=\"" + number(left) + "\" data-right=\"" + number(right_) +
+      svg += " data-left=\"" + number(left_) + "\" data-right=\"" + number(right_) +
              "\" data-top=\"" + number(top_) + "\" data-bottom=\"" + number(bottom_) +
              "\" data-x-low=\"" + number_text(chart_.x.low) + "\" data-x-high=\"" +
              number_text(chart_.x.high) + "\" data-y-low=\"" + number_text(chart_.y.low) +
              "\" data-y-high=\"" + number_text(chart_.y.high) + "\"";
     svg += ">\n<title>" + escaped(chart_.title) + "</title>\n";
-    svg += bands() + axes() + limits() + lines() + marks();
+    svg += bands() + stretches() + axes() + limit_lines() + lines() + limit_labels();
+    svg += marks();
     if (chart_.follow == Follow::slider)
-      svg += "<circle class=\"now\" visibility=\"hidden\" cx=\"" + number(left) +
+      svg += "<circle class=\"now\" visibility=\"hidden\" cx=\"" + number(left_) +
              "\" cy=\"" + number(bottom_) +
              "\" r=\"6\" fill=\"#d55e00\" stroke=\"#ffffff\" stroke-width=\"2\"/>\n";
     return svg + key() + "</svg>\n";
@@ -96,12 +112,26 @@ public:
 private:
   double px(const double x) const
   {
-    return left + (x - chart_.x.low) / (chart_.x.high - chart_.x.low) * (right_ - left);
+    return left_ + (x - chart_.x.low) / (chart_.x.high - chart_.x.low) * (right_ - left_);
   }
   double py(const double y) const
   {
     return bottom_ - (y - chart_.y.low) / (chart_.y.high - chart_.y.low) * plot_height;
   }
+  /// Points along a stretch of a curve, a few units apart.
+  void avoid(const std::pair<double, double> &from, const std::pair<double, double> &to)
+  {
+    const double x1 = px(from.first), y1 = py(from.second), x2 = px(to.first),
+                 y2     = py(to.second);
+    const double length = std::hypot(x2 - x1, y2 - y1);
+    if (!std::isfinite(length))
+      return;
+    constexpr double apart = 4;
+    const int        n     = std::clamp(static_cast<int>(length / apart), 1, 200);
+    for (int i = 0; i <= n; ++i)
+      labels_.avoid_point(x1 + (x2 - x1) * i / n, y1 + (y2 - y1) * i / n);
+  }
+
   bool shown(const ChartAxis &axis, const double value) const
   {
     const double slack = 1e-9 * (axis.high - axis.low);
@@ -156,8 +186,8 @@ private:
     }
     for (const double y : y_ticks)
     {
-      svg += line_at(left, py(y), right_, py(y), grid);
-      labels += text_at(left - 7, py(y) + 5, "end", tick_text(y, step(y_ticks)));
+      svg += line_at(left_, py(y), right_, py(y), grid);
+      labels += text_at(left_ - 7, py(y) + 5, "end", tick_text(y, step(y_ticks)));
     }
     if (!chart_.x.other_title.empty())
     {
@@ -168,7 +198,7 @@ private:
         svg += line_at(px(x / factor), top_ - 5, px(x / factor), top_, frame);
         labels += text_at(px(x / factor), top_ - 9, "middle", tick_text(x, step(others)));
       }
-      labels += text_at((left + right_) / 2, top_ - 30, "middle", chart_.x.other_title);
+      labels += text_at((left_ + right_) / 2, top_ - 30, "middle", chart_.x.other_title);
     }
     if (!chart_.y.other_title.empty())
     {
@@ -183,12 +213,12 @@ private:
       labels += turned(width - 6, chart_.y.other_title);
     }
     labels += turned(15, chart_.y.title);
-    labels += text_at((left + right_) / 2, bottom_ + 38, "middle", chart_.x.title);
-    svg += "<rect x=\"" + number(left) + "\" y=\"" + number(top_) + "\" width=\"" +
-           number(right_ - left) + "\" height=\"" + number(plot_height) +
+    labels += text_at((left_ + right_) / 2, bottom_ + 38, "middle", chart_.x.title);
+    svg += "<rect x=\"" + number(left_) + "\" y=\"" + number(top_) + "\" width=\"" +
+           number(right_ - left_) + "\" height=\"" + number(plot_height) +
            "\" fill=\"none\" " + frame + "/>\n";
     if (chart_.y.low < 0 && chart_.y.high > 0)
-      svg += line_at(left, py(0), right_, py(0), frame);
+      svg += line_at(left_, py(0), right_, py(0), frame);
     return svg + labels;
   }
 
@@ -199,29 +229,80 @@ private:
                    " transform=\"rotate(-90 " + number(x) + " " + number(y) + ")\"");
   }
 
-  std::string limits() const
+  /// Over the whole height, with a bar and its name in a row below the axis.
+  std::string stretches() const
+  {
+    std::string svg;
+    double      y = bottom_ + 58;
+    for (const ChartBand &stretch : chart_.stretches)
+    {
+      const double from = px(std::clamp(stretch.from, chart_.x.low, chart_.x.high));
+      const double to   = px(std::clamp(stretch.to, chart_.x.low, chart_.x.high));
+      const double wide = std::max(to - from, 2.);
+      svg +=
+          "<rect class=\"stretch\" x=\"" + number(from) + "\" y=\"" + number(top_) +
+          "\" width=\"" + number(wide) + "\" height=\"" + number(plot_height) +
+          "\" fill=\"#e69f00\" fill-opacity=\"0.22\"/>\n" +
+          line_at(from, y - 4, from + wide, y - 4, "stroke=\"#8a5a00\" stroke-width=\"6\"");
+      const bool fits =
+          ChartLabels::box(stretch.label, 13, {from + wide + 6, y, "start"}).right < width;
+      svg += fits ? text_at(from + wide + 6, y, "start", stretch.label, " font-size=\"13\"")
+                  : text_at(from - 6, y, "end", stretch.label, " font-size=\"13\"");
+      y += key_row;
+    }
+    return svg;
+  }
+
+  std::string limit_lines() const
   {
     const char *const look =
         "stroke=\"#a3220f\" stroke-width=\"1.6\" stroke-dasharray=\"8 4\"";
-    const std::string ink = " fill=\"#a3220f\" font-size=\"13\"";
-    std::string       svg;
+    std::string svg;
     for (const ChartLimit &limit : chart_.limits)
+      if (limit.of == LimitOf::y && shown(chart_.y, limit.value))
+        svg += line_at(left_, py(limit.value), right_, py(limit.value), look);
+      else if (limit.of == LimitOf::x && shown(chart_.x, limit.value))
+        svg += line_at(px(limit.value), top_, px(limit.value), bottom_, look);
+    return svg;
+  }
+
+  std::string limit_labels()
+  {
+    std::string svg;
+    for (const ChartLimit &limit : chart_.limits)
+    {
+      std::string             words = limit.label;
+      std::vector<LabelPlace> places;
       if (limit.of == LimitOf::y && shown(chart_.y, limit.value))
       {
         const double y = py(limit.value);
-        svg += line_at(left, y, right_, y, look) +
-               text_at(left + 8, y < top_ + 20 ? y + 16 : y - 6, "start", limit.label, ink);
+        for (const double at : {y - 6, y + 16})
+          for (double x = left_ + 8; x < right_ - 60; x += 25)
+            places.push_back({x, at, "start"});
       }
       else if (limit.of == LimitOf::y && limit.value > chart_.y.high)
-        svg += text_at(left + 8, top_ + 17, "start",
-                       "\u2191 " + limit.label + ", above this chart", ink);
-      else if (limit.of == LimitOf::x && shown(chart_.x, limit.value))
       {
-        const double x = px(limit.value);
-        svg += line_at(x, top_, x, bottom_, look) +
-               text_at(x - 6, top_ + 38, "end", limit.label, ink);
+        words  = "\u2191 " + limit.label + ", above this chart";
+        places = {{left_ + 8, top_ + 17, "start"}, {right_ - 8, top_ + 17, "end"}};
       }
+      else if (limit.of == LimitOf::x && shown(chart_.x, limit.value))
+        for (const double at : {top_ + 38, top_ + 58, top_ + 18, top_ + 98, top_ + 138})
+          places.push_back({px(limit.value) - 6, at, "end"});
+      if (!places.empty())
+        svg += label(words, places, " fill=\"#a3220f\"");
+    }
     return svg;
+  }
+
+  /// A white rim keeps the words readable where they cross a line.
+  std::string label(const std::string &words, const std::vector<LabelPlace> &places,
+                    const std::string &more)
+  {
+    const LabelPlace at = labels_.put(words, 13, places);
+    return text_at(at.x, at.y, at.anchor, words,
+                   " font-size=\"13\" stroke=\"#ffffff\" stroke-width=\"3\" "
+                   "paint-order=\"stroke\"" +
+                       more);
   }
 
   std::string lines() const
@@ -250,16 +331,17 @@ private:
 
   std::string look_of(const std::size_t i) const
   {
-    const std::string dash = dashes[i % dashes.size()];
-    return std::string("stroke=\"") + colours[i % colours.size()] +
+    const bool        continued = chart_.lines[i].look == LineLook::continued;
+    const std::string dash      = continued ? "4 4" : dashes[i % dashes.size()];
+    return std::string("stroke=\"") +
+           (continued ? colours[0] : colours[i % colours.size()]) +
            "\" stroke-width=\"2\"" +
            (dash.empty() ? "" : " stroke-dasharray=\"" + dash + "\"");
   }
 
-  std::string marks() const
+  std::string marks()
   {
     std::string svg;
-    double      last_y = -100;
     for (const ChartMark &mark : chart_.marks)
     {
       if (!std::isfinite(mark.x) || !std::isfinite(mark.y))
@@ -267,22 +349,22 @@ private:
       const double x = px(mark.x), y = py(std::min(mark.y, chart_.y.high));
       svg += "<circle cx=\"" + number(x) + "\" cy=\"" + number(y) +
              "\" r=\"4.5\" fill=\"#ffffff\" stroke=\"#1a2028\" stroke-width=\"2\"/>\n";
-      double beside = y < top_ + 24 ? y + 22 : y - 11;
-      if (std::abs(beside - last_y) < 16) // two marks at nearly the same height
-        beside = last_y + (y < top_ + 24 ? 18 : -18);
-      const bool  near_right = x > left + 0.62 * (right_ - left);
-      const bool  near_left  = x < left + 0.25 * (right_ - left);
-      const char *anchor     = near_right ? "end" : near_left ? "start" : "middle";
-      // A white rim keeps the words readable where they cross a line.
-      svg += text_at(x + (near_right  ? 6
-                          : near_left ? -4
-                                      : 0),
-                     beside, anchor, mark.label,
-                     " font-size=\"13\" stroke=\"#ffffff\" stroke-width=\"3\" "
-                     "paint-order=\"stroke\"");
-      last_y = beside;
+      std::vector<LabelPlace> places;
+      for (const double at : {y - 11, y + 22, y - 29, y + 40, y - 47, y + 58})
+        for (const LabelPlace &place :
+             {LabelPlace{x, at, "middle"}, LabelPlace{x + 6, at, "end"},
+              LabelPlace{x - 6, at, "start"}, LabelPlace{x + 12, at, "start"},
+              LabelPlace{x - 12, at, "end"}})
+          places.push_back(place);
+      svg += label(mark.label, places, "");
     }
     return svg;
+  }
+
+  /// Base line of the first row of the key.
+  double key_top() const
+  {
+    return bottom_ + 58 + key_row * static_cast<double>(chart_.stretches.size());
   }
 
   /// Lines with a label, two to a row.
@@ -308,8 +390,8 @@ private:
       if (chart_.lines[i].label.empty())
         continue;
       const int    row = long_labels() ? place : place / 2;
-      const double x   = left + (long_labels() ? 0 : (place % 2) * (right_ - left) / 2);
-      const double y   = bottom_ + 58 + key_row * row;
+      const double x   = left_ + (long_labels() ? 0 : (place % 2) * (right_ - left_) / 2);
+      const double y   = key_top() + key_row * row;
       svg += line_at(x, y - 5, x + 30, y - 5, look_of(i)) +
              text_at(x + 37, y, "start", chart_.lines[i].label, " font-size=\"13\"");
       ++place;
@@ -318,7 +400,8 @@ private:
   }
 
   const Chart &chart_;
-  double       top_, right_, bottom_;
+  double       top_, left_, right_, bottom_;
+  ChartLabels  labels_;
 };
 } // namespace
 

@@ -1,7 +1,8 @@
 #pragma once
 // A small chart as SVG text: lines over two axes, each with a second scale in the other
-// family of units on the far side, shaded bands, limits and marks. Real text, no script, no
-// style from elsewhere, so that it prints and can be saved. Knows nothing of runs.
+// family of units on the far side, shaded bands and stretches, limits and marks. Real text,
+// no script, no style from elsewhere, so that it prints and can be saved. Knows nothing of
+// runs.
 
 #include <string>
 #include <utility>
@@ -17,10 +18,18 @@ struct ChartAxis
   double      low = 0, high = 1;
 };
 
+/// By its place among the lines, or as a dashed continuation of the first.
+enum class LineLook
+{
+  by_order,
+  continued
+};
+
 struct ChartLine
 {
   std::string                            label; ///< in the key below; empty: not in it
   std::vector<std::pair<double, double>> points;
+  LineLook                               look = LineLook::by_order;
 };
 
 struct ChartBand
@@ -60,6 +69,7 @@ struct Chart
   std::string             title; ///< what it shows, for readers and screen readers
   ChartAxis               x, y;
   std::vector<ChartBand>  bands;
+  std::vector<ChartBand>  stretches; ///< shaded, each named in a row of its own below
   std::vector<ChartLine>  lines;
   std::vector<ChartLimit> limits;
   std::vector<ChartMark>  marks;

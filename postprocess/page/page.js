@@ -74,6 +74,7 @@
       this.shapes = data.shapes.map((shape) => ({
         travel: shape.travel,
         released: shape.released,
+        low: shape.low,
         points: wordsOf(shape.points),
         axial: bytesOf(shape.axial),
         plastic: bytesOf(shape.plastic),
@@ -88,6 +89,7 @@
       this.hold = Math.ceil(this.end * 10 - 1e-6) / 10; // the slider's last stop in the tools
       this.slider.max = (Math.ceil((this.hold + this.tail) * 10) / 10).toFixed(1);
       this.playing = 0;
+      this.strip();
 
       this.slider.addEventListener("input", () => { this.stop(); this.show(); });
       this.button.addEventListener("click", () => this.toggle());
@@ -96,6 +98,26 @@
       root.addEventListener("focusin", () => { Viewer.current = this; });
       new ResizeObserver(() => this.show()).observe(this.canvas);
       this.go(data.start);
+    }
+
+    // Marks below the slider where the coupon touches what it should not.
+    strip() {
+      const strip = this.root.querySelector(".strip");
+      const most = Number(this.slider.max);
+      for (const event of this.data.events) {
+        const mark = document.createElement("i");
+        mark.style.left = (100 * event.from) / most + "%";
+        mark.style.width = (100 * (event.to - event.from)) / most + "%";
+        mark.title = event.name;
+        strip.append(mark);
+      }
+      this.root.querySelector(".contact").hidden = this.data.events.length === 0;
+    }
+
+    // What touches at a travel, in words.
+    contacts(travel, free) {
+      const now = this.data.events.filter((e) => free === 0 && travel >= e.from - 0.05 && travel <= e.to + 0.05);
+      return now.map((e) => e.name).join("; ") || "none here";
     }
 
     get place() { return Number(this.slider.value); }
@@ -178,7 +200,10 @@
       set(".now-angle", free > 0 ? "sprung free, see the table" :
         Math.abs(left - right) < 0.05 ? angle(left) + " each" :
         angle(left) + " left, " + angle(right) + " right");
-      this.slider.setAttribute("aria-valuetext", way + ", " + push);
+      const contacts = this.contacts(travel, free);
+      set(".now-contact", contacts);
+      this.slider.setAttribute("aria-valuetext",
+        way + ", " + push + (this.data.events.length > 0 ? ", " + contacts : ""));
     }
 
     point(travel, free) {
@@ -197,11 +222,13 @@
     }
 
     draw(a, b, part, travel, free) {
-      const [x0, y0, x1, y1] = this.data.window;
+      // The view is as high as one shape needs, and goes down with the coupon.
+      const [x0, bottom, x1, top] = this.data.window;
+      const y1 = a.low + part * (b.low - a.low) + this.data.height;
       const wide = this.canvas.clientWidth || 700;
       const dense = Math.max(window.devicePixelRatio || 1, 1.5);
       const width = Math.round(wide * dense);
-      const height = Math.round((width * (y1 - y0)) / (x1 - x0));
+      const height = Math.round((width * this.data.height) / (x1 - x0));
       if (this.canvas.width !== width || this.canvas.height !== height) {
         this.canvas.width = width;
         this.canvas.height = height;
@@ -234,7 +261,8 @@
       const py = new Float32Array(count);
       for (let i = 0; i < count; ++i) {
         px[i] = ((a.points[2 * i] + part * (b.points[2 * i] - a.points[2 * i])) / 65535) * width;
-        py[i] = (1 - (a.points[2 * i + 1] + part * (b.points[2 * i + 1] - a.points[2 * i + 1])) / 65535) * height;
+        const share = (a.points[2 * i + 1] + part * (b.points[2 * i + 1] - a.points[2 * i + 1])) / 65535;
+        py[i] = (y1 - bottom - share * (top - bottom)) * scale;
       }
       const field = this.field.value;
       const value = (i) => a[field][i] + part * (b[field][i] - a[field][i]);

@@ -6,6 +6,7 @@
 RUN is the folder of a run that went through. FOLDER keeps pages, screenshots and prints for
 looking at; without it they go with the test."""
 
+import json
 import os
 import re
 import shutil
@@ -52,6 +53,13 @@ STATE = """(() => {
     playing: v.querySelector('.play').textContent };
 })()"""
 
+# Share of the picture's height, from below, in which nothing is drawn.
+BLANK = """(() => { const c = document.querySelector('.stage > canvas'), w = c.width, h = c.height;
+  const p = c.getContext('2d').getImageData(0, 0, w, h).data;
+  let last = p.length - 4;
+  while (last > 0 && p[last] > 250 && p[last + 1] > 250 && p[last + 2] > 250) last -= 4;
+  return 1 - (last / 4 / w) / h; })()"""
+
 # The least contrast of any text with the ground it stands on (WCAG 2.1, 1.4.3).
 CONTRAST = """(() => {
   const parts = (t) => (t.match(/[\\d.]+/g) || []).map(Number);
@@ -88,6 +96,8 @@ def use_the_page(browser, page, keep):
 
     start = browser.evaluate(STATE)
     check(start["drawn"] > 0.05, "the canvas holds a drawing")
+    blank = browser.evaluate(BLANK)
+    check(blank < 0.15, "little of the frame is blank below the coupon: %.2f" % blank)
     check(re.fullmatch(r"[\d.]+ mm \([\d.]+ in\)", start["travel"]) is not None, "travel in both units: " + start["travel"])
     check(re.fullmatch(r"[\d.]+ kN \([\d.]+ kip\)", start["force"]) is not None, "force in both units: " + start["force"])
 
@@ -239,8 +249,13 @@ def index(browser, program, run, keep):
             case.write(text.replace("[case]\n", "[case]\nlesson = What <i>%d</i> shows.\nchapter = Chapter %d\n" % (k, k // 2), 1))
     with open(runs[2] + "/run.json") as told:
         text = told.read()
+    stuck = json.loads(text)
+    stuck["finding"].update(outcome="jammed", jam="squeezed", events=[
+        {"kind": "leg <b>ironed</b>", "where": "both sides", "from_travel_mm": 40, "to_travel_mm": 60,
+         "ram_force_before_N": 20000, "largest_ram_force_N": 30000, "largest_ram_force_travel_mm": 55,
+         "largest_tool_force_N": 50000}])
     with open(runs[2] + "/run.json", "w") as told:
-        told.write(text.replace('"outcome": "through"', '"outcome": "jammed"').replace('"jam": null', '"jam": "squeezed"'))
+        json.dump(stuck, told)
     page = folder + "/index.html"
     seconds, _ = report(program, *runs, "--index", page, "--title", "A class's <u>index</u>")
     check(seconds < 15, "index: three pages and it are made in %.1f s" % seconds)
@@ -251,6 +266,9 @@ def index(browser, program, run, keep):
     check(browser.evaluate("document.querySelector('h1').textContent") == "A class's <u>index</u>", "index: its title")
     check(browser.evaluate("document.querySelectorAll('.entry').length") == 3, "index: an entry for each run")
     check(browser.evaluate("document.querySelectorAll('.overview tbody tr').length") == 3, "index: a row for each run")
+    check(browser.evaluate("[...document.querySelectorAll('.badge')].map(b => b.className + ': ' + b.textContent)") ==
+          2 * ["badge badge-good: through; metal within limits"] +
+          ["badge badge-bad: jammed, leg <b>ironed</b>; metal within limits"], "index: badges in words and colour")
     check(browser.evaluate("[...document.querySelectorAll('h2.chapter')].map(h => h.textContent)") ==
           ["Chapter 0", "Chapter 1"], "index: chapters in order")
     check(browser.evaluate("[...document.querySelectorAll('.lesson')].map(p => p.textContent)") ==
@@ -279,6 +297,35 @@ def index(browser, program, run, keep):
     browser.screenshot(keep + "/index_narrow.png")
     browser.open(links[0])
     check(browser.evaluate("document.querySelectorAll('[data-viewer]').length") == 1, "index: a link leads to a run that plays")
+    events(browser, runs[2] + "/report.html", keep)
+
+
+def events(browser, page, keep):
+    """A run with an event from 40 mm to 60 mm of travel."""
+    browser.size(1280)
+    browser.open(page, "#travel=50")
+    check(browser.complaints() == [], "events: no console message: %s" % browser.complaints())
+    name = "leg <b>ironed</b>, both sides"
+    contact = "document.querySelector('.now-contact').textContent"
+    check(browser.evaluate(contact) == name, "events: named while they last, as text")
+    check(name in browser.evaluate("document.querySelector('.travel').getAttribute('aria-valuetext')"),
+          "events: told to those who do not see them")
+    marks = browser.evaluate("""(() => { const s = document.querySelector('.travel'), v = document.querySelector('.strip');
+      const m = v.firstChild.getBoundingClientRect(), r = v.getBoundingClientRect(), most = Number(s.max);
+      return [v.children.length, (m.left - r.left) / r.width * most, (m.right - r.left) / r.width * most]; })()""")
+    check(marks[0] == 1 and abs(marks[1] - 40) < 1 and abs(marks[2] - 60) < 1, "events: marked below the slider: %s" % marks)
+    shade = browser.evaluate("""(() => { const c = document.querySelector('svg.chart'), d = c.dataset, r = c.querySelector('.stretch');
+      const travel = (x) => Number(d.xLow) + (x - d.left) / (d.right - d.left) * (d.xHigh - d.xLow);
+      const x = Number(r.getAttribute('x')); return [travel(x), travel(x + Number(r.getAttribute('width')))]; })()""")
+    check(abs(shade[0] - 40) < 0.5 and abs(shade[1] - 60) < 0.5, "events: shaded on the force curve: %s" % shade)
+    browser.evaluate("(() => { const s = document.querySelector('.travel'); s.value = 10;"
+                     " s.dispatchEvent(new Event('input', {bubbles: true})); })()")
+    browser.frames()
+    check(browser.evaluate(contact) == "none here", "events: not named elsewhere")
+    browser.size(390, 844)
+    browser.open(page)
+    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "events, 390 px: nothing to scroll sideways")
+    browser.screenshot(keep + "/events_narrow.png")
 
 
 def main():

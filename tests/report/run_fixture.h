@@ -109,8 +109,13 @@ inline void write_run(const std::filesystem::path &folder, const std::string &ti
   write_text(
       folder / "run.json",
       "{\"program\": \"throughbend\", \"state\": \"finished\", \"title\": \"" + json_title +
-          "\", \"finding\": {\"outcome\": \"through\", \"jam\": null, \"travel_mm\": 30, "
-          "\"ram_force_N\": 1000, \"evidence\": \"Both ends are past.\"}, "
+          "\", \"finding\": {\"outcome\": \"through\", \"verdict\": {\"1\": "
+          "{\"length_mm\": 30}, \"words\": \"THROUGH: clear after {1} of travel.\"}, "
+          "\"jam\": null, \"travel_mm\": 30, \"ram_force_N\": 1000, "
+          "\"evidence\": \"Both ends are past.\", \"events\": []}, "
+          "\"metal\": {\"answer\": \"within\", \"account\": {\"words\": "
+          "\"The base plate bears it.\"}}, "
+          "\"numerical_quality\": {\"accuracy\": \"sound\", \"accuracy_reasons\": []}, "
           "\"key_figures\": {\"peak_ram_force_N\": 2000, "
           "\"peak_ram_force_travel_mm\": 20}, \"made_with\": {\"model\": \"full\"}}");
   write_text(folder / "case.ini",

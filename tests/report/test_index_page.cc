@@ -3,7 +3,6 @@
 
 #include "inputs/input_error.h"
 #include "postprocess/finding_advice.h"
-#include "postprocess/finding_words.h"
 #include "postprocess/index_figures.h"
 #include "postprocess/index_page.h"
 #include "postprocess/report_tables.h"
@@ -138,25 +137,84 @@ TEST_CASE("a run says its lesson on its own page", "[report]")
         "<p class=\"lesson\">&lt;b&gt; &amp; so</p>\n");
 }
 
-TEST_CASE("a jam is told with what is held, and with the room that would free it",
+TEST_CASE("a coupon that is held is told what would free it, jammed or over capacity",
           "[report]")
 {
-  const RunRecord squeezed = ended({{"finding.outcome", "jammed"},
-                                    {"finding.jam", "squeezed"},
-                                    {"finding.where", "both legs"}});
-  CHECK(has(finding_sentence(squeezed, metric),
-            "both legs squeezed between plunger and shoulder, with 80.0 kN"));
-  // 40 mm + 2 x 12.5 mm; (63.2 mm - 40 mm) / 2.
-  CHECK(has(finding_advice(squeezed, metric), "at least 65.0 mm"));
-  CHECK(has(finding_advice(squeezed, metric), "less than 11.6 mm"));
+  for (const char *const member : {"finding.jam", "finding.held_by"})
+  {
+    RunRecord squeezed =
+        ended({{"finding.outcome", "over-capacity"}, {member, "squeezed"}});
+    // 40 mm + 2 x 12.5 mm; (63.2 mm - 40 mm) / 2.
+    CHECK(has(finding_advice(squeezed, metric), "more than 65.0 mm"));
+    CHECK(has(finding_advice(squeezed, metric), "less than 11.6 mm"));
 
-  RunRecord hooked = ended({{"finding.outcome", "jammed"},
-                            {"finding.jam", "hooked"},
-                            {"finding.where", "right frame plate"}});
-  CHECK(has(finding_sentence(hooked, metric), "the right end hooked on the frame"));
-  CHECK(has(finding_advice(hooked, metric), "at most 160.0 mm"));
-  hooked.told->coupon.offset = -3;
-  CHECK(has(finding_advice(hooked, metric), "at most 154.0 mm"));
+    RunRecord hooked = ended({{"finding.outcome", "over-capacity"}, {member, "hooked"}});
+    CHECK(has(finding_advice(hooked, metric), "at most 160.0 mm"));
+    hooked.told->coupon.offset = -3;
+    CHECK(has(finding_advice(hooked, metric), "at most 154.0 mm"));
+  }
+}
+
+TEST_CASE("the advice promises a way through only where the run has found one", "[report]")
+{
+  const auto advice = [](const std::string &end)
+  {
+    RunRecord run              = ended({{"finding.outcome", "over-capacity"},
+                                        {"finding.beyond_capacity.ends", end},
+                                        {"finding.beyond_capacity.force_it_takes_N", "105000"}});
+    run.told->coupon.thickness = 10; // there is room beside the plunger
+    return finding_advice(run, metric);
+  };
+  CHECK(has(advice("through"), "a ram that gives more than 105 kN (23.6 kip)"));
+  CHECK(has(advice("stroke-out"), "more stroke as well as more force"));
+  CHECK(has(advice("dropped"), "it drops unbent"));
+  for (const std::string end : {"stroke-out", "dropped", "not known"})
+    CHECK_FALSE(has(advice(end), "gives more than"));
+}
+
+TEST_CASE("the advice names what a coupon that went through still lacks", "[report]")
+{
+  const auto advice = [](const std::map<std::string, std::string> &more)
+  {
+    std::map<std::string, std::string> summary = {
+        {"finding.outcome", "through"}, {"key_figures.peak_ram_force_N", "20000"}};
+    summary.insert(more.begin(), more.end());
+    return finding_advice(ended(summary), metric);
+  };
+  CHECK(advice({{"metal.answer", "within"}}).empty());
+  CHECK(has(advice({{"metal.answer", "not known"}}), "[weld_metal]"));
+  CHECK(has(advice({{"metal.answer", "beyond"}}), "a wider plunger"));
+  CHECK(has(advice({{"metal.answer", "beyond"},
+                    {"key_figures.peak_outer_strain_remark", "at the toe of the cap"}}),
+            "ground flush"));
+  CHECK(has(advice({{"metal.answer", "within"}, {"finding.events.0.kind", "leg ironed"}}),
+            "more than 65.0 mm"));
+}
+
+TEST_CASE("the force it takes stands among the figures, and what bears it", "[report]")
+{
+  const auto figures = [](const std::string &end)
+  {
+    std::string text;
+    for (const ReportFigure &figure : report_figures(
+             ended(
+                 {{"finding.outcome", "over-capacity"},
+                  {"finding.beyond_capacity.ends", end},
+                  {"finding.beyond_capacity.force_it_takes_N", "105000"},
+                  {"finding.beyond_capacity.largest_shoulder_force_N", "190000"},
+                  {"finding.beyond_capacity.largest_frame_force_N", "0"},
+                  {"key_figures.peak_outer_strain_log", "0.3"},
+                  {"key_figures.peak_outer_strain_remark", "in a leg while it is ironed"}}),
+             metric))
+      text += figure.name + ": " + figure.first + "; " + figure.remark + '\n';
+    return text;
+  };
+  CHECK(has(figures("through"), "force it takes: 105 kN"));
+  CHECK(has(figures("through"), "on one shoulder, at most: 190 kN"));
+  CHECK_FALSE(has(figures("through"), "frame plate"));
+  CHECK_FALSE(has(figures("stroke-out"), "force it takes"));
+  CHECK(has(figures("stroke-out"), "largest ram force followed: 105 kN"));
+  CHECK(has(figures("through"), "log strain 0.300, in a leg while it is ironed"));
 }
 
 TEST_CASE("only a coupon that went through has a margin", "[report]")
@@ -181,9 +239,10 @@ TEST_CASE("each outcome has its cure, and a sound pass needs none", "[report]")
     CHECK_FALSE(finding_advice(ended({{"finding.outcome", outcome}}), metric).empty());
   const auto through = [](const std::string &force)
   {
-    return finding_advice(
-        ended({{"finding.outcome", "through"}, {"key_figures.peak_ram_force_N", force}}),
-        metric);
+    return finding_advice(ended({{"finding.outcome", "through"},
+                                 {"metal.answer", "within"},
+                                 {"key_figures.peak_ram_force_N", force}}),
+                          metric);
   };
   CHECK(through("40000").empty());
   CHECK(has(through("72000"), "10.0 %"));

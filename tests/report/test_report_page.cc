@@ -103,7 +103,8 @@ TEST_CASE("without pictures the run's folder stays as it is", "[report]")
   write_run(folder, "t", "t");
   const std::string page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK_FALSE(fs::exists(folder / "pictures"));
-  CHECK(has(page, "The coupon goes through"));
+  CHECK(has(page, "THROUGH: clear after 30.0 mm (1.181 in) of travel."));
+  CHECK(has(page, "badge-good"));
   CHECK(has(page, "margin 50.0 % of the capacity")); // 2 kN of 4 kN
   CHECK_FALSE(has(page, "data:image/png"));
 }
@@ -153,6 +154,38 @@ TEST_CASE("the evidence is told in both families of units", "[report]")
   // What this version doesn't know is told as it was recorded.
   tell("{\"1\": {\"colour\": 5}, \"words\": \"A leg of {1}.\"}");
   CHECK(has(page("us"), "<p>Both ends are past.</p>"));
+}
+
+TEST_CASE("the answers stand in one wording, that of run.json, in the reader's units",
+          "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  const auto page = [&](const std::string &units) {
+    return report_of({folder.string(), "--no-pictures", "--units", units}).page;
+  };
+  CHECK(has(page("metric"), "<p class=\"sentence\">THROUGH: clear after 30.0 mm (1.181 in) "
+                            "of travel.</p>\n<p class=\"answer\">METAL, within: The base "
+                            "plate bears it.</p>"));
+  CHECK(has(page("us"), "THROUGH: clear after 1.181 in (30.0 mm) of travel."));
+  CHECK_FALSE(has(page("us"), "ACCURACY"));
+
+  write_text(
+      folder / "run.json",
+      "{\"program\": \"throughbend\", \"state\": \"finished\", \"finding\": "
+      "{\"outcome\": \"over-capacity\", \"verdict\": {\"1\": {\"force_N\": "
+      "44482.2}, \"words\": \"OVER CAPACITY: it takes {1}.\"}}, \"metal\": "
+      "{\"answer\": \"beyond\", \"account\": {\"1\": {\"room_mm\": 3.5}, "
+      "\"words\": \"The flaw opens {1}.\"}}, \"numerical_quality\": "
+      "{\"accuracy\": \"low\", \"accuracy_reasons\": [{\"words\": \"energy error 2.1 "
+      "%\"}, {\"1\": {\"force_N\": 1000}, \"words\": \"{1} out of balance\"}]}}");
+  const std::string bad = page("us");
+  CHECK(has(bad, "OVER CAPACITY: it takes 10.0 kip (44.5 kN)."));
+  CHECK(has(bad, "METAL, beyond: The flaw opens 0.138 in (3.50 mm)."));
+  CHECK(has(bad, "ACCURACY, low: energy error 2.1 %; 0.225 kip (1.00 kN) out of balance."));
+  CHECK(has(bad, "badge-bad"));
+  CHECK(has(bad, "over-capacity; metal beyond limits; low accuracy"));
 }
 
 TEST_CASE("several runs are compared, and where their inputs differ", "[report]")

@@ -6,6 +6,7 @@
 #include "inputs/run_record.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/pass_shapes.h"
+#include "postprocess/run_badge.h"
 #include "postprocess/run_charts.h"
 #include "tests/report/run_fixture.h"
 
@@ -54,7 +55,7 @@ TEST_CASE("a killed run is read as far as it got", "[report]")
         std::string::npos);
   CHECK(reasons[0].find("killed") != std::string::npos);
   CHECK(reasons[1].find("surface.csv") != std::string::npos);
-  CHECK(finding_badge(run) == "no finding");
+  CHECK(badge_words(run) == "no finding");
 }
 
 TEST_CASE("files that are gone or spoilt are named", "[report]")

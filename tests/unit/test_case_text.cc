@@ -118,6 +118,9 @@ TEST_CASE("the example of the sound pass is the starter's case", "[unit][case_te
   Case starter    = read(starter_text());
   starter.lesson  = example.value->lesson;  // words for a class, which a beginner's case
   starter.chapter = example.value->chapter; // has no need of
+  // A beginner states the elongation of a metal that is at hand, or none.
+  CHECK(starter.material.elongation == 0);
+  starter.material.elongation = example.value->material.elongation;
   check_identical(*example.value, starter);
 }
 
