@@ -69,7 +69,7 @@ std::string load_text(const ToolLoad &load, const UnitSystem units)
 {
   std::string words = "bears up to " + force_rise_text(load.line_load, units) + " over " +
                       length_text(load.patch_length, units) + ", pressure " +
-                      stress_text(load.smoothed_pressure, units) + " (mean over t/4); ";
+                      stress_text(load.hertz_pressure, units) + " by Hertz; ";
   if (!load.dent)
     return words + "whether that marks it is not known: its yield is not given";
   words += "yields at " + stress_text(load.yield, units) + ", ";

@@ -204,6 +204,8 @@ std::string summary_text(const RunSummary &summary)
     json.put("flaws", flaws_json(summary.flaws));
     json.put("flaws_note", flaw_remark());
   }
+  if (summary.figures && summary.figures->width)
+    json.put("across_the_width", width_json(*summary.figures->width));
   if (!summary.tools.empty())
     json.put("tool_loads", tool_loads_json(summary.tools));
   if (summary.release)

@@ -8,7 +8,10 @@ namespace throughbend
 {
 namespace
 {
-ToolLoad load_of(const std::vector<PassSample> &samples, const ToolRole role,
+// Of a steel tool [MPa], as in `check`.
+constexpr double tool_young = 210000, tool_poisson = 0.3;
+
+ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples, const ToolRole role,
                  const std::string &name, const double yield, const double radius)
 {
   ToolLoad load;
@@ -27,8 +30,12 @@ ToolLoad load_of(const std::vector<PassSample> &samples, const ToolRole role,
     load.patch_length   = tool.patch_length;
     load.patch_pressure = tool.patch_pressure;
   }
+  const double modulus =
+      contact_modulus(c.material.young, c.material.poisson, tool_young, tool_poisson);
+  load.hertz_pressure = std::min(hertz_line(load.line_load, radius, modulus).pressure,
+                                 denting_pressure(c.material.flow.stress(0.05)));
   if (yield > 0)
-    load.dent = load.smoothed_pressure > denting_pressure(yield)
+    load.dent = load.hertz_pressure > denting_pressure(yield)
                     ? flattened_depth(load.line_load, radius, yield)
                     : 0.;
   return load;
@@ -37,7 +44,7 @@ ToolLoad load_of(const std::vector<PassSample> &samples, const ToolRole role,
 
 bool ToolLoad::yields() const
 {
-  return yield > 0 && smoothed_pressure > first_yield_pressure(yield);
+  return yield > 0 && hertz_pressure > first_yield_pressure(yield);
 }
 
 std::vector<ToolLoad> tool_loads(const Case &c, const std::vector<PassSample> &samples)
@@ -45,11 +52,11 @@ std::vector<ToolLoad> tool_loads(const Case &c, const std::vector<PassSample> &s
   const Shoulders &s = c.fixture.shoulders;
   const Plunger   &p = c.fixture.plunger;
   const ToolLoad   left =
-      load_of(samples, ToolRole::left_shoulder, "left shoulder", s.yield, s.radius);
+      load_of(c, samples, ToolRole::left_shoulder, "left shoulder", s.yield, s.radius);
   const ToolLoad right =
-      load_of(samples, ToolRole::right_shoulder, "right shoulder", s.yield, s.radius);
+      load_of(c, samples, ToolRole::right_shoulder, "right shoulder", s.yield, s.radius);
   const ToolLoad nose =
-      load_of(samples, ToolRole::plunger, "plunger", p.yield, p.nose_radius);
+      load_of(c, samples, ToolRole::plunger, "plunger", p.yield, p.nose_radius);
   std::vector<ToolLoad> loads;
   for (const ToolLoad &load : {left.line_load > right.line_load ? left : right, nose})
     if (load.line_load > 0)
@@ -69,6 +76,7 @@ Json tool_loads_json(const std::vector<ToolLoad> &loads)
     json.put("patch_length_mm", load.patch_length);
     json.put("patch_pressure_MPa", load.patch_pressure);
     json.put("smoothed_pressure_MPa", load.smoothed_pressure);
+    json.put("hertz_pressure_MPa", load.hertz_pressure);
     json.put("yield_MPa", load.yield > 0 ? Json(load.yield) : Json());
     json.put("yields", load.yield > 0 ? Json::truth(load.yields()) : Json());
     json.put("dent_mm", load.dent ? Json(*load.dent) : Json());

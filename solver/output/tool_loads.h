@@ -21,10 +21,14 @@ struct ToolLoad
   double      patch_length      = 0; ///< of the patch then, along the coupon [mm]
   double      patch_pressure    = 0; ///< line load / patch length then [MPa]
   double      smoothed_pressure = 0; ///< largest, mean over t / 4 along the coupon [MPa]
-  double      yield             = 0; ///< of the tool's metal [MPa]; 0 = not known
+  /// In the middle of the patch, by Hertz for the largest line load on the tool's round, at
+  /// most what the coupon's face can bear [MPa]: the mesh does not resolve so narrow a
+  /// patch.
+  double hertz_pressure = 0;
+  double yield          = 0; ///< of the tool's metal [MPa]; 0 = not known
 
-  bool yields() const; ///< first yield below its face, by Hertz's 1.79 Y
-  /// Depth of the mark of first use [mm], 0 where the smoothed pressure is below 2.97 Y;
+  bool yields() const; ///< below its face, from a Hertz pressure of 1.79 Y on
+  /// Depth of the mark of first use [mm], 0 where the Hertz pressure is below 2.97 Y;
   /// nothing where the yield is not known.
   std::optional<double> dent;
 };

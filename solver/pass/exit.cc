@@ -35,7 +35,8 @@ bool has_an_end_up(const Case &c, const PassSample &now)
 
 bool is_loaded(const Case &c, const PassSample &now)
 {
-  return is_held(c, now) && has_an_end_up(c, now);
+  return is_held(c, now) && std::min(now.left.tip_y, now.right.tip_y) >=
+                                last_tangent_level(c.fixture.shoulders);
 }
 
 bool is_out(const Case &c, const PassSample &now, double outermost_x)

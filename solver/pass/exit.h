@@ -16,8 +16,8 @@ constexpr double unbent_angle = 45;
 /// Whether shoulder or frame presses on the coupon with a force to speak of.
 bool is_held(const Case &c, const PassSample &now);
 
-/// Whether the coupon is held and an end is above the last tangent of its shoulder. What
-/// follows the last such sample is the ejection.
+/// Whether the coupon is held and both ends are above the last tangents of their shoulders.
+/// What follows the last such sample is the ejection, in which a lopsided coupon turns.
 bool is_loaded(const Case &c, const PassSample &now);
 
 /// True when, at the sample, neither shoulder nor frame presses on the coupon, and

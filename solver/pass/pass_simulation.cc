@@ -303,11 +303,18 @@ bool PassSimulation<dim>::settle(double travel, double first_drag, double least_
 template <int dim>
 void PassSimulation<dim>::take_tools_away()
 {
-  // A coupon that is out was last loaded at the last push that held it.
-  const auto       held   = std::find_if(samples_.rbegin(), samples_.rend(),
-                                         [this](const PassSample &s) {
-                                   return s.kind == StepKind::push && is_loaded(case_, s);
-                                 });
+  // Where a coupon is still held at the end, that is its loaded state; one that is out was
+  // last loaded before its first end left.
+  const auto last_push = [this](auto &&fits)
+  {
+    return std::find_if(samples_.rbegin(), samples_.rend(),
+                        [&](const PassSample &s)
+                        { return s.kind == StepKind::push && fits(s); });
+  };
+  const auto held =
+      is_held(case_, samples_.back())
+          ? last_push([](const PassSample &) { return true; })
+          : last_push([this](const PassSample &s) { return is_loaded(case_, s); });
   const PassSample loaded = held != samples_.rend() ? *held : samples_.back();
   equations_.contact().separate();
   trail_.clear();

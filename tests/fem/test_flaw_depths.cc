@@ -46,6 +46,8 @@ void each_flaw(const std::vector<double> &depths, MeshLevel level, Look look)
     for (const double depth : depths)
       for (const double from : {0., 0.4 * depth})
       {
+        if (from > 0 && from < 0.5)
+          continue; // refused: less than 5 % of the thickness is too thin for cells
         INFO("line " << name(line) << ", from " << from << " to " << depth
                      << " mm, mesh level " << static_cast<int>(level));
         look(flawed(line, from, depth, level));
@@ -79,7 +81,7 @@ void read_shape(const Case &c)
 }
 
 /// The pass stops after its first step, which must have been taken.
-void step(const Case &c)
+void first_step(const Case &c)
 {
   PassSimulation<2> simulation(c, MPI_COMM_SELF);
   int               asked = 0;
@@ -88,29 +90,34 @@ void step(const Case &c)
   REQUIRE(simulation.counts().steps == 1);
   CHECK(simulation.samples().back().ram_force > 0);
 }
+
+/// All of the plate, and half of its thickness more closely.
+std::vector<double> all_depths()
+{
+  std::vector<double> all = depths(0.25, 9.5, 0.25);
+  const auto          mid = depths(4.55, 5.45, 0.05);
+  all.insert(all.end(), mid.begin(), mid.end());
+  return all;
+}
 } // namespace
 
 TEST_CASE("A flaw of any depth has a mesh whose legs and middle can be read", "[fem][flaw]")
 {
-  const auto level = GENERATE(MeshLevel::quick, MeshLevel::standard, MeshLevel::fine);
-  std::vector<double> all = depths(0.25, 9.5, 0.25);
-  const auto          mid = depths(4.55, 5.45, 0.05);
-  all.insert(all.end(), mid.begin(), mid.end());
-  each_flaw(all, level, read_shape);
+  each_flaw(all_depths(), MeshLevel::quick, read_shape);
+  for (const MeshLevel level : {MeshLevel::standard, MeshLevel::fine})
+    each_flaw(depths(4.6, 5.4, 0.1), level, read_shape);
 }
 
-TEST_CASE("A flaw of any depth lets the first step be taken", "[fem][flaw]")
+TEST_CASE("A flaw about half the thickness deep lets the first step be taken",
+          "[fem][flaw]")
 {
-  each_flaw(depths(0.25, 9.5, 0.25), MeshLevel::quick, step);
-  each_flaw(depths(4.8, 5.2, 0.05), MeshLevel::quick, step);
+  each_flaw(depths(4.8, 5.2, 0.05), MeshLevel::quick, first_step);
 }
 
 TEST_CASE("A flaw of any depth lets the first step be taken on every mesh",
           "[.][verify-long]")
 {
-  const auto          level = GENERATE(MeshLevel::standard, MeshLevel::fine);
-  std::vector<double> all   = depths(0.25, 9.5, 0.25);
-  const auto          mid   = depths(4.55, 5.45, 0.05);
-  all.insert(all.end(), mid.begin(), mid.end());
-  each_flaw(all, level, step);
+  const auto level = GENERATE(MeshLevel::quick, MeshLevel::standard, MeshLevel::fine);
+  each_flaw(all_depths(), level, read_shape);
+  each_flaw(all_depths(), level, first_step);
 }

@@ -174,8 +174,8 @@ TEMPLATE_TEST_CASE_SIG("Where GMRES does not get there the whole matrix is facto
   for (const auto factor :
        {KrylovSettings::Factor::simplicial, KrylovSettings::Factor::multifrontal})
   {
-    // No residual is that small.
-    KrylovSystem system(std::make_shared<CompressedColumns>(bench.model), {factor, 1e-30});
+    // No residual of a few iterations is nothing at all.
+    KrylovSystem system(std::make_shared<CompressedColumns>(bench.model), {factor, 0.});
     bench.assemble(system, 1.);
     REQUIRE(system.solve(bench.right, found));
     CHECK(system.fallbacks() == 1);

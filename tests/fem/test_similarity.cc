@@ -49,9 +49,11 @@ Run push(const Case &c)
 
 TEST_CASE("A coupon ten times as large in all its lengths does the same", "[fem][similar]")
 {
-  constexpr double scale  = 10;
-  const double     offset = GENERATE(0., 3.);
-  const Run        own = push(case_of(1, offset)), large = push(case_of(scale, offset));
+  const double offset = GENERATE(0., 3.);
+  // Eight times as large changes no digit of a binary number, so that even Newton goes the
+  // same way; ten times rounds, which may cost or save an iteration near the tolerance.
+  const double scale = GENERATE(8., 10.);
+  const Run    own = push(case_of(1, offset)), large = push(case_of(scale, offset));
   CHECK(large.finding.outcome == own.finding.outcome);
   REQUIRE(large.samples.size() == own.samples.size());
   // Rounding is carried on by Newton, which stops at a residual of a thousandth.
@@ -59,8 +61,9 @@ TEST_CASE("A coupon ten times as large in all its lengths does the same", "[fem]
   for (std::size_t i = 0; i < own.samples.size(); ++i)
   {
     const PassSample &a = own.samples[i], &b = large.samples[i];
-    INFO("step " << i << " of offset " << offset);
-    CHECK(b.iterations == a.iterations);
+    INFO("step " << i << " of offset " << offset << ", " << scale << " times as large");
+    if (scale == 8)
+      CHECK(b.iterations == a.iterations);
     CHECK(b.travel == Approx(scale * a.travel).epsilon(same));
     CHECK(b.ram_force / (scale * scale) == Approx(a.ram_force).epsilon(same).margin(1e-3));
     CHECK(b.outer_strain == Approx(a.outer_strain).epsilon(same).margin(1e-9));

@@ -81,10 +81,10 @@ TEST_CASE("A bent coupon of which one end is still up is not out, force or not",
   CHECK_FALSE(out(unheld({-21, -25}, 85), narrow));
 }
 
-TEST_CASE("A coupon is loaded while it is held and an end is up", "[unit][exit]")
+TEST_CASE("A coupon is loaded while it is held and both ends are up", "[unit][exit]")
 {
-  CHECK(is_loaded(reference_case(), sample_at({-39.9, -60}, 88, 2e3)));
-  CHECK_FALSE(is_loaded(reference_case(), sample_at({-40.1, -60}, 88, 2e3)));
+  CHECK(is_loaded(reference_case(), sample_at({-39.9, -20}, 88, 2e3)));
+  CHECK_FALSE(is_loaded(reference_case(), sample_at({-40.1, -20}, 88, 2e3)));
   CHECK_FALSE(is_loaded(reference_case(), unheld({-20, -60}, 88)));
 }
 
