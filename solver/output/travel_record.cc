@@ -33,6 +33,7 @@ void for_each_column(Sample &sample, Visit visit)
   visit("nose gap [mm]", sample.nose_gap);
   visit("wrap [deg]", sample.wrap);
   visit("walk [mm]", sample.walk);
+  visit("tilt [deg]", sample.tilt);
   for (int i = 0; i < n_tool_roles; ++i)
   {
     const auto        role = static_cast<ToolRole>(i);

@@ -110,14 +110,21 @@ std::string Accuracy::text(const UnitSystem units) const
 
 Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, const double limit)
 {
-  double peak = bending_force(c);
+  // Energy is weighed against the work of all the pass: what the first tenths of a
+  // millimetre lack of their own small work is nothing to the finding.
+  const double least_work = bending_force(c) * c.coupon.thickness / 100;
+  double       peak = bending_force(c), work = least_work, work_so_far = least_work;
   for (const PassSample &sample : samples)
+  {
     peak = std::max(peak, sample.ram_force);
+    work = std::max(work, sample.energy.ram_work);
+  }
 
   Worst energy, balance, depth, outer, plastic, face, edge, force;
   for (const PassSample &sample : samples)
   {
-    energy.see(sample.energy.error, sample.travel);
+    work_so_far = std::max(work_so_far, sample.energy.ram_work);
+    energy.see(sample.energy.error * work_so_far / work, sample.travel);
     outer.see(sample.outer_strain, sample.travel);
     plastic.see(sample.plastic_strain, sample.travel);
     if (sample.kind == StepKind::release)

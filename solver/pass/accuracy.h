@@ -28,7 +28,7 @@ struct Accuracy
 };
 
 /// Thresholds, low / broken:
-/// - energy error: 1 % / 5 % of the ram's work,
+/// - energy error: 1 % / 5 % of the ram's work in all the pass,
 /// - tool forces that don't balance, in pushes: 2 % / 10 % of the largest ram force,
 /// - penetration: 0.5 % / 5 % of the thickness,
 /// - largest log strain on the convex face: 1 / 2; plastic strain anywhere: 2 / 4,

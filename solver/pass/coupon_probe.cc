@@ -302,6 +302,17 @@ double CouponProbe<dim>::walk(const Vector &u) const
 }
 
 template <int dim>
+double CouponProbe<dim>::tilt(const Vector &u) const
+{
+  if (half_)
+    return 0;
+  // Short against the bend, but over more than a cell.
+  const double reach = length_ / 40;
+  const Vec2   way   = middle_at(reach, u) - middle_at(-reach, u);
+  return std::atan2(way.y, way.x) * degrees;
+}
+
+template <int dim>
 double CouponProbe<dim>::outermost_x(const Vector &u) const
 {
   double outermost = 0;

@@ -56,6 +56,9 @@ public:
   /// Of each flaw, in their order; empty without any.
   std::vector<LipGap> flaw_gaps(const Vector &u) const;
 
+  /// Turn of the mid-line under the plunger, counter-clockwise [deg]: of the coupon as a
+  /// whole.
+  double tilt(const Vector &u) const;
   double walk(const Vector &u) const;        ///< sideways motion of the middle [mm]
   double outermost_x(const Vector &u) const; ///< largest |x| of any node now [mm]
   double highest_y(const Vector &u) const;   ///< of the ends' corners [mm]

@@ -73,8 +73,9 @@ struct Finding
 struct Release
 {
   double left_angle_loaded = 0, right_angle_loaded = 0; ///< leg above the horizontal [deg]
-  double left_angle_free = 0, right_angle_free = 0;     ///< same after release [deg]
-  double left_springback = 0, right_springback = 0;     ///< loaded minus free [deg]
+  double left_angle_free = 0, right_angle_free = 0;     ///< same after release, without the
+                                                    ///< turn of the coupon as a whole [deg]
+  double left_springback = 0, right_springback = 0; ///< loaded minus free [deg]
   double elastic_loaded = 0; ///< elastic energy before release [N mm]
   double elastic_free   = 0; ///< locked in afterwards [N mm]
   double speed_bound    = 0; ///< if all released energy became motion [m/s]; an upper bound

@@ -139,6 +139,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   sample.left         = probe_.leg(u, Side::left);
   sample.right        = probe_.leg(u, Side::right);
   sample.walk         = probe_.walk(u);
+  sample.tilt         = probe_.tilt(u);
   double nearest      = 1e300;
   sample.outer_strain = -1e300;
   for (const FaceStrain &point : probe_.face_strains(u, Face::convex))

@@ -116,9 +116,11 @@ struct PassSample
   /// from the points inside the cells: the same on every mesh [-].
   double plastic_strain = 0;
   /// Largest gap between nose and coupon in the bend, in 3D anywhere across the width [mm].
-  double nose_gap    = 0;
-  double wrap        = 0; ///< angle over which the coupon touches the nose [deg]
-  double walk        = 0; ///< sideways motion of the coupon's middle [mm]
+  double nose_gap = 0;
+  double wrap     = 0; ///< angle over which the coupon touches the nose [deg]
+  double walk     = 0; ///< sideways motion of the coupon's middle [mm]
+  /// Turn of the coupon's mid-line under the plunger, counter-clockwise [deg].
+  double tilt        = 0;
   double penetration = 0; ///< deepest contact point [mm]
   /// |sum of tool forces| / largest of them [-]; a hundredth of the plastic bending force
   /// is the least measure, so that a free coupon shows no error made of rounding.

@@ -324,12 +324,14 @@ void PassSimulation<dim>::take_tools_away()
 
   release_.left_angle_loaded  = loaded.left.angle;
   release_.right_angle_loaded = loaded.right.angle;
-  release_.left_angle_free    = free.left.angle;
-  release_.right_angle_free   = free.right.angle;
-  release_.left_springback    = loaded.left.angle - free.left.angle;
-  release_.right_springback   = loaded.right.angle - free.right.angle;
-  release_.elastic_loaded     = loaded.energy.elastic;
-  release_.elastic_free       = free.energy.elastic;
+  // A lopsided coupon turns as a whole when it leaves: that is no springback.
+  const double turned       = free.tilt - loaded.tilt;
+  release_.left_angle_free  = free.left.angle + turned;
+  release_.right_angle_free = free.right.angle - turned;
+  release_.left_springback  = loaded.left.angle - release_.left_angle_free;
+  release_.right_springback = loaded.right.angle - release_.right_angle_free;
+  release_.elastic_loaded   = loaded.energy.elastic;
+  release_.elastic_free     = free.energy.elastic;
   // m v^2 / 2 = released; N mm = 1e-3 J, mm^3 = 1e-9 m^3.
   const double mass = case_.material.density * case_.coupon.length * case_.coupon.width *
                       case_.coupon.thickness * 1e-9;

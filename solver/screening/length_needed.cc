@@ -88,6 +88,21 @@ double travel_to_pass(const Case &c)
   return travel_of_end(c, longer_side(c));
 }
 
+double travel_of_clinging(const Case &c)
+{
+  const Shoulders &s     = c.fixture.shoulders;
+  const bool       rolls = s.kind == ShoulderKind::rollers;
+  const double     mu    = rolls && s.rollers_turn
+                               ? 0.
+                               : std::max(c.friction.shoulders, c.friction.left_shoulder());
+  return (rolls ? s.radius : s.bottom_radius) * std::sin(std::atan(mu));
+}
+
+double travel_needed(const Case &c)
+{
+  return travel_to_pass(c) + travel_of_clinging(c);
+}
+
 double travel_of_first_end(const Case &c)
 {
   return travel_of_end(c, shorter_side(c));

@@ -35,6 +35,13 @@ double straight_leg_length(const Case &c);
 /// The coupon is taken not to slide along the nose.
 double travel_to_pass(const Case &c);
 
+/// Past the last upright tangent an end still clings to the round below it, until that
+/// leans by the angle of friction [mm]: r sin(atan mu).
+double travel_of_clinging(const Case &c);
+
+/// Travel after which the coupon is out: travel_to_pass and the clinging [mm].
+double travel_needed(const Case &c);
+
 /// The same for the first end to leave, that of the shorter leg [mm].
 double travel_of_first_end(const Case &c);
 

@@ -56,8 +56,9 @@ ScreenLine hand_line(double low, double mean, double high)
   line.verdict  = line.value > hard_hand   ? Verdict::no
                   : *line.high > easy_hand ? Verdict::close
                                            : Verdict::ok;
-  line.formula  = {"F (d_pump/d_ram)^2 / (lever 0.85)", handbook,
-                   "efficiency 0.85 taken; 200 to 400 N (45 to 90 lbf) on a handle is common practice"};
+  line.formula  = {
+       "F (d_pump/d_ram)^2 / (lever 0.85)", handbook,
+       "efficiency 0.85 taken; 200 to 400 N (45 to 90 lbf) on a handle is common practice"};
   return line;
 }
 } // namespace
@@ -68,7 +69,7 @@ ScreenSection screen_jack(const Case &c, const ForceBand &band)
   const Jack   &jack = c.ram.jack;
   if (!jack.present() || band.points.empty())
     return section;
-  const double   travel = travel_to_pass(c);
+  const double   travel = travel_needed(c);
   const Banded  &force  = band.peak.force;
   const JackWork low    = jack_work(jack, force.low, travel),
                  mean   = jack_work(jack, force.value, travel),

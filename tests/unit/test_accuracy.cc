@@ -29,6 +29,7 @@ std::vector<PassSample> sound()
     sample.outer_strain                    = 0.2;
     sample.plastic_strain                  = 0.25;
     sample.energy.error                    = 0.004;
+    sample.energy.ram_work                 = 1e6;
     sample.penetration                     = 0.005;
     samples.push_back(sample);
   }
@@ -65,6 +66,13 @@ TEST_CASE("Each figure is held against its thresholds, from both sides", "[unit]
   CHECK(energy(0.0101) == Trust::low);
   CHECK(energy(0.049) == Trust::low);
   CHECK(energy(0.051) == Trust::broken);
+  // At the start, when a hundredth of the work is done, it takes a hundred times as much.
+  auto early                    = sound();
+  early.front().energy.ram_work = 1e4;
+  early.front().energy.error    = 0.9;
+  CHECK(trust(early) == Trust::sound);
+  early.front().energy.error = 1.1;
+  CHECK(trust(early) == Trust::low);
   CHECK(energy(std::numeric_limits<double>::quiet_NaN()) == Trust::broken);
 
   const auto outer = [](double strain)

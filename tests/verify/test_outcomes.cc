@@ -136,7 +136,9 @@ TEST_CASE("the force that an over-thick coupon is said to take pushes it through
     INFO("ram with " << share << " of what it takes: " << ram.finding.evidence);
     CHECK(ram.finding.outcome == (ends ? Outcome::over_capacity : Outcome::through));
     CHECK(ram.finding.beyond.has_value() == ends);
-    CHECK((ends ? ram.finding.beyond->force : ram.peak()) == Approx(takes).epsilon(0.01));
+    // Two in a hundred: the force of an ironed leg ripples by that from face to face on this
+    // mesh, and other steps meet another top.
+    CHECK((ends ? ram.finding.beyond->force : ram.peak()) == Approx(takes).epsilon(0.02));
   }
 }
 
@@ -176,9 +178,9 @@ TEST_CASE("a coupon of which one end is out is pushed on until the other is", "[
   c.coupon.offset    = 0;
   const Pass centred = push(c);
   CHECK(centred.finding.outcome == Outcome::through);
-  // The longer leg has the offset more to go, less what the coupon walked.
+  // The longer leg has the offset more to go; it leaves askew.
   const double later = off.finding.travel - centred.finding.travel;
-  CHECK(later == Approx(31.75 - 7.9).margin(6));
+  CHECK(later == Approx(31.75).margin(3));
 
   c.coupon.offset   = 31.75;
   c.ram.stroke      = 100; // the short leg is out, the other is not
