@@ -267,12 +267,14 @@ TEST_CASE("a 3/8 in jig with a frame for 6 in does what the trade knows of it",
 TEST_CASE("the stroke needed is that of the last end", "[unit][screening]")
 {
   // By hand, 3/8 x 1-1/2 x 6-1/2 in on the 4t jig, offset o: t + B + (L/2 + |o| - (B + t/2)
-  // pi/2) + depth to the wall's lower round.
+  // pi/2) + depth to the wall's lower round + what the ends cling to that, r sin(atan mu).
   Case c               = standard_coupon();
   c.coupon.length      = 6.5 * 25.4;
   const double centred = line(screen(c), "stroke_needed").value;
+  const double mu      = c.friction.shoulders;
   CHECK(centred == Approx(9.525 + 19.05 + 82.55 - 23.8125 * 1.5707963 +
-                          (c.fixture.shoulders.depth - c.fixture.shoulders.bottom_radius)));
+                          (c.fixture.shoulders.depth - c.fixture.shoulders.bottom_radius) +
+                          c.fixture.shoulders.bottom_radius * mu / std::sqrt(1 + mu * mu)));
   CHECK_FALSE(line(screen(c), "stroke_needed").also);
   for (const double offset : {6.35, 12.7, -25.4, 31.75})
   {
