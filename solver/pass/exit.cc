@@ -35,8 +35,12 @@ bool has_an_end_up(const Case &c, const PassSample &now)
 
 bool is_loaded(const Case &c, const PassSample &now)
 {
-  return is_held(c, now) && std::min(now.left.tip_y, now.right.tip_y) >=
-                                last_tangent_level(c.fixture.shoulders);
+  const auto presses = [&](ToolRole role) { return now.tool(role).normal > no_force(c); };
+  const bool shoulders =
+      presses(ToolRole::left_shoulder) && presses(ToolRole::right_shoulder);
+  const bool frame = presses(ToolRole::left_frame) || presses(ToolRole::right_frame);
+  return (shoulders || frame) && std::min(now.left.tip_y, now.right.tip_y) >=
+                                     last_tangent_level(c.fixture.shoulders);
 }
 
 bool is_out(const Case &c, const PassSample &now, double outermost_x)

@@ -16,7 +16,7 @@ constexpr double unbent_angle = 45;
 /// Whether shoulder or frame presses on the coupon with a force to speak of.
 bool is_held(const Case &c, const PassSample &now);
 
-/// Whether the coupon is held and both ends are above the last tangents of their shoulders.
+/// Whether both shoulders, or the frame, press and both ends are above the last tangents.
 /// What follows the last such sample is the ejection, in which a lopsided coupon turns.
 bool is_loaded(const Case &c, const PassSample &now);
 

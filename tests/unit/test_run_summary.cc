@@ -46,11 +46,12 @@ std::vector<PassSample> invented_samples()
   const double            forces[]  = {20000, 36000, 5000, 0};
   for (std::size_t i = 0; i < samples.size(); ++i)
   {
-    samples[i].step                                  = static_cast<int>(i) + 1;
-    samples[i].travel                                = travels[i];
-    samples[i].ram_force                             = forces[i];
-    samples[i].iterations                            = 3;
-    samples[i].tool(ToolRole::right_shoulder).normal = i < 3 ? 4000 : 0; // held till then
+    samples[i].step       = static_cast<int>(i) + 1;
+    samples[i].travel     = travels[i];
+    samples[i].ram_force  = forces[i];
+    samples[i].iterations = 3;
+    for (const ToolRole shoulder : {ToolRole::left_shoulder, ToolRole::right_shoulder})
+      samples[i].tool(shoulder).normal = i < 3 ? 4000 : 0; // held till then
   }
   samples[1].refusals                       = 2;
   samples[2].kind                           = StepKind::relax;

@@ -16,7 +16,8 @@ PassSample sample_at(double travel, double strain, double stress, bool on_nose)
   PassSample sample;
   sample.travel                                = travel;
   sample.tool(ToolRole::plunger).normal        = 1000;
-  sample.tool(ToolRole::right_shoulder).normal = 700; // held
+  sample.tool(ToolRole::left_shoulder).normal  = 700; // held
+  sample.tool(ToolRole::right_shoulder).normal = 700;
   sample.nose_gap                              = travel / 20;
   sample.wrap                                  = 120;
   WidthShape shape;
