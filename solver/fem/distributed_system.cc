@@ -3,6 +3,7 @@
 #include <deal.II/lac/dynamic_sparsity_pattern.h>
 #include <deal.II/lac/sparsity_tools.h>
 
+#include <algorithm>
 #include <cmath>
 #include <new>
 #include <stdexcept>
@@ -133,41 +134,66 @@ bool DistributedSystem<dim>::solve(const Vector &right_side, Vector &solution)
 }
 
 template <int dim>
+void DistributedSystem<dim>::set_up()
+{
+  if (solver_ != nullptr)
+    return;
+  PC  factors = nullptr;
+  Mat factor  = nullptr;
+  Mat matrix  = matrix_;
+  check(KSPCreate(model_.communicator(), &solver_), "the set-up");
+  check(KSPSetType(solver_, KSPPREONLY), "the set-up");
+  check(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+  check(KSPGetPC(solver_, &factors), "the set-up");
+  check(PCSetType(factors, PCLU), "the set-up");
+  check(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
+  check(PCFactorSetUpMatSolverType(factors), "the set-up");
+  check(PCFactorGetMatrix(factors, &factor), "the set-up");
+  check(MatMumpsSetIcntl(factor, 14, working_space_), "the set-up");
+}
+
+template <int dim>
 bool DistributedSystem<dim>::factorise()
 {
-  Mat matrix = matrix_;
-  if (solver_ == nullptr)
+  constexpr int usual_space = 40, most_space = 1000; // per cent beyond MUMPS's estimate
+  working_space_ = std::max(working_space_, usual_space);
+  for (;;)
   {
-    PC factors = nullptr;
-    check(KSPCreate(model_.communicator(), &solver_), "the set-up");
-    check(KSPSetType(solver_, KSPPREONLY), "the set-up");
-    check(KSPGetPC(solver_, &factors), "the set-up");
-    check(PCSetType(factors, PCLU), "the set-up");
-    check(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
+    set_up();
+    Mat            matrix = matrix_, factor = nullptr;
+    PC             factors = nullptr;
+    MatFactorError error   = MAT_FACTOR_NOERROR;
+    PetscInt       code    = 0;
+    // The pattern stays, so the analysis of the first time does too.
+    check(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+    check(KSPSetUp(solver_), "the factorisation");
+    check(KSPGetPC(solver_, &factors), "the factorisation");
+    check(PCFactorGetMatrix(factors, &factor), "the factorisation");
+    check(MatFactorGetError(factor, &error), "the factorisation");
+    if (error == MAT_FACTOR_NOERROR)
+      return true;
+    check(MatMumpsGetInfog(factor, 1, &code), "the factorisation");
+    // PETSc goes on refusing after a failure.
+    check(KSPDestroy(&solver_), "the factorisation");
+    if (error == MAT_FACTOR_STRUCT_ZEROPIVOT || error == MAT_FACTOR_NUMERIC_ZEROPIVOT)
+      return false; // singular: a value for Newton, not an error
+    const bool too_small = code == -8 || code == -9 || code == -14 || code == -15;
+    if (too_small && working_space_ < most_space)
+    {
+      working_space_ *= 3; // more pivots were put off than there was room for
+      continue;
+    }
+    if (too_small)
+    {
+      working_space_ = usual_space;
+      return false; // without end: no pivot is any good
+    }
+    if (code == -13 || code == -7)
+      throw std::bad_alloc();
+    throw std::runtime_error("MUMPS could not factorise the matrix, which is not singular: "
+                             "INFOG(1) = " +
+                             std::to_string(code));
   }
-  // The pattern stays, so the analysis of the first time does too.
-  check(KSPSetOperators(solver_, matrix, matrix), "the set-up");
-  check(KSPSetUp(solver_), "the factorisation");
-
-  PC             factors = nullptr;
-  Mat            factor  = nullptr;
-  MatFactorError error   = MAT_FACTOR_NOERROR;
-  check(KSPGetPC(solver_, &factors), "the factorisation");
-  check(PCFactorGetMatrix(factors, &factor), "the factorisation");
-  check(MatFactorGetError(factor, &error), "the factorisation");
-  switch (error)
-  {
-  case MAT_FACTOR_NOERROR:
-    return true;
-  case MAT_FACTOR_STRUCT_ZEROPIVOT:
-  case MAT_FACTOR_NUMERIC_ZEROPIVOT:
-    return false; // singular: a value for Newton, not an error
-  case MAT_FACTOR_OUTMEMORY:
-    throw std::bad_alloc();
-  case MAT_FACTOR_OTHER:
-    break;
-  }
-  throw std::runtime_error("MUMPS could not factorise the matrix, which is not singular");
 }
 
 template class DistributedSystem<2>;

@@ -29,6 +29,7 @@ public:
   std::string solver_name() const override { return "MUMPS"; }
 
 private:
+  void set_up();    ///< makes the solver where there is none
   bool factorise(); ///< false: singular
   void add_block(const std::vector<unsigned> &unknowns, const double *matrix);
 
@@ -36,5 +37,6 @@ private:
   dealii::IndexSet                         rows_; ///< owned by this rank
   dealii::PETScWrappers::MPI::SparseMatrix matrix_;
   KSP                                      solver_ = nullptr;
+  int working_space_                               = 0; ///< beyond MUMPS's estimate [%]
 };
 } // namespace throughbend

@@ -57,10 +57,10 @@ bool KrylovSystem::iterate(const Vector &right, Vector &solution)
   if (!(size > 0) || !std::isfinite(size))
     return size == 0;
   dealii::SolverControl control(most_iterations, settings_.tolerance * size, false, false);
-  dealii::SolverGMRES<Vector>::AdditionalData options;
-  options.max_n_tmp_vectors     = most_iterations + 2;
-  options.right_preconditioning = true;
-  dealii::SolverGMRES<Vector> gmres(control, options);
+  // The flexible variant keeps what the preconditioner made of each vector: in single
+  // precision it is linear to 1e-7 only, which would else end up in the solution.
+  dealii::SolverFGMRES<Vector> gmres(
+      control, dealii::SolverFGMRES<Vector>::AdditionalData(most_iterations));
   try
   {
     gmres.solve(Product{matrix_}, solution, right, Preconditioner{*factor_, part_.scale()});

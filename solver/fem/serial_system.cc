@@ -24,8 +24,8 @@ Vector SerialSystem::without_held(const Vector &right_side) const
 ColumnSystem::ColumnSystem(SharedMatrix matrix) : SerialSystem(std::move(matrix))
 {
   klu_defaults(&common_);
-  common_.btf   = 0; // one irreducible block: looking for more is wasted
-  common_.scale = 0; // entries are all of one kind; what comes out is checked anyway
+  common_.btf   = 0;  // one irreducible block: looking for more is wasted
+  common_.scale = -1; // none: entries are of one kind, and what comes out is checked
   symbolic_ =
       klu_analyze(matrix_.size(), matrix_.starts().data(), matrix_.rows().data(), &common_);
 }

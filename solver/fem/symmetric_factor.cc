@@ -95,9 +95,11 @@ public:
     {
       call(2);
       const bool too_small = mumps_.infog[0] == -8 || mumps_.infog[0] == -9;
-      if (!too_small || control(14) > 1000)
+      if (!too_small)
         break;
-      control(14) *= 2; // more pivots were put off than there was room for
+      if (control(14) > 1000)
+        return false;   // without end: no pivot is any good
+      control(14) *= 3; // more pivots were put off than there was room for
     }
     if (mumps_.infog[0] == -10) // numerically singular
       return false;
