@@ -1,5 +1,5 @@
 #pragma once
-// The sheet of the bench card: its HTML frame and style, for any page of 184 by 261 mm,
+// The sheet of the bench card: its HTML frame and style, for any page of 184 by 265 mm,
 // which A4 and Letter both hold within their margins. Black on white, so that any printer
 // and copier does.
 
@@ -46,7 +46,7 @@ constexpr const char *card_frame = R"(<!doctype html>
 
 constexpr const char *card_style = R"(
 * { box-sizing: border-box; }
-@page { margin: 9mm 12mm; }
+@page { margin: 7mm 12mm; }
 html { background: #fff; }
 body { margin: 0; color: #000; background: #fff; font: 9.5pt/1.25 "Liberation Sans", Arial, sans-serif; }
 main { width: 184mm; max-width: 100%; margin: 0 auto; }
@@ -57,23 +57,23 @@ h2 { font-size: 12pt; line-height: 1.1; }
 .small { font-size: 7pt; line-height: 1.2; overflow-wrap: anywhere; }
 .limits { display: grid; grid-template-columns: repeat(2, minmax(0, 1fr)); gap: 1.5mm 2mm; margin: 1.5mm 0; }
 .limit { border: 0.6mm solid #000; padding: 0.8mm 2.5mm 1mm; font-size: 8.5pt; line-height: 1.2; }
-.value { font-size: 33pt; line-height: 1.02; font-weight: 700; }
+.value { font-size: 29pt; line-height: 1.02; font-weight: 700; }
 .value b, .value span, .second b, .second span { white-space: nowrap; }
 .value span { font-size: 17pt; }
-.second { font-size: 21pt; line-height: 1.15; font-weight: 700; }
+.second { font-size: 19pt; line-height: 1.15; font-weight: 700; }
 .metals { border: 0.3mm solid #000; padding: 1mm 2.5mm; margin: 0 0 1.5mm; font-size: 8pt; line-height: 1.2; }
 .work { display: grid; grid-template-columns: 1fr 66mm; gap: 4mm; margin-bottom: 1.5mm; }
-.rules p { font-size: 9pt; line-height: 1.2; margin: 0 0 1.5mm; }
-.rules strong { font-size: 15pt; line-height: 1.1; display: block; }
+.rules p { font-size: 8.5pt; line-height: 1.15; margin: 0 0 1mm; }
+.rules strong { font-size: 14.5pt; line-height: 1.1; display: block; }
 figcaption { font-size: 8pt; line-height: 1.2; }
-figcaption strong { font-size: 15pt; display: block; }
+figcaption strong { font-size: 14.5pt; display: block; }
 .sketch { display: block; width: 100%; height: 30mm; }
 .sketch * { stroke: #000; stroke-width: 0.25mm; vector-effect: non-scaling-stroke; stroke-linejoin: round; }
 .sketch .tool { fill: #e4e4e4; }
 .sketch .coupon { fill: #fff; }
 .sketch .grease { fill: none; stroke-width: 1.8mm; }
 .second span { font-size: 15pt; }
-.warning { border: 1.4mm solid #000; padding: 1mm 2.5mm; font-size: 10.5pt; line-height: 1.2; font-weight: 700; margin-top: 1.5mm; }
+.warning { border: 1.4mm solid #000; padding: 0.8mm 2.5mm; font-size: 10pt; line-height: 1.2; font-weight: 700; margin-top: 1.5mm; }
 table { border-collapse: collapse; width: 100%; margin-bottom: 1.5mm; font-size: 7.5pt; line-height: 1.15; }
 th, td { text-align: left; border-bottom: 0.2mm solid #000; padding: 0.3mm 2mm 0.3mm 0; overflow-wrap: anywhere; }
 thead th { font-weight: 700; }
