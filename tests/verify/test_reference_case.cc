@@ -196,8 +196,8 @@ TEST_CASE(
   double           equilibrium = 0, energy = 0, penetration = 0, drag = 0;
   for (const PassSample &s : run.samples)
   {
-    // Once it is out the coupon floats, and there is no load to measure an error by.
-    if (is_held(run.c, s))
+    // In the ejection the load goes to nothing, and with it what an error is measured by.
+    if (is_loaded(run.c, s))
       equilibrium = std::max(equilibrium, s.equilibrium_error);
     energy      = std::max(energy, s.energy.error);
     penetration = std::max(penetration, s.penetration);
