@@ -186,7 +186,7 @@ TEST_CASE("What a stronger ram would do stands beside over-capacity", "[unit][fi
   CHECK(through.beyond->travel == 110);
   CHECK(says(through.evidence, "110 kN"));
   CHECK(says(through.evidence, "222 kN")); // what it does to a shoulder
-  CHECK(says(through.evidence, "31.0 %"));   // and to the coupon
+  CHECK(says(through.evidence, "31.0 %")); // and to the coupon
   CHECK(says(through.verdict.text(UnitSystem::metric), "would go through with 110 kN"));
   CHECK(through.travel == 62); // where the bench's ram stops
   CHECK(through.force == 80e3);

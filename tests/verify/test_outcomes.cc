@@ -136,8 +136,8 @@ TEST_CASE("the force that an over-thick coupon is said to take pushes it through
     INFO("ram with " << share << " of what it takes: " << ram.finding.evidence);
     CHECK(ram.finding.outcome == (ends ? Outcome::over_capacity : Outcome::through));
     CHECK(ram.finding.beyond.has_value() == ends);
-    // Two in a hundred: the force of an ironed leg ripples by that from face to face on this
-    // mesh, and other steps meet another top.
+    // Two in a hundred: the force of an ironed leg ripples by that from face to face on
+    // this mesh, and other steps meet another top.
     CHECK((ends ? ram.finding.beyond->force : ram.peak()) == Approx(takes).epsilon(0.02));
   }
 }
