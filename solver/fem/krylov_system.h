@@ -19,7 +19,7 @@ struct KrylovSettings
   Factor factor    = Factor::simplicial;
   double tolerance = 0; ///< residual at which GMRES stops, over the right side's [-]
 
-  /// Newton does not notice more accuracy (tests/benchmarks/SOLVERS.md).
+  /// Newton does not notice more accuracy (tests/benchmarks/TABLE.md).
   static KrylovSettings plane() { return {Factor::simplicial, 1e-4}; }
   static KrylovSettings space() { return {Factor::multifrontal, 1e-3}; }
 };
