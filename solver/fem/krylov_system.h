@@ -21,7 +21,7 @@ struct KrylovSettings
 
   /// In the plane an iteration costs next to nothing beside the factorisation: as exact as
   /// a direct solver for Newton, so that half and whole models agree. In 3D as exact as
-  /// pays (tests/benchmarks/SOLVERS.md).
+  /// pays (tests/benchmarks/TABLE.md).
   static KrylovSettings plane() { return {Factor::simplicial, 1e-9}; }
   static KrylovSettings space() { return {Factor::multifrontal, 1e-5}; }
 };

@@ -9,8 +9,8 @@ namespace throughbend
 namespace
 {
 // From this size on the factors of the symmetric part and a few GMRES iterations cost less
-// than KLU (tests/benchmarks/SOLVERS.md).
-constexpr unsigned plane_symmetric_from = 2000;
+// than KLU (tests/benchmarks/TABLE.md).
+constexpr unsigned plane_symmetric_from = 8000;
 } // namespace
 
 template <int dim>

@@ -1,6 +1,6 @@
 // What one linear solve costs: the tangent in the middle of a pass of reference case R,
 // given to every serial solver. CPU seconds, the least of three; the first solve, which
-// includes the ordering, apart. Kept in SOLVERS.md.
+// includes the ordering, apart. Kept in TABLE.md.
 //
 //   solver_benchmark 2|3 quick|standard|fine [STEPS]
 

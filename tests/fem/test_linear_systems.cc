@@ -159,10 +159,10 @@ TEST_CASE("A large plane model is solved with the factors of its symmetric part"
           "[fem][solver]")
 {
   Case c           = small_coupon<2>();
-  c.mesh.layers    = 8;
-  c.mesh.cell_size = 0.5;
+  c.mesh.layers    = 16;
+  c.mesh.cell_size = 0.25;
   const CouponModel<2> model(c, MPI_COMM_WORLD);
-  REQUIRE(model.n_dofs() > 2000);
+  REQUIRE(model.n_dofs() > 8000);
   CHECK(make_linear_system(model)->solver_name() == "CHOLMOD LDL^T + GMRES");
 }
 
