@@ -193,6 +193,13 @@ std::optional<DuctilityLimit> ductility_limit(const Case &c, const FaceZone zone
   return std::nullopt;
 }
 
+std::string zone_words(const FaceZone zone)
+{
+  return zone == FaceZone::weld                                      ? "weld"
+         : zone == FaceZone::left_haz || zone == FaceZone::right_haz ? "HAZ"
+                                                                     : "base plate";
+}
+
 std::string zone_name(const FaceZone zone)
 {
   switch (zone)

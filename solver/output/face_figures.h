@@ -38,7 +38,8 @@ std::string to_text(DuctilityLimit::Measure measure);
 std::optional<DuctilityLimit> ductility_limit(const Case &c, FaceZone zone);
 
 /// The zones that are told apart: both sides of the base plate together.
-std::string zone_name(FaceZone zone); ///< "base", "left_haz", "weld", "right_haz"
+std::string zone_words(FaceZone zone); ///< "base plate", "HAZ", "weld", for sentences
+std::string zone_name(FaceZone zone);  ///< "base", "left_haz", "weld", "right_haz"
 
 /// A largest strain and where it is.
 struct FacePeak

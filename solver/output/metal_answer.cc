@@ -12,13 +12,6 @@ namespace
 {
 using Measure = Evidence::Measure;
 
-std::string zone_words(const FaceZone zone)
-{
-  return zone == FaceZone::weld                                      ? "weld"
-         : zone == FaceZone::left_haz || zone == FaceZone::right_haz ? "HAZ"
-                                                                     : "base plate";
-}
-
 /// The zone that comes closest to its limit, or passes it by most.
 struct Closest
 {

@@ -12,13 +12,6 @@ bool is_half(const RunSummary &summary)
   return summary.origin.model == "half";
 }
 
-std::string zone_words(const FaceZone zone)
-{
-  return zone == FaceZone::weld                                      ? "weld"
-         : zone == FaceZone::left_haz || zone == FaceZone::right_haz ? "HAZ"
-                                                                     : "base plate";
-}
-
 std::string side_words(const double right, const bool half)
 {
   return half ? "on both sides" : right < 0 ? "left" : "right";
