@@ -1,5 +1,6 @@
 #include "solver/mechanics/line_contact.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace throughbend
@@ -7,7 +8,10 @@ namespace throughbend
 namespace
 {
 constexpr double pi = 3.14159265358979323846;
-}
+
+// Tools are taken as steel.
+constexpr double tool_young = 210000, tool_poisson = 0.3;
+} // namespace
 
 double contact_modulus(const double young_1, const double poisson_1, const double young_2,
                        const double poisson_2)
@@ -32,6 +36,15 @@ double first_yield_pressure(const double yield)
 double denting_pressure(const double yield)
 {
   return (2 + pi) / std::sqrt(3.) * yield;
+}
+
+Bearing tool_bearing(const double load, const double radius, const Material &coupon)
+{
+  const double modulus =
+      contact_modulus(coupon.young, coupon.poisson, tool_young, tool_poisson);
+  const double      bears = denting_pressure(coupon.flow.stress(0.05));
+  const LineContact hertz = hertz_line(load, radius, modulus);
+  return {std::min(bears, hertz.pressure), std::max(load / bears, 2 * hertz.half_width)};
 }
 
 double flattened_depth(const double load, const double radius, const double yield)

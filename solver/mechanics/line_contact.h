@@ -3,6 +3,8 @@
 // elastic contact, and the pressures at which metal begins to yield or is dented for good.
 // Dry, long cylinders; no friction, no lubricant film.
 
+#include "inputs/material.h"
+
 namespace throughbend
 {
 struct LineContact
@@ -26,6 +28,18 @@ double first_yield_pressure(double yield);
 /// Mean pressure that dents a face for good, (2 + pi) Y / sqrt3 = 2.97 Y [MPa], plane
 /// strain. Source: Prandtl (1920) (from memory).
 double denting_pressure(double yield);
+
+/// Where a steel tool's round bears on the coupon: elastic, but no more than the coupon's
+/// face can bear; then the patch is as wide as that pressure asks for.
+struct Bearing
+{
+  double pressure = 0; ///< largest, in the middle of the patch [MPa]
+  double width    = 0; ///< of the patch along the coupon [mm]
+};
+
+/// Load per width [N/mm]; the coupon's metal as the case has it, its strength at a strain
+/// of 0.05 (a dent's, from memory).
+Bearing tool_bearing(double load, double radius, const Material &coupon);
 
 /// How deep the round of a tool is flattened where a harder flat face bears on it with more
 /// than it can carry [mm]: the flat grows until load / (2 a) is the tool's denting

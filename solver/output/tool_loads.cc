@@ -8,9 +8,6 @@ namespace throughbend
 {
 namespace
 {
-// Of a steel tool [MPa], as in `check`.
-constexpr double tool_young = 210000, tool_poisson = 0.3;
-
 ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples, const ToolRole role,
                  const std::string &name, const double yield, const double radius)
 {
@@ -30,10 +27,7 @@ ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples, const To
     load.patch_length   = tool.patch_length;
     load.patch_pressure = tool.patch_pressure;
   }
-  const double modulus =
-      contact_modulus(c.material.young, c.material.poisson, tool_young, tool_poisson);
-  load.hertz_pressure = std::min(hertz_line(load.line_load, radius, modulus).pressure,
-                                 denting_pressure(c.material.flow.stress(0.05)));
+  load.hertz_pressure = tool_bearing(load.line_load, radius, c.material).pressure;
   if (yield > 0)
     load.dent = load.hertz_pressure > denting_pressure(yield)
                     ? flattened_depth(load.line_load, radius, yield)

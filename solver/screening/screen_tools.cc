@@ -9,9 +9,6 @@ namespace throughbend
 {
 namespace
 {
-// Tools are taken as steel.
-constexpr double tool_young = 210000, tool_poisson = 0.3;
-
 struct ToolSide
 {
   std::string key, name;
@@ -35,23 +32,9 @@ ScreenLine load_line(const ToolSide &side, const Banded &force, double width)
   return line;
 }
 
-/// The largest pressure in the middle of the patch, and the patch's width.
-struct Bearing
-{
-  double pressure = 0; ///< [MPa]
-  double width    = 0; ///< along the coupon [mm]
-};
-
-/// Elastic, but no more than the coupon's face can bear: then the patch is as wide as that
-/// pressure asks for.
 Bearing bearing(const Case &c, const ToolSide &side, const double newtons)
 {
-  const double modulus =
-      contact_modulus(c.material.young, c.material.poisson, tool_young, tool_poisson);
-  const double      load  = newtons / c.coupon.width;
-  const double      bears = denting_pressure(c.material.flow.stress(0.05));
-  const LineContact hertz = hertz_line(load, side.radius, modulus);
-  return {std::min(bears, hertz.pressure), std::max(load / bears, 2 * hertz.half_width)};
+  return tool_bearing(newtons / c.coupon.width, side.radius, c.material);
 }
 
 std::string yield_key(const ToolSide &side)
