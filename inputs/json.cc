@@ -44,6 +44,11 @@ Json Json::truth(const bool value)
   return json;
 }
 
+Json Json::known(const std::string &text)
+{
+  return text.empty() ? Json() : Json(text);
+}
+
 Json Json::object()
 {
   Json json;

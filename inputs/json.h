@@ -20,8 +20,9 @@ public:
   Json(const char *value) : value_(std::string(value)) {}
 
   static Json truth(bool value); ///< named, because any pointer would turn into a bool
-  static Json object();          ///< {} to put members in
-  static Json list();            ///< [] to add items to
+  static Json known(const std::string &text); ///< null where the text is empty: not known
+  static Json object();                       ///< {} to put members in
+  static Json list();                         ///< [] to add items to
 
   /// Adds a member to an object, after those already there.
   Json &put(const std::string &key, Json value);

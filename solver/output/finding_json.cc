@@ -28,16 +28,11 @@ const char *member_of(const Evidence::Measure measure)
   throw std::logic_error("words measure nothing");
 }
 
-Json word_or_null(const std::string &text)
-{
-  return text.empty() ? Json() : Json(text);
-}
-
 Json event_json(const PassEvent &event)
 {
   Json json = Json::object();
   json.put("kind", to_text(event.kind));
-  json.put("where", word_or_null(event.where));
+  json.put("where", Json::known(event.where));
   json.put("from_travel_mm", event.from);
   json.put("to_travel_mm", event.to);
   json.put("ram_force_before_N", event.force_before);
@@ -87,7 +82,7 @@ Json finding_json(const Finding &finding)
   json.put("verdict", account_json(finding.verdict));
   json.put("jam", finding.jam ? Json(to_text(*finding.jam)) : Json());
   json.put("held_by", finding.held ? Json(to_text(*finding.held)) : Json());
-  json.put("where", word_or_null(finding.where));
+  json.put("where", Json::known(finding.where));
   json.put("travel_mm", finding.travel);
   json.put("ram_force_N", finding.force);
   json.put("evidence", finding.evidence);

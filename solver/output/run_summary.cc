@@ -13,12 +13,6 @@ namespace throughbend
 {
 namespace
 {
-/// Null rather than an empty text for what is not known.
-Json known(const std::string &text)
-{
-  return text.empty() ? Json() : Json(text);
-}
-
 Json figures_json(const KeyFigures &figures, const std::string &strain_remark)
 {
   Json json = Json::object();
@@ -34,7 +28,7 @@ Json figures_json(const KeyFigures &figures, const std::string &strain_remark)
   json.put("nominal_elongation", figures.nominal_elongation);
   json.put("peak_outer_strain_position_mm", figures.outer_strain_at);
   json.put("peak_outer_strain_travel_mm", figures.outer_strain_travel);
-  json.put("peak_outer_strain_remark", known(strain_remark));
+  json.put("peak_outer_strain_remark", Json::known(strain_remark));
   json.put("largest_plastic_strain", figures.plastic_strain);
   json.put("largest_nose_gap_mm", figures.nose_gap);
   json.put("largest_walk_mm", figures.walk);
@@ -144,15 +138,15 @@ Json effort_json(const RunSummary &summary)
 Json origin_json(const RunOrigin &origin)
 {
   Json json = Json::object();
-  json.put("version", known(origin.version));
-  json.put("git_revision", known(origin.git_revision));
-  json.put("started", known(origin.started));
-  json.put("case_source", known(origin.case_source));
-  json.put("case_hash", known(origin.case_hash));
+  json.put("version", Json::known(origin.version));
+  json.put("git_revision", Json::known(origin.git_revision));
+  json.put("started", Json::known(origin.started));
+  json.put("case_source", Json::known(origin.case_source));
+  json.put("case_hash", Json::known(origin.case_hash));
   json.put("dimension", origin.dimension);
-  json.put("model", known(origin.model));
+  json.put("model", Json::known(origin.model));
   json.put("ranks", origin.ranks);
-  json.put("blas", known(origin.blas));
+  json.put("blas", Json::known(origin.blas));
   json.put("blas_threads", origin.blas_threads);
   Json libraries = Json::object();
   for (const auto &[name, version] : origin.libraries)
@@ -183,7 +177,7 @@ std::string summary_text(const RunSummary &summary)
   Json json = Json::object();
   json.put("program", "throughbend"); // run_folder knows a run of ours by this member
   json.put("state", to_text(summary.state));
-  json.put("title", known(summary.origin.title));
+  json.put("title", Json::known(summary.origin.title));
   if (!summary.failure.empty())
     json.put("failure", summary.failure);
   if (summary.finding)

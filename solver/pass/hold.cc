@@ -38,18 +38,18 @@ std::optional<Hold> hooked(const Case &c, const std::vector<PassSample> &samples
   const Leg   &leg  = right ? now.right : now.left;
   const double force =
       now.tool(right ? ToolRole::right_frame : ToolRole::left_frame).normal;
-  Hold evidence;
-  evidence.kind  = JamKind::hooked;
-  evidence.where = both    ? "both frame plates"
-                   : right ? "right frame plate"
-                           : "left frame plate";
-  evidence.account << (both ? "The coupon's ends still reach "
-                            : "The coupon's end still reaches ");
-  evidence.account.add(Measure::length, std::abs(leg.tip_x) - c.fixture.frame.distance)
+  Hold hold;
+  hold.kind  = JamKind::hooked;
+  hold.where = both    ? "both frame plates"
+               : right ? "right frame plate"
+                       : "left frame plate";
+  hold.account << (both ? "The coupon's ends still reach "
+                        : "The coupon's end still reaches ");
+  hold.account.add(Measure::length, std::abs(leg.tip_x) - c.fixture.frame.distance)
       << " past the inside of the plate and " << (both ? "press" : "presses")
       << " on the opening's edge with ";
-  evidence.account.add(Measure::force, force) << (both ? " on the right." : ".");
-  return evidence;
+  hold.account.add(Measure::force, force) << (both ? " on the right." : ".");
+  return hold;
 }
 
 std::optional<Hold> squeezed(const Case &c, const std::vector<PassSample> &samples)
@@ -67,17 +67,17 @@ std::optional<Hold> squeezed(const Case &c, const std::vector<PassSample> &sampl
   if (!touches || late_slope(samples, span) <= 0)
     return std::nullopt;
   constexpr double harder = 1.5; // times the other side: then it is this one
-  Hold             evidence;
-  evidence.kind  = JamKind::squeezed;
-  evidence.where = left > harder * right   ? "left leg"
-                   : right > harder * left ? "right leg"
-                                           : "both legs";
-  evidence.account << "A leg is ";
-  evidence.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
-  evidence.account.add(Measure::room, room) << ", and the force has risen by ";
-  evidence.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
-  evidence.account.add(Measure::length, span) << " of travel.";
-  return evidence;
+  Hold             hold;
+  hold.kind  = JamKind::squeezed;
+  hold.where = left > harder * right   ? "left leg"
+               : right > harder * left ? "right leg"
+                                       : "both legs";
+  hold.account << "A leg is ";
+  hold.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
+  hold.account.add(Measure::room, room) << ", and the force has risen by ";
+  hold.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
+  hold.account.add(Measure::length, span) << " of travel.";
+  return hold;
 }
 
 } // namespace
