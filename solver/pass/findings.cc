@@ -237,10 +237,8 @@ void stop_without_finding(const Case &c, const std::vector<PassSample> &samples,
   }
   else if (reason == StopReason::step_limit)
     finding.account << "More steps than solver.step_limit allows.";
-  else if (reason == StopReason::interrupted)
-    finding.account << "The pass was stopped by its user before it had ended.";
   else
-    finding.account << "The computation broke down.";
+    finding.account << "The pass was stopped by its user before it had ended.";
 }
 
 /// A finding that rests on figures which contradict each other is none.
@@ -344,7 +342,6 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples,
   case StopReason::stuck:
   case StopReason::flaw_shut:
   case StopReason::step_limit:
-  case StopReason::failed:
   case StopReason::interrupted:
     stop_without_finding(c, samples, reason, finding);
     break;

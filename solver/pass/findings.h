@@ -19,7 +19,6 @@ enum class StopReason
   stuck,       ///< no smaller step and no relaxation found an equilibrium
   flaw_shut,   ///< the lips of a flaw ran deeper into each other than they may
   step_limit,  ///< more steps than allowed
-  failed,      ///< the computation broke down (the release, an impossible shape)
   interrupted  ///< its user stopped it
 };
 

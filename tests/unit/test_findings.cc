@@ -192,8 +192,8 @@ TEST_CASE("What a stronger ram would do stands beside over-capacity", "[unit][fi
   CHECK(through.force == 80e3);
 
   CHECK(look(StopReason::stroke_end).beyond->end == BeyondEnd::stroke_end);
-  for (const StopReason lost : {StopReason::stuck, StopReason::interrupted,
-                                StopReason::step_limit, StopReason::failed})
+  for (const StopReason lost :
+       {StopReason::stuck, StopReason::interrupted, StopReason::step_limit})
   {
     const Finding open = look(lost);
     CHECK(open.outcome == Outcome::over_capacity);
@@ -333,11 +333,10 @@ TEST_CASE("The end of the stroke with the coupon still in is stroke-out",
   CHECK(says(one.evidence, "65.0 mm"));
 }
 
-TEST_CASE("Too many steps and a breakdown are undecided, whatever the force does",
+TEST_CASE("Too many steps and an interrupt are undecided, whatever the force does",
           "[unit][findings]")
 {
-  for (const StopReason reason :
-       {StopReason::step_limit, StopReason::failed, StopReason::interrupted})
+  for (const StopReason reason : {StopReason::step_limit, StopReason::interrupted})
     for (const Case &c : {reference_case(), too_thick(), framed()})
     {
       const Finding finding = decide(c, rising(62, 90e3, 9000, 80), reason);
@@ -350,7 +349,7 @@ TEST_CASE("Too many steps and a breakdown are undecided, whatever the force does
 TEST_CASE("A pass without a single step is undecided", "[unit][findings]")
 {
   for (const StopReason reason :
-       {StopReason::out, StopReason::force_limit, StopReason::stuck, StopReason::failed})
+       {StopReason::out, StopReason::force_limit, StopReason::stuck})
     CHECK(decide(too_thick(), {}, reason).outcome == Outcome::undecided);
   CHECK_FALSE(what_holds(too_thick(), {}).has_value());
 }
