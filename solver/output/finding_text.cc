@@ -68,13 +68,13 @@ std::string opening_text(const FlawFigures &flaw, const UnitSystem units)
 std::string load_text(const ToolLoad &load, const UnitSystem units)
 {
   std::string words = "bears up to " + force_rise_text(load.line_load, units) + " over " +
-                      length_text(load.patch_length, units) + ", pressure " +
+                      length_text(load.patch_length, units) + ", pressure at most " +
                       stress_text(load.hertz_pressure, units) + " by Hertz; ";
   if (!load.dent)
     return words + "whether that marks it is not known: its yield is not given";
   words += "yields at " + stress_text(load.yield, units) + ", ";
   if (*load.dent > 0)
-    return words + "so it is dented by about " + fine_length_text(*load.dent, units);
+    return words + "so it may be dented by up to " + fine_length_text(*load.dent, units);
   return words + (load.yields() ? "so it yields below its face" : "so it shows no mark");
 }
 

@@ -21,9 +21,9 @@ struct ToolLoad
   double      patch_length      = 0; ///< of the patch then, along the coupon [mm]
   double      patch_pressure    = 0; ///< line load / patch length then [MPa]
   double      smoothed_pressure = 0; ///< largest, mean over t / 4 along the coupon [MPa]
-  /// In the middle of the patch, by Hertz for the largest line load on the tool's round, at
-  /// most what the coupon's face can bear [MPa]: the mesh does not resolve so narrow a
-  /// patch.
+  /// By Hertz for the largest line load on the tool's round, at most what the coupon's face
+  /// can bear [MPa]: the mesh does not resolve so narrow a patch. A bound: where the bend
+  /// wraps the nose the patch is wider and the pressure lower.
   double hertz_pressure = 0;
   double yield          = 0; ///< of the tool's metal [MPa]; 0 = not known
 
