@@ -125,7 +125,7 @@ void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &unit
   if (!std::isfinite(plastic))
     plastic = largest(run, "plastic strain [-]");
   figures.add_same("largest plastic strain", plastic, strain_text,
-                   "anywhere; compare with what your metal has been shown to bear");
+                   "on the convex face, at its surface");
 }
 
 /// What a zone of the weld has come to, at the end of the push.
@@ -195,25 +195,56 @@ void add_flaws(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 
 void add_fit(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
-  figures.add("largest gap under the nose", largest(run, "nose gap [mm]"),
-              fine_length_text);
+  // Across a coupon of real width the edge curls off the nose: a wire goes in at mid-width.
+  const std::string width = "across_the_width.nose_gap_";
+  const double      edge  = run.number(width + "edge_end_mm");
+  const bool        wide  = std::isfinite(run.number(width + "mid_width_largest_mm"));
+  double            gap =
+      run.number(wide ? width + "mid_width_largest_mm" : "fit.nose_gap_largest_mm");
+  if (!std::isfinite(gap))
+    gap = largest(run, "nose gap [mm]");
+  figures.add("largest gap under the nose", gap, fine_length_text,
+              wide ? "at mid-width" : "");
   const double      wire = run.number("fit.wire_diameter_mm");
   const std::string in   = run.word("fit.wire_goes_in");
-  figures.add("gap under the nose at the end", run.number("fit.nose_gap_end_mm"),
+  figures.add("gap under the nose at the end",
+              run.number(wide ? width + "mid_width_end_mm" : "fit.nose_gap_end_mm"),
               fine_length_text,
               std::isfinite(wire) && !in.empty()
                   ? "a wire of " + units.length(wire) +
                         (in == "true" ? " goes in" : " does not go in")
                   : "");
+  if (std::isfinite(edge))
+    figures.add("the same at the free edge", edge, fine_length_text,
+                "the crown's gap and the curl of the edge together");
   const double walk = run.number("key_figures.largest_walk_mm");
   if (std::isfinite(walk) && walk != 0)
     figures.add("sideways walk of the middle", walk, fine_length_text, "right is positive");
-  figures.add("largest pressure on a shoulder",
-              std::max(largest(run, "left shoulder pressure [MPa]"),
-                       largest(run, "right shoulder pressure [MPa]")),
-              stress_text, "per undeformed area, with rigid tools");
-  figures.add("largest pressure under the nose", largest(run, "plunger pressure [MPa]"),
-              stress_text);
+}
+
+/// Loads on shoulder and nose, as the run judged them.
+void add_tools(Figures &figures, const RunRecord &run, const ReaderUnits &units)
+{
+  for (int i = 0;; ++i)
+  {
+    const std::string at   = "tool_loads." + std::to_string(i) + ".";
+    const std::string tool = run.word(at + "tool");
+    if (tool.empty())
+      return;
+    figures.add(
+        "pressure on the " + tool + ", at most", run.number(at + "hertz_pressure_MPa"),
+        stress_text,
+        "by Hertz, for " +
+            units.both(run.number(at + "largest_line_load_N_per_mm"), force_rise_text) +
+            " of width at " + units.length(run.number(at + "travel_mm")) + " of travel");
+    const double dent = run.number(at + "dent_mm");
+    if (std::isfinite(dent))
+      figures.add("dent in the " + tool + ", at most", dent, fine_length_text,
+                  "yield " + units.both(run.number(at + "yield_MPa"), stress_text));
+    else
+      figures.list.push_back(
+          {"dent in the " + tool, "not known", "not known", "its yield is not given"});
+  }
 }
 
 /// A leg whose end is held back, as by a frame, bends on when it is let go.
@@ -250,6 +281,7 @@ std::vector<ReportFigure> report_figures(const RunRecord &run, const ReaderUnits
   add_weld(figures, run, units);
   add_flaws(figures, run, units);
   add_fit(figures, run, units);
+  add_tools(figures, run, units);
   add_release(figures, run);
   return figures.list;
 }

@@ -318,11 +318,12 @@ std::optional<Chart> wrap_chart(const RunRecord &run, const ReaderUnits &units)
 std::optional<Chart> pressure_chart(const RunRecord &run, const ReaderUnits &units)
 {
   const ReaderUnits::Scale way = units.length_scale(), stress = units.stress_scale();
-  Chart                    chart = over_travel(run, units, "largest contact pressure");
-  chart.y                        = axis("contact pressure", stress);
-  add_sides(chart, run, "shoulder pressure [MPa]", "shoulder", way.factor, stress.factor);
-  chart.lines.push_back(
-      {"plunger", points_of(run, "plunger pressure [MPa]", way.factor, stress.factor)});
+  Chart chart = over_travel(run, units, "contact pressure, mean over t/4");
+  chart.y     = axis("contact pressure", stress);
+  add_sides(chart, run, "shoulder smoothed pressure [MPa]", "shoulder", way.factor,
+            stress.factor);
+  chart.lines.push_back({"plunger", points_of(run, "plunger smoothed pressure [MPa]",
+                                              way.factor, stress.factor)});
   return if_any(chart);
 }
 

@@ -45,6 +45,31 @@ TEST_CASE("a hostile title shows as text everywhere", "[report]")
   CHECK_FALSE(has(page, "<img src=x>"));
 }
 
+TEST_CASE("tool loads are those that the run judged, gaps those at mid-width", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  write_text(folder / "run.json",
+             "{\"program\": \"throughbend\", \"state\": \"finished\", "
+             "\"fit\": {\"nose_gap_largest_mm\": 2.9, \"nose_gap_end_mm\": 2.9}, "
+             "\"across_the_width\": {\"nose_gap_mid_width_largest_mm\": 0.81, "
+             "\"nose_gap_mid_width_end_mm\": 0.79, \"nose_gap_edge_end_mm\": 2.88}, "
+             "\"tool_loads\": [{\"tool\": \"right shoulder\", \"hertz_pressure_MPa\": 987, "
+             "\"largest_line_load_N_per_mm\": 875, \"travel_mm\": 50, \"yield_MPa\": 250, "
+             "\"dent_mm\": 0.02}, {\"tool\": \"plunger\", \"hertz_pressure_MPa\": 765, "
+             "\"yield_MPa\": null, \"dent_mm\": null}]}");
+  const std::string page = report_of({folder.string(), "--no-pictures"}).page;
+  CHECK(has(page, "987 MPa"));
+  CHECK(has(page, "dent in the right shoulder, at most"));
+  CHECK(has(page, "0.02 mm"));
+  CHECK(has(page, "its yield is not given"));               // of the plunger: not cleared
+  CHECK_FALSE(has(page, "largest pressure on a shoulder")); // of one point: a spike
+  CHECK(has(page, "0.81 mm"));
+  CHECK(has(page, "2.88 mm")); // of the edge, by name
+  CHECK_FALSE(has(page, "2.90 mm"));
+}
+
 TEST_CASE("a weld's figures stand in the table, and none without a weld", "[report]")
 {
   const ScratchFolder scratch;
