@@ -113,6 +113,11 @@ std::vector<FixtureRule> rows_in_units(const RuleCatalogue &catalogue,
   return fitting.empty() ? rows : fitting;
 }
 
+bool goes_by_group(const FixtureRule &rule)
+{
+  return !rule.family.empty() && !rule.yield.given() && !rule.elongation.given();
+}
+
 std::optional<MetalMismatch> metal_mismatch(const RuleCatalogue &catalogue,
                                             const std::string &rule, const RuleMetal &metal)
 {

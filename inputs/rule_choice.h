@@ -34,6 +34,10 @@ struct RuleMetal
 std::vector<FixtureRule> rows_in_units(const RuleCatalogue &catalogue,
                                        const std::string &rule, UnitSystem units);
 
+/// Whether a rule of a family asks neither for yield nor elongation: it is then for groups
+/// of metals, as by a code's P-numbers, which nothing here knows.
+bool goes_by_group(const FixtureRule &rule);
+
 /// What is wrong with a rule for a metal; what is not known is never wrong.
 std::optional<MetalMismatch> metal_mismatch(const RuleCatalogue &catalogue,
                                             const std::string   &rule,

@@ -2,8 +2,8 @@
 
 #include "inputs/html_text.h"
 #include "inputs/json.h"
+#include "inputs/run_events.h"
 #include "postprocess/colour_map.h"
-#include "postprocess/run_events.h"
 
 #include <algorithm>
 #include <cmath>

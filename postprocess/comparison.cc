@@ -2,8 +2,8 @@
 
 #include "inputs/html_text.h"
 #include "inputs/option_table.h"
+#include "inputs/run_badge.h"
 #include "postprocess/report_tables.h"
-#include "postprocess/run_badge.h"
 #include "postprocess/run_charts.h"
 
 #include <algorithm>

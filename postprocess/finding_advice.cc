@@ -1,7 +1,8 @@
 #include "postprocess/finding_advice.h"
 
-#include "postprocess/run_events.h"
+#include "inputs/run_events.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace throughbend
@@ -21,6 +22,10 @@ double room(const Case &c)
 {
   return (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
 }
+
+const std::string more_support = "a longer coupon, or a smaller opening, and laid in the "
+                                 "middle. throughbend check tells "
+                                 "the length needed.";
 
 /// Room of a leg beside the plunger against the thickest leg.
 std::string more_room(const Case &c, const ReaderUnits &units)
@@ -76,12 +81,16 @@ std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
   else if (metal == "not known")
     add("the elongation or limit strain of every zone, stated in [material], [weld_metal] "
         "and [haz]: then the run answers whether the metal bears this stretch.");
-  for (const RunEvent &event : run_events(run))
-    if (event.kind == "leg ironed")
-    {
-      add(more_room(c, units));
-      break;
-    }
+  const std::vector<RunEvent> events = run_events(run);
+  const auto                  had    = [&](const std::string &kind)
+  {
+    return std::any_of(events.begin(), events.end(),
+                       [&](const RunEvent &event) { return event.kind == kind; });
+  };
+  if (had("leg ironed"))
+    add(more_room(c, units));
+  if (had("bent short"))
+    add(more_support);
   const double spare = (c.ram.capacity - run.peak_force()) / c.ram.capacity;
   if (spare < thin_margin)
     add("a ram with more to spare: plates of one grade and greases of one kind differ by "
@@ -114,8 +123,7 @@ std::string finding_advice(const RunRecord &run, const ReaderUnits &units)
     return "more stroke, or a shorter coupon. throughbend check tells the travel after "
            "which a coupon is through, and the length that it needs.";
   if (outcome == "dropped")
-    return "a longer coupon, or a smaller opening, and laid in the middle. throughbend "
-           "check tells the length needed.";
+    return more_support;
   return "";
 }
 } // namespace throughbend

@@ -1,7 +1,7 @@
 #include "postprocess/index_figures.h"
 
 #include "inputs/flaw.h"
-#include "postprocess/run_events.h"
+#include "inputs/run_events.h"
 
 #include <cmath>
 

@@ -1,12 +1,12 @@
 #include "postprocess/index_page.h"
 
 #include "inputs/html_text.h"
+#include "inputs/run_badge.h"
 #include "postprocess/colour_map.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/index_figures.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
-#include "postprocess/run_badge.h"
 
 #include <algorithm>
 

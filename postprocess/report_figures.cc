@@ -3,7 +3,7 @@
 #include "inputs/flaw.h"
 #include "inputs/html_text.h"
 #include "inputs/nominal_strain.h"
-#include "postprocess/run_events.h"
+#include "inputs/run_events.h"
 
 #include <algorithm>
 #include <cmath>

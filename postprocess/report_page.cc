@@ -1,16 +1,17 @@
 #include "postprocess/report_page.h"
 
 #include "inputs/html_text.h"
+#include "inputs/run_badge.h"
+#include "inputs/run_events.h"
 #include "postprocess/animation_data.h"
 #include "postprocess/colour_map.h"
 #include "postprocess/comparison.h"
+#include "postprocess/events_table.h"
 #include "postprocess/finding_advice.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
-#include "postprocess/run_badge.h"
 #include "postprocess/run_charts.h"
-#include "postprocess/run_events.h"
 
 #include <algorithm>
 

@@ -2,8 +2,8 @@
 
 #include "inputs/input_error.h"
 #include "inputs/nominal_strain.h"
+#include "inputs/run_events.h"
 #include "meshes/face_zones.h"
-#include "postprocess/run_events.h"
 
 #include <algorithm>
 #include <cmath>

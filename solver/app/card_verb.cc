@@ -97,8 +97,8 @@ ExitCode carry_out(const std::vector<std::string> &words)
   write_card(file, html);
   for (const CardRun &run : card.runs)
     if (run.contradicts)
-      std::cerr << "note: " << run.folder << " lies within the card's limits and was "
-                << run.outcome << "; the card says so.\n";
+      std::cerr << "note: " << run.folder << " lies within the card's limits: " << run.found
+                << "; the card says not to use them.\n";
   return show("card      " + file.string() + "\n");
 }
 } // namespace

@@ -24,14 +24,11 @@ bool is_held(const Case &c, const PassSample &now)
   return false;
 }
 
-namespace
-{
 bool has_an_end_up(const Case &c, const PassSample &now)
 {
   return std::max(now.left.tip_y, now.right.tip_y) >=
          last_tangent_level(c.fixture.shoulders);
 }
-} // namespace
 
 bool is_loaded(const Case &c, const PassSample &now)
 {

@@ -16,6 +16,9 @@ constexpr double unbent_angle = 45;
 /// Whether shoulder or frame presses on the coupon with a force to speak of.
 bool is_held(const Case &c, const PassSample &now);
 
+/// Whether an end is above the last tangent of its shoulder.
+bool has_an_end_up(const Case &c, const PassSample &now);
+
 /// Whether both shoulders, or the frame, press and both ends are above the last tangents.
 /// What follows the last such sample is the ejection, in which a lopsided coupon turns.
 bool is_loaded(const Case &c, const PassSample &now);

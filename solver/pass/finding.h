@@ -65,7 +65,7 @@ struct Finding
   Evidence               account{};  ///< the same with its numbers as numbers
   Evidence               verdict{};  ///< one sentence, outcome first
   std::optional<BeyondCapacity> beyond{}; ///< over capacity: what it would take
-  std::vector<PassEvent>        events{}; ///< contacts that a sound pass doesn't have
+  std::vector<PassEvent>        events{}; ///< what a sound pass doesn't have
   Accuracy                      accuracy{};
 };
 

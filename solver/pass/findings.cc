@@ -202,10 +202,16 @@ Evidence event_text(const PassEvent &event)
     text << (both ? "the coupon presses on both shoulders from below"
                   : "the coupon presses on the " + event.where + " shoulder from below");
     break;
+  case EventKind::bent_short:
+    text << "an end has no shoulder under it, before the legs stood: it is no full U";
+    break;
   }
   text << ", with up to ";
   text.add(Measure::force, event.tool_force)
-      << (event.kind == EventKind::nose_corner ? "" : " on one of them") << "; ram force ";
+      << (event.kind == EventKind::nose_corner  ? ""
+          : event.kind == EventKind::bent_short ? " on the other"
+                                                : " on one of them")
+      << "; ram force ";
   text.add(Measure::force, event.force_before) << " before it, ";
   text.add(Measure::force, event.largest_force) << " at most during it.";
   return text;

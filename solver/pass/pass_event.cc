@@ -1,5 +1,6 @@
 #include "solver/pass/pass_event.h"
 
+#include "solver/pass/exit.h"
 #include "solver/pass/force_scale.h"
 #include "solver/pass/pass_tools.h"
 
@@ -47,9 +48,12 @@ Pressing pressing(const Case &c, const PassSample &now, const EventKind kind)
   case EventKind::shoulder_underside:
     return {now.tool(ToolRole::left_shoulder).from_below,
             now.tool(ToolRole::right_shoulder).from_below};
+  case EventKind::bent_short:
+    break; // is no contact
   }
   return {};
 }
+
 std::string side_words(const EventKind kind, const bool left, const bool right)
 {
   if (kind == EventKind::nose_corner)
@@ -93,6 +97,37 @@ void add_events(const Case &c, const std::vector<PassSample> &samples, const Eve
     before = now.ram_force;
   }
 }
+
+void add_bent_short(const Case &c, const std::vector<PassSample> &samples,
+                    std::vector<PassEvent> &events)
+{
+  const auto pushed = [](const PassSample &s) { return s.kind != StepKind::release; };
+  const auto end    = std::find_if(samples.rbegin(), samples.rend(), pushed);
+  if (end == samples.rend() || is_held(c, *end) || has_an_end_up(c, *end) ||
+      std::min(end->left.angle, end->right.angle) < unbent_angle)
+    return;
+  const auto last = std::find_if(end, samples.rend(),
+                                 [&](const PassSample &s) { return is_loaded(c, s); });
+  if (last == samples.rend() || last->left.angle + last->right.angle >= formed_legs)
+    return;
+  PassEvent event;
+  event.kind         = EventKind::bent_short;
+  event.from         = last->travel;
+  event.to           = end->travel;
+  event.force_before = last->ram_force;
+  event.at           = last->travel;
+  for (auto s = end; s != last; ++s)
+  {
+    if (s->ram_force > event.largest_force)
+    {
+      event.largest_force = s->ram_force;
+      event.at            = s->travel;
+    }
+    event.tool_force = std::max({event.tool_force, s->tool(ToolRole::left_shoulder).normal,
+                                 s->tool(ToolRole::right_shoulder).normal});
+  }
+  events.push_back(event);
+}
 } // namespace
 
 std::vector<PassEvent> pass_events(const Case &c, const std::vector<PassSample> &samples)
@@ -101,6 +136,7 @@ std::vector<PassEvent> pass_events(const Case &c, const std::vector<PassSample> 
   for (const EventKind kind : {EventKind::frame_touched, EventKind::ironed,
                                EventKind::nose_corner, EventKind::shoulder_underside})
     add_events(c, samples, kind, events);
+  add_bent_short(c, samples, events);
   std::stable_sort(events.begin(), events.end(),
                    [](const PassEvent &a, const PassEvent &b) { return a.from < b.from; });
   return events;

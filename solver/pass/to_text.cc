@@ -77,6 +77,8 @@ std::string to_text(const EventKind kind)
     return "leg ironed";
   case EventKind::nose_corner:
     return "nose corner";
+  case EventKind::bent_short:
+    return "bent short";
   case EventKind::shoulder_underside:
     return "shoulder underside";
   }

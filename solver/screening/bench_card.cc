@@ -148,6 +148,10 @@ std::string own_metal_words(const OwnMetal own)
     return " The case's own metal is NOT CLEARED: its elongation is not given.";
   case OwnMetal::too_brittle:
     return " The case's own metal is NOT CLEARED: it stretches too little.";
+  case OwnMetal::group_not_known:
+    return " The case's own metal is NOT CLEARED: the rule is for groups of metals, and "
+           "the "
+           "case does not say which group it is of.";
   case OwnMetal::not_by_rule:
     return " The case's own metal is NOT CLEARED: the rule is not for it.";
   }
@@ -299,7 +303,7 @@ std::string runs_html(const BenchCard &card)
   {
     const Case &c = *run.record.told;
     rows.push_back(
-        {path_text(run.folder), run.outcome,
+        {path_text(run.folder), run.found,
          card_figures(c.coupon.thickness, Measure::length, Rounded::down, card.units),
          card_figures(c.coupon.length, Measure::length, Rounded::down, card.units),
          card_figures(c.material.flow.initial_stress(), Measure::stress, Rounded::down,
@@ -318,8 +322,8 @@ std::string warning_html(const BenchCard &card)
   std::string text;
   if (const auto run = std::find_if(card.runs.begin(), card.runs.end(), against);
       run != card.runs.end())
-    text = "DO NOT USE THESE LIMITS. Simulated within them, and not through: " +
-           path_text(run->folder) + " (" + run->outcome + ")" +
+    text = "DO NOT USE THESE LIMITS. Simulated within them, and no sound pass: " +
+           path_text(run->folder) + " (" + run->found + ")" +
            (n > 1 ? " and " + std::to_string(n - 1) + " more" : "") + ". ";
   if (!card.limits.possible())
     text +=

@@ -29,7 +29,7 @@ Shown shown_as(const double value, const Measure measure, const UnitSystem units
   switch (measure)
   {
   case Measure::length:
-    return us ? Shown{"in", 1 / mm_per_inch, 2} : Shown{"mm", 1, value < 30 ? 1 : 0};
+    return us ? Shown{"in", 1 / mm_per_inch, 2} : Shown{"mm", 1, 1};
   case Measure::force:
     return us ? Shown{"kip", 1 / n_per_kip, 1} : Shown{"kN", 1e-3, value < 20e3 ? 1 : 0};
   case Measure::stress:

@@ -31,13 +31,6 @@ bool is_plate(const MaterialRow &row)
   return row.standard.rfind("AWS A5", 0) != 0 &&
          row.grade().find("-haz") == std::string::npos;
 }
-
-/// A rule of a family that asks neither for yield nor elongation goes by groups of metals.
-bool goes_by_group(const RuleComparison &rule)
-{
-  const FixtureRule &row = rule.by_rule.rule;
-  return !row.family.empty() && !row.yield.given() && !row.elongation.given();
-}
 } // namespace
 
 RuleMetal metal_of_case(const Material &material, const double thickness)
@@ -87,7 +80,7 @@ CardMetals card_metals(const CaseLimits &limits)
       metals.by_rule.push_back(row.grade());
     else if (row.material.elongation <= 0)
       metals.not_known.push_back(row.grade());
-    else if (limits.rule && goes_by_group(*limits.rule))
+    else if (limits.rule && goes_by_group(limits.rule->by_rule.rule))
       metals.by_group.push_back(row.grade());
     else if (const ForceBand band = force_band(with_metal);
              !bears_stretch(with_metal, band))

@@ -2,6 +2,8 @@
 
 #include "inputs/fixture_difference.h"
 #include "inputs/input_error.h"
+#include "inputs/run_badge.h"
+#include "inputs/run_events.h"
 #include "solver/screening/margins.h"
 
 #include <algorithm>
@@ -91,14 +93,16 @@ CardRun card_run(const std::string &folder, const Case &c, const CaseLimits &lim
   run.folder = folder;
   refuse_unfinished(run.record, folder);
   refuse_other_fixture(*run.record.told, folder, c);
-  run.outcome       = run.record.word("finding.outcome");
-  const Case &there = *run.record.told;
-  run.within        = lies_within(there, c, limits);
+  run.found                 = badge_words(run.record);
+  const std::string outcome = run.record.word("finding.outcome");
+  const Case       &there   = *run.record.told;
+  run.within                = lies_within(there, c, limits);
   // A weaker ram that stops says nothing about this one.
-  const bool weaker =
-      (run.outcome == "over-capacity" && there.ram.capacity < c.ram.capacity) ||
-      (run.outcome == "stroke-out" && there.ram.stroke < c.ram.stroke);
-  run.contradicts = run.within && run.outcome != "through" && !weaker;
+  const bool weaker = (outcome == "over-capacity" && there.ram.capacity < c.ram.capacity) ||
+                      (outcome == "stroke-out" && there.ram.stroke < c.ram.stroke);
+  // An ironed leg or a touched frame is what the limits are there to prevent.
+  const bool sound = outcome == "through" && run_events(run.record).empty();
+  run.contradicts  = run.within && !sound && !weaker;
   return run;
 }
 } // namespace throughbend

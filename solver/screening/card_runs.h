@@ -14,9 +14,9 @@ struct CardRun
 {
   RunRecord   record;
   std::string folder;              ///< as it was named
-  std::string outcome;             ///< `through`, `jammed`, ...
+  std::string found;               ///< every answer: `through, leg ironed; metal not known`
   bool        within      = false; ///< its coupon lies within the limits of the card
-  bool        contradicts = false; ///< within, and did not go through
+  bool        contradicts = false; ///< within, and did not go through as a sound pass goes
 
   double peak_force() const { return record.peak_force(); } ///< [N]
 };

@@ -202,6 +202,8 @@ OwnMetal own_metal(const CaseLimits &limits, const Case &c)
     return OwnMetal::not_by_rule;
   if (c.material.elongation <= 0)
     return OwnMetal::elongation_not_known;
+  if (limits.rule && goes_by_group(limits.rule->by_rule.rule))
+    return OwnMetal::group_not_known;
   return bears_stretch(limits.extreme, force_band(limits.extreme)) ? OwnMetal::cleared
                                                                    : OwnMetal::too_brittle;
 }
@@ -215,6 +217,11 @@ void add_known_metals(CaseLimits &limits, const Case &c)
   known.of_known_metals = true;
   known.by     = "no " + kind_text(c.material) + " with a known elongation is cleared";
   known.source = "catalogue of materials; case: material.elongation";
+  if (limits.own_metal == OwnMetal::group_not_known)
+  {
+    known.by     = "rule " + limits.rule->by_rule.rule.rule + " is for groups of metals";
+    known.source = "neither the case nor the catalogue names the group of a metal";
+  }
   if (limits.own_metal == OwnMetal::cleared)
   {
     known.value  = c.material.flow.initial_stress();

@@ -32,7 +32,8 @@ enum class OwnMetal
 {
   cleared,
   elongation_not_known,
-  too_brittle, ///< check says no of its stretch
+  group_not_known, ///< the rule is for groups of metals, which a case does not name
+  too_brittle,     ///< check says no of its stretch
   not_by_rule
 };
 

@@ -77,6 +77,8 @@ ScreenLine support_line(const Case &c)
   line.quantity = "legs when an end loses support";
   line.measure  = Measure::angle;
   line.value    = support_lost_angle(laid) / degree;
+  if (line.value <= 0)
+    line.shown = "an end lies inside a shoulder's round";
   line.against = {"counts as formed at", margins::formed_angle, Measure::angle, " or more"};
   line.verdict = support_verdict(c);
   line.formula = {"b where side = (B + t/2) b + (L0 - Q sin b) / cos b",

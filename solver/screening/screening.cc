@@ -1,5 +1,6 @@
 #include "solver/screening/screening.h"
 
+#include "inputs/rule_choice.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/screen_parts.h"
 
@@ -70,12 +71,17 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
   return words;
 }
 
-std::vector<std::string> not_cleared_of(const Case &c)
+std::vector<std::string> not_cleared_of(const Case                          &c,
+                                        const std::optional<RuleComparison> &rule)
 {
   std::vector<std::string> words;
   if (c.material.elongation <= 0)
     words.push_back("whether the metal bears the stretch: its elongation is not given "
                     "(material.elongation)");
+  if (rule && goes_by_group(rule->by_rule.rule))
+    words.push_back("whether the rule is for this metal: " + rule->by_rule.rule.rule +
+                    " is for " + rule->by_rule.rule.applies_to +
+                    ", and the case names no group");
   if (c.fixture.shoulders.yield <= 0)
     words.push_back(
         "whether the shoulders keep their shape: their yield stress is not given "
@@ -157,7 +163,7 @@ Screening screen(const Case &c)
   screening.force = thinned(band);
   if (!c.fixture.rule.empty())
     screening.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
-  screening.not_cleared = not_cleared_of(c);
+  screening.not_cleared = not_cleared_of(c, screening.rule);
   screening.cautions    = cautions_for(c, band);
   screening.only_push   = questions_for_push(c);
   return screening;

@@ -187,6 +187,8 @@ TEST_CASE("the advice names what a coupon that went through still lacks", "[repo
   CHECK(has(advice({{"metal.answer", "beyond"},
                     {"key_figures.peak_outer_strain_remark", "at the toe of the cap"}}),
             "ground flush"));
+  CHECK(has(advice({{"metal.answer", "within"}, {"finding.events.0.kind", "bent short"}}),
+            "a longer coupon"));
   CHECK(has(advice({{"metal.answer", "within"}, {"finding.events.0.kind", "leg ironed"}}),
             "more than 65.0 mm"));
 }

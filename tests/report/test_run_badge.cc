@@ -1,6 +1,6 @@
 // The badge: its words say all answers, its colour follows the worst of them.
 
-#include "postprocess/run_badge.h"
+#include "inputs/run_badge.h"
 
 #include <catch2/catch.hpp>
 

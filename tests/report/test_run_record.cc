@@ -3,10 +3,10 @@
 #include "inputs/case_text.h"
 #include "inputs/input_error.h"
 #include "inputs/json.h"
+#include "inputs/run_badge.h"
 #include "inputs/run_record.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/pass_shapes.h"
-#include "postprocess/run_badge.h"
 #include "postprocess/run_charts.h"
 #include "tests/report/run_fixture.h"
 

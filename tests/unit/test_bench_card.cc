@@ -138,7 +138,7 @@ TEST_CASE("A finished run stands on the card; one that speaks against it makes i
   BenchCard card = card_of(the_case());
   // Its stroke of 60 mm and ram of 4 kN are its own; the coupon is as in the case.
   card.runs = {taken(folder, card.told)};
-  CHECK(card.runs[0].outcome == "through");
+  CHECK(card.runs[0].found == "through; metal within limits");
   CHECK(card.runs[0].within);
   CHECK_FALSE(card.runs[0].contradicts);
   CHECK_THAT(page_of(card), Contains("made-up") && !Contains("DO NOT USE"));
@@ -149,6 +149,57 @@ TEST_CASE("A finished run stands on the card; one that speaks against it makes i
   card.runs = {taken(folder, card.told)};
   CHECK(card.runs[0].contradicts);
   CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") && Contains("jammed"));
+}
+
+TEST_CASE("A pass that ironed its legs speaks against limits that should prevent it",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  BenchCard card = card_of(the_case());
+  change(folder + "/run.json", "\"outcome\": \"through\"",
+         "\"outcome\": \"through\", \"events\": [{\"kind\": \"leg ironed\"}]");
+  card.runs = {taken(folder, card.told)};
+  CHECK(card.runs[0].contradicts);
+  CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") &&
+                                Contains("through, leg ironed; metal within limits"));
+
+  change(folder + "/run.json", "\"leg ironed\"", "\"frame touched\"");
+  card.runs = {taken(folder, card.told)};
+  CHECK_THAT(page_of(card), Contains("through, frame touched"));
+}
+
+TEST_CASE("A rule for groups of metals clears no metal, not the case's own either",
+          "[unit][card]")
+{
+  Case c                      = the_case();
+  c.coupon                    = {152.4, 38.1, 3.175, 0};
+  c.fixture.plunger           = {52.3875, 26.19375};
+  c.fixture.shoulders.radius  = 19.05;
+  c.fixture.shoulders.opening = 60.325;
+  c.fixture.rule              = "asme-ix-plunger-soft-haz";
+  c.material.elongation       = 0.16;
+  BenchCard card              = card_of(c);
+  CHECK_THAT(page_of(card), Contains("case does not say which group") &&
+                                Contains("<p class=\"value\">none</p>"));
+  const Screening screening = screen(c);
+  CHECK(std::any_of(screening.not_cleared.begin(), screening.not_cleared.end(),
+                    [](const std::string &words) {
+                      return words.find("asme-ix-plunger-soft-haz is for P-23") !=
+                             std::string::npos;
+                    }));
+  card.told.fixture.rule.clear();
+  CHECK_THAT(page_of(card), !Contains("<p class=\"value\">none</p>"));
+}
+
+TEST_CASE("The stroke that a card asks for is not rounded past the ram it was made for",
+          "[unit][card]")
+{
+  BenchCard card         = card_of(the_case());
+  card.told.ram.stroke   = 152.4; // 6 in
+  const std::string page = page_of(card);
+  CHECK_THAT(page, Contains("<b>152.4 mm</b>"));
 }
 
 TEST_CASE("A run that took more force than closed forms say raises the ram that is needed",

@@ -1,4 +1,4 @@
-// Contacts that a sound pass doesn't have, on made-up records. All samples are invented.
+// What a sound pass doesn't have, on made-up records. All samples are invented.
 
 #include "solver/pass/findings.h"
 #include "solver/pass/pass_event.h"
@@ -119,4 +119,39 @@ TEST_CASE("A shoulder pressed from below is an event", "[unit][events]")
   REQUIRE(events.size() == 1);
   CHECK(events[0].kind == EventKind::shoulder_underside);
   CHECK(events[0].where == "left");
+}
+
+TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent short",
+          "[unit][events]")
+{
+  const Case c    = reference_case();
+  const auto legs = [](std::vector<PassSample> samples, double left, double right)
+  {
+    // Both ends are out at the last step; the left one has no shoulder from 90 mm on.
+    for (std::size_t i = 49; i < samples.size(); ++i)
+    {
+      samples[i].left.angle  = left;
+      samples[i].right.angle = right;
+      if (i >= 89)
+        samples[i].tool(ToolRole::left_shoulder).normal = 0;
+    }
+    samples.back().tool(ToolRole::right_shoulder).normal = 0;
+    samples.back().left.tip_y = samples.back().right.tip_y = -41; // last tangent: -40
+    return samples;
+  };
+  const auto events = pass_events(c, legs(steady(), 62, 81));
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::bent_short);
+  CHECK(events[0].from == 89);
+  CHECK(events[0].to == 100);
+  CHECK(events[0].tool_force == 6e3);
+  const Finding finding = decide(c, legs(steady(), 62, 81), StopReason::out, {});
+  CHECK(finding.outcome == Outcome::through);
+  CHECK(finding.verdict.text(UnitSystem::metric).find("bent short") != std::string::npos);
+
+  CHECK(pass_events(c, legs(steady(), 72, 81)).empty()); // 153 deg together
+  CHECK(pass_events(c, legs(steady(), 30, 90)).empty()); // dropped, another finding
+  auto stopped               = legs(steady(), 62, 81);
+  stopped.back().right.tip_y = 0; // an end is still up: nobody knows yet
+  CHECK(pass_events(c, stopped).empty());
 }

@@ -1,9 +1,8 @@
 #pragma once
-// What run.json says of contacts that a sound pass doesn't have, and of the pass beyond the
-// ram's capacity; and both in words. Finds no events itself.
+// What a run had that a sound pass doesn't, by run.json, and the pass beyond the
+// ram's capacity. Finds no events itself.
 
 #include "inputs/run_record.h"
-#include "postprocess/reader_units.h"
 
 #include <optional>
 #include <string>
@@ -36,7 +35,4 @@ struct RunBeyond
   double      outer_strain = 0;        ///< log, largest on the convex face [-]
 };
 std::optional<RunBeyond> run_beyond(const RunRecord &run);
-
-/// A table of the events; empty without any.
-std::string events_html(const RunRecord &run, const ReaderUnits &units);
 } // namespace throughbend

@@ -1,6 +1,4 @@
-#include "postprocess/run_events.h"
-
-#include "inputs/html_text.h"
+#include "inputs/run_events.h"
 
 #include <cmath>
 
@@ -47,25 +45,5 @@ std::optional<RunBeyond> run_beyond(const RunRecord &run)
   if (beyond.end.empty() || !std::isfinite(beyond.force))
     return std::nullopt;
   return beyond;
-}
-
-std::string events_html(const RunRecord &run, const ReaderUnits &units)
-{
-  std::vector<std::vector<std::string>> rows;
-  for (const RunEvent &event : run_events(run))
-    rows.push_back(
-        {event.kind, event.where.empty() ? "-" : event.where,
-         length_text(event.from, units.first()) + " to " + units.length(event.to),
-         units.force(event.force_before),
-         units.force(event.largest_force) + " at " + length_text(event.at, units.first()),
-         units.force(event.tool_force)});
-  if (rows.empty())
-    return "";
-  return "<section class=\"events\">\n<h3>Contacts that a sound pass does not have</h3>\n" +
-         table({"what", "where", "travel", "ram force before",
-                "ram force meanwhile, at most", "on one tool, at most"},
-               rows) +
-         (run_beyond(run) ? paragraph("They are those up to the ram's capacity.") : "") +
-         "</section>\n";
 }
 } // namespace throughbend

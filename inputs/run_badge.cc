@@ -1,6 +1,6 @@
-#include "postprocess/run_badge.h"
+#include "inputs/run_badge.h"
 
-#include "postprocess/run_events.h"
+#include "inputs/run_events.h"
 
 #include <stdexcept>
 
