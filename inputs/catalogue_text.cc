@@ -122,14 +122,19 @@ std::string material_text(const MaterialRow &row, UnitSystem units)
     if (const auto *number = std::get_if<NumberSlot>(&option.slot))
     {
       value = to_text(number->at(c), number->kind, units);
-      if (option.name == "elongation")
-        value = number->at(c) > 0 ? percent_text(number->at(c)) : "not known";
+      if (option.name == "elongation" && number->at(c) > 0)
+        value = percent_text(number->at(c));
+      if ((option.name == "elongation" || option.name == "limit_strain") &&
+          number->at(c) <= 0)
+        value = "not known";
     }
     // Which law describes the figures is our choice; nobody read or computed it.
     const bool chosen = std::holds_alternative<ChoiceSlot>(option.slot);
-    table.add({option.name, value, chosen ? "" : to_text(row.how.of(option.name))});
+    table.add({option.name, value,
+               chosen || value == "not known" ? "" : to_text(row.how.of(option.name))});
   }
   text += table.text();
+  text += "  yields at " + stress_text(row.material.flow.initial_stress(), units) + "\n";
   if (row.tensile_strength_to > 0)
     text +=
         "  tensile strength up to " + stress_text(row.tensile_strength_to, units) + "\n";

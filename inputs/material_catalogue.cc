@@ -2,6 +2,7 @@
 
 #include "inputs/case_entries.h"
 #include "inputs/catalogue_texts.h"
+#include "inputs/display_units.h"
 #include "inputs/input_error.h"
 #include "inputs/option_table.h"
 #include "inputs/plain_text.h"
@@ -244,6 +245,21 @@ std::vector<CatalogueFault> faults_of_materials(const std::string &path)
   if (path.empty())
     return {};
   return from_sheet(read_sheet_file(path, columns())).faults;
+}
+
+std::string least_strength_words(const Material &material)
+{
+  const MaterialRow *row  = built_in_materials().find(material.grade);
+  const auto         same = [](double a, double b) { return std::abs(a - b) < 1e-6 * b; };
+  if (row == nullptr || row->kind != MetalKind::minimum || !material.catalogue.empty() ||
+      !same(material.flow.initial_stress(), row->material.flow.initial_stress()) ||
+      !same(material.flow.stress(0.1), row->material.flow.stress(0.1)))
+    return "";
+  const double share = row->tensile_strength_to / row->material.tensile_strength - 1;
+  return material.grade + " is the least that " + row->standard +
+         " asks for: real plate is stronger" +
+         (share > 0 ? " (in tensile strength by up to " + percent_text(share) + ")" : "") +
+         " and takes more force; its certificate tells by how much";
 }
 
 Material grade(const std::string &name)

@@ -68,6 +68,10 @@ MaterialCatalogue materials_with(const std::string &path);
 /// What is wrong with a user's own file; nothing for an empty path.
 std::vector<CatalogueFault> faults_of_materials(const std::string &path);
 
+/// That a metal is the least its standard asks for, in a sentence, and how much stronger
+/// the standard lets a plate be; empty for a metal that is of no such row, or was changed.
+std::string least_strength_words(const Material &material);
+
 /// The metal of a name. Throws InputError with the nearest name.
 Material grade(const std::string &name);
 /// The same, a user's own file included.

@@ -1,6 +1,7 @@
 #include "inputs/validation.h"
 
 #include "inputs/flaw_checks.h"
+#include "inputs/material_catalogue.h"
 #include "inputs/units.h"
 #include "inputs/weld_checks.h"
 
@@ -261,6 +262,8 @@ std::vector<std::string> find_remarks(const Case &c)
     remarks.push_back(
         "frame.distance: the coupon ends short of the frame, which has nothing "
         "to hold");
+  if (const std::string words = least_strength_words(c.material); !words.empty())
+    remarks.push_back("material.grade: " + words);
   return remarks;
 }
 } // namespace throughbend

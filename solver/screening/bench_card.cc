@@ -3,6 +3,7 @@
 #include "inputs/display_units.h"
 #include "inputs/html_text.h"
 #include "inputs/lubricant_catalogue.h"
+#include "inputs/material_catalogue.h"
 #include "inputs/plain_text.h"
 #include "inputs/shop_fraction.h"
 #include "solver/screening/card_figure.h"
@@ -364,6 +365,8 @@ std::string left_out_html(const BenchCard &card)
   if (card.told.weld.present())
     said.push_back("Weld and HAZ are left out: stretch gathers in the softer zone, and a "
                    "stronger weld takes more force.");
+  if (const std::string words = least_strength_words(card.told.material); !words.empty())
+    said.push_back(words + ".");
   if (own.taper != 0)
     said.push_back("The coupon's taper is left out: measure the thick end.");
   said.push_back(

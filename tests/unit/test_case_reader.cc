@@ -495,9 +495,10 @@ TEST_CASE("a grade on the command line takes the place of the file's own curve",
   const Case        c       = good(reading);
   CHECK(c.material.flow.law == HardeningLaw::swift);
   CHECK(c.material.flow.yield == Approx(355));
-  REQUIRE(reading.remarks.size() == 1);
+  REQUIRE(reading.remarks.size() == 2);
   CHECK_THAT(reading.remarks[0],
              Contains("s355 takes the place of the file's") && Contains("law, yield"));
+  CHECK_THAT(reading.remarks[1], Contains("s355 is the least that EN 10025-2"));
 
   // What stands beside it on the command line goes first all the same.
   const Case beside =

@@ -236,3 +236,20 @@ TEST_CASE("the list of metals and one in full", "[unit][catalogue]")
   CHECK_THAT(one, Contains("EN 10025-2, table 7") && Contains("630 MPa"));
   CHECK_THAT(one, Contains("from memory") && Contains("prestrain"));
 }
+
+TEST_CASE("A metal that is the least of its standard says so wherever it is named",
+          "[unit][materials]")
+{
+  // Largest over least tensile strength of S235 up to 16 mm: 510 / 360 (EN 10025-2, table
+  // 7).
+  const std::string words = least_strength_words(grade("s235"));
+  CHECK(words.find("the least that EN 10025-2") != std::string::npos);
+  CHECK(words.find("by up to 41.7 %") != std::string::npos);
+  CHECK(least_strength_words(grade("s355-typical")).empty());
+  Material changed = grade("s235");
+  changed.flow     = changed.flow.scaled(1.2);
+  CHECK(least_strength_words(changed).empty());
+  CHECK(least_strength_words(Material{}).empty());
+  // No upper limit: nothing is said of how much.
+  CHECK(least_strength_words(grade("304l")).find("up to") == std::string::npos);
+}
