@@ -19,6 +19,16 @@ struct CouponGrid
 };
 CouponGrid coupon_grid(const Case &c, Extent extent);
 
+/// Whether a leg is as thick as the room between plunger and shoulder, or nearly so: it is
+/// then drawn down, and gets finer cells where it is. Plane models only; in 3D the ripple
+/// of the ram force tells what the coarser cells do.
+bool leg_is_ironed(const Case &c);
+
+/// Length of the cells there, infinity where none is ironed; and the distance from the
+/// bend's centre at which they begin: farther in, the coupon lies round the nose [mm].
+double ironed_cell(const Case &c);
+double ironed_from(const Case &c);
+
 /// The shape whose lines the grid has.
 CouponShape coupon_shape(const Case &c, Extent extent);
 } // namespace throughbend

@@ -72,10 +72,12 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
       run.told ? run.told->ram.capacity : run.number("key_figures.ram_capacity_N");
   const double stroke =
       run.told ? run.told->ram.stroke : run.number("key_figures.ram_stroke_mm");
-  const std::string at =
-      std::isfinite(run.peak_force_travel())
-          ? "at " + units.length(run.peak_force_travel()) + " of travel; "
-          : "";
+  std::string at = std::isfinite(run.peak_force_travel())
+                       ? "at " + units.length(run.peak_force_travel()) + " of travel; "
+                       : "";
+  if (const double band = run.number("key_figures.peak_ram_force_ripple_N"); band > 0)
+    at += "of the smooth course, about which the computed force ripples by " +
+          units.force(band) + "; ";
   figures.add("peak ram force", peak, force_text,
               at + margin_text(run, (capacity - peak) / capacity, "capacity"));
   figures.add("ram capacity", capacity, force_text);

@@ -75,6 +75,10 @@ std::vector<Measure> measures(const RunRecord &run)
        "sum of all tools' forces on the coupon, over the largest of them", 0.01},
       {"penetration", "deepest_penetration_per_thickness",
        "how deep the coupon sinks into a tool at most, over its thickness", tolerated},
+      {"force ripple", "worst_force_ripple",
+       "how far the ram force goes up and down about its smooth course, over its mean "
+       "there, as cells pass a tool",
+       0.02},
       {"regularisation", "regularisation_work_share",
        "work of the tiny drag that holds a coupon nothing else holds, over the ram work",
        0.001}};

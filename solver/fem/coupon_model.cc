@@ -87,8 +87,9 @@ CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
   // Narrow and tall cells under tension: where the dilatation is held to linear functions
   // only, one like x y costs nothing, and past the strain at which a bar would neck a
   // zigzag along the face grows from it. Bilinear ones leave it no room and still do not
-  // lock.
-  if (shape.has_narrow_cells())
+  // lock. So are the cells of a leg that is ironed, and Newton needs fewer iterations with
+  // them.
+  if (shape.has_narrow_cells() || leg_is_ironed(c))
     n_dilatations_ = 1u << dim;
   make_coupon_mesh(mesh_, coupon_grid(c, extent_), c, level_);
   number_unknowns();

@@ -49,6 +49,7 @@ Json beyond_json(const BeyondCapacity &beyond)
   json.put("travel_mm", beyond.travel);
   json.put("force_it_takes_N", beyond.force);
   json.put("force_it_takes_travel_mm", beyond.force_at);
+  json.put("force_it_takes_ripple_N", beyond.force_band);
   json.put("largest_shoulder_force_N", beyond.shoulder);
   json.put("largest_frame_force_N", beyond.frame);
   json.put("peak_outer_strain_log", beyond.outer_strain);
@@ -80,6 +81,7 @@ Json finding_json(const Finding &finding)
   Json json = Json::object();
   json.put("outcome", to_text(finding.outcome));
   json.put("verdict", account_json(finding.verdict));
+  json.put("close", Json::truth(finding.close));
   json.put("jam", finding.jam ? Json(to_text(*finding.jam)) : Json());
   json.put("held_by", finding.held ? Json(to_text(*finding.held)) : Json());
   json.put("where", Json::known(finding.where));

@@ -84,9 +84,13 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
   if (summary.figures)
   {
     const KeyFigures &key = *summary.figures;
-    lines.push_back({"peak ram force", force_text(key.peak_force, units) + " at " +
-                                           length_text(key.peak_force_at, units) +
-                                           " of travel"});
+    lines.push_back({"peak ram force",
+                     force_text(key.peak_force, units) + " at " +
+                         length_text(key.peak_force_at, units) + " of travel" +
+                         (key.peak_force_band > 0
+                              ? ", smooth course; the computed force ripples by " +
+                                    force_text(key.peak_force_band, units) + " about it"
+                              : "")});
     lines.push_back({"ram capacity", force_text(key.capacity, units) + ", margin " +
                                          percent_text(key.force_margin)});
     lines.push_back({"ram stroke", length_text(key.stroke, units) + ", used " +
@@ -131,7 +135,9 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
     lines.push_back(
         {"numerical errors", "energy " + error_text(key.energy_error) + ", equilibrium " +
                                  error_text(key.equilibrium_error) + ", penetration " +
-                                 error_text(key.penetration_share) + " of thickness"});
+                                 error_text(key.penetration_share) + " of thickness, " +
+                                 (key.ripple > 0 ? "force ripple " + error_text(key.ripple)
+                                                 : "no force ripple seen")});
   }
   if (summary.effort && summary.figures)
     lines.push_back({"effort", std::to_string(summary.effort->dofs) + " unknowns, " +

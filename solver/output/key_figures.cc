@@ -1,6 +1,7 @@
 #include "solver/output/key_figures.h"
 
 #include "solver/pass/exit.h"
+#include "solver/pass/force_course.h"
 
 #include <algorithm>
 #include <cmath>
@@ -43,8 +44,6 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
   double                  regularisation = 0, ram_work = 0, unused = 0;
   for (const PassSample &sample : samples)
   {
-    keep_largest(figures.peak_force, figures.peak_force_at, sample.ram_force,
-                 sample.travel);
     keep_largest(figures.energy_error, figures.energy_error_at, sample.energy.error,
                  sample.travel);
     keep_largest(figures.penetration, unused, sample.penetration, 0);
@@ -79,6 +78,14 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
     figures.iterations += sample.iterations;
     figures.refusals += sample.refusals;
   }
+
+  const std::vector<CoursePoint> course = force_course(told, samples);
+  const CoursePeak               peak   = course_peak(samples, course);
+  figures.peak_force                    = peak.force;
+  figures.peak_force_at                 = peak.travel;
+  figures.peak_force_band               = peak.band;
+  for (std::size_t i = 0; i < samples.size(); ++i)
+    keep_largest(figures.ripple, figures.ripple_at, course[i].ripple, samples[i].travel);
 
   figures.width          = width_figures(held);
   const double thickness = told.coupon.thickness;

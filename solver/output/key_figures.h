@@ -13,13 +13,14 @@ namespace throughbend
 {
 struct KeyFigures
 {
-  double peak_force    = 0; ///< largest ram force [N]
-  double peak_force_at = 0; ///< at this travel [mm]
-  double capacity      = 0; ///< of the ram [N]
-  double force_margin  = 0; ///< (capacity - peak) / capacity [-]; below 0: not enough
-  double stroke        = 0; ///< of the ram [mm]
-  double travel        = 0; ///< furthest travel [mm]
-  double stroke_margin = 0; ///< (stroke - travel) / stroke [-]
+  double peak_force      = 0; ///< largest of the ram force's smooth course [N]
+  double peak_force_at   = 0; ///< at this travel [mm]
+  double peak_force_band = 0; ///< the computed force ripples by so much there [N]
+  double capacity        = 0; ///< of the ram [N]
+  double force_margin    = 0; ///< (capacity - peak) / capacity [-]; below 0: not enough
+  double stroke          = 0; ///< of the ram [mm]
+  double travel          = 0; ///< furthest travel [mm]
+  double stroke_margin   = 0; ///< (stroke - travel) / stroke [-]
 
   double outer_strain        = 0; ///< largest axial log strain on the convex face [-]
   double outer_strain_at     = 0; ///< along the flat coupon from its centre [mm]
@@ -42,6 +43,8 @@ struct KeyFigures
   double equilibrium_error_at = 0; ///< at this travel [mm]
   double penetration          = 0; ///< deepest [mm]
   double penetration_share    = 0; ///< deepest / thickness [-]
+  double ripple               = 0; ///< worst of the ram force about its course [-]
+  double ripple_at            = 0; ///< at this travel [mm]
   double regularisation_share = 0; ///< largest |regularisation work| / largest ram work [-]
 
   int steps      = 0; ///< accepted

@@ -43,8 +43,11 @@ public:
     progress_.show(sample);
   }
   void noted(const std::string &line) override { log_.note(line); }
-  void ended(const PassView<dim> &, const Finding &, const Release &) override
+  void ended(const PassView<dim> &view, const Finding &, const Release &) override
   {
+    travel_.finish(view.c);
+    if (beyond_)
+      beyond_->finish(view.c);
     progress_.finish();
   }
 

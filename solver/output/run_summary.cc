@@ -18,6 +18,7 @@ Json figures_json(const KeyFigures &figures, const std::string &strain_remark)
   Json json = Json::object();
   json.put("peak_ram_force_N", figures.peak_force);
   json.put("peak_ram_force_travel_mm", figures.peak_force_at);
+  json.put("peak_ram_force_ripple_N", figures.peak_force_band);
   json.put("ram_capacity_N", figures.capacity);
   json.put("capacity_margin", figures.force_margin);
   json.put("largest_travel_mm", figures.travel);
@@ -104,6 +105,8 @@ Json quality_json(const KeyFigures &figures, const std::optional<Finding> &findi
   json.put("worst_equilibrium_error_travel_mm", figures.equilibrium_error_at);
   json.put("deepest_penetration_mm", figures.penetration);
   json.put("deepest_penetration_per_thickness", figures.penetration_share);
+  json.put("worst_force_ripple", figures.ripple);
+  json.put("worst_force_ripple_travel_mm", figures.ripple_at);
   json.put("regularisation_work_share", figures.regularisation_share);
   return json;
 }

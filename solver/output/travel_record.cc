@@ -1,6 +1,8 @@
 #include "solver/output/travel_record.h"
 
 #include "inputs/input_error.h"
+#include "solver/output/whole_file.h"
+#include "solver/pass/force_course.h"
 
 #include <cmath>
 #include <stdexcept>
@@ -18,6 +20,8 @@ void for_each_column(Sample &sample, Visit visit)
   visit("kind", sample.kind);
   visit("travel [mm]", sample.travel);
   visit("ram force [N]", sample.ram_force);
+  visit("smooth ram force [N]", sample.smooth_force);
+  visit("ram force ripple [-]", sample.ripple);
   visit("crown strain [-]", sample.crown_strain);
   visit("outer strain [-]", sample.outer_strain);
   visit("outer strain at [mm]", sample.outer_strain_at);
@@ -101,6 +105,14 @@ void take(const std::string &word, StepKind &field)
     }
   throw InputError("'" + word + "' is none of push, relax, release");
 }
+
+std::string row_of(const PassSample &sample)
+{
+  std::vector<std::string> cells;
+  for_each_column(sample, [&](const std::string &, const auto &field)
+                  { cells.push_back(cell(field)); });
+  return csv_line(cells);
+}
 } // namespace
 
 std::vector<std::string> travel_heads()
@@ -120,10 +132,19 @@ TravelRecord::TravelRecord(const std::filesystem::path &file)
 
 void TravelRecord::add(const PassSample &sample)
 {
-  std::vector<std::string> cells;
-  for_each_column(sample, [&](const std::string &, const auto &field)
-                  { cells.push_back(cell(field)); });
-  put(csv_line(cells));
+  put(row_of(sample));
+}
+
+void TravelRecord::finish(const Case &c)
+{
+  // What is on the disk is the whole record, also of a pass that was taken up again.
+  std::vector<PassSample> samples = read_travel_record(file_);
+  mark_course(c, samples);
+  std::string text = csv_line(travel_heads());
+  for (const PassSample &sample : samples)
+    text += row_of(sample);
+  out_.close();
+  write_whole_file(file_, text);
 }
 
 void TravelRecord::put(const std::string &line)

@@ -1,8 +1,10 @@
 #pragma once
 // travel.csv: one row per accepted step, written as the run goes, so that a killed run
 // leaves every step it made. Columns are those of PassSample in N, mm, MPa and degrees
-// whatever the user's display units are; no figure is derived here.
+// whatever the user's display units are; no figure is derived here but the smooth course of
+// the ram force, when the pass has ended.
 
+#include "inputs/case.h"
 #include "inputs/csv_table.h"
 #include "solver/pass/pass_sample.h"
 
@@ -22,6 +24,11 @@ public:
   /// Adds one row; it is with the operating system when this returns. Throws
   /// std::runtime_error when the disk does not take it.
   void add(const PassSample &sample);
+
+  /// The pass has ended: writes the file anew (aside, then renamed) with the smooth course
+  /// of the ram force and its ripple, which need the samples on both sides; "nan" until
+  /// then.
+  void finish(const Case &c);
 
 private:
   void put(const std::string &line);

@@ -1,6 +1,7 @@
 #include "solver/pass/accuracy.h"
 
 #include "meshes/fixture_profiles.h"
+#include "solver/pass/force_course.h"
 #include "solver/pass/force_scale.h"
 
 #include <algorithm>
@@ -141,6 +142,11 @@ Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, const d
     force.see(sample.ram_force / limit - 1, sample.travel);
   }
 
+  Worst                          ripple;
+  const std::vector<CoursePoint> course = force_course(c, samples);
+  for (std::size_t i = 0; i < samples.size(); ++i)
+    ripple.see(course[i].ripple, samples[i].travel);
+
   Judge        judge;
   const double never = 1e300;
   judge.weigh(contact_lost(c, samples), 0, 0, words("contact was lost within one step"));
@@ -155,6 +161,8 @@ Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, const d
   judge.weigh(plastic, 2, 4, words("plastic strain " + plain(plastic.value)));
   judge.weigh(force, 0.02, 0.2,
               words("ram force " + per_cent(force.value) + " beyond the ram's limit"));
+  judge.weigh(ripple, 0.03, 0.25,
+              words("the ram force ripples by " + per_cent(ripple.value)));
   judge.weigh(face, 1, never,
               words("a cell's face is " + plain(face.value) +
                     " times as long as the radius that it lies on"));

@@ -34,6 +34,9 @@ struct Accuracy
 /// - largest log strain on the convex face: 1 / 2; plastic strain anywhere: 2 / 4,
 /// - length of a face over the tool radius that it lies on: 1 (frame's edge: 4) / never,
 /// - ram force beyond its limit: 2 % / 20 %,
+/// - ripple of the ram force about its smooth course: 3 % / 25 % of the local mean. The
+///   default mesh is laid out for 2 %; ripple comes with a mean that is off by as much.
+///   Where it is a quarter, course and ripple can't be told apart,
 /// - contact lost within one push, from over a fifth of the largest force to less than a
 ///   hundredth, while an end is still up: broken.
 /// `limit` [N]: the ram force that was not to be passed.

@@ -51,6 +51,7 @@ struct BeyondCapacity
   double    shoulder     = 0;        ///< largest normal force on one shoulder [N]
   double    frame        = 0;        ///< largest normal force on one frame plate [N]
   double    outer_strain = 0;        ///< largest log strain on the convex face [-]
+  double    force_band   = 0;        ///< the computed force ripples by so much there [N]
 };
 
 struct Finding
@@ -67,6 +68,7 @@ struct Finding
   std::optional<BeyondCapacity> beyond{}; ///< over capacity: what it would take
   std::vector<PassEvent>        events{}; ///< what a sound pass doesn't have
   Accuracy                      accuracy{};
+  bool close = false; ///< the ripple of the ram force could turn the outcome
 };
 
 /// The coupon after the tools are taken away.

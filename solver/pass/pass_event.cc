@@ -1,6 +1,7 @@
 #include "solver/pass/pass_event.h"
 
 #include "solver/pass/exit.h"
+#include "solver/pass/force_course.h"
 #include "solver/pass/force_scale.h"
 #include "solver/pass/pass_tools.h"
 
@@ -62,13 +63,14 @@ std::string side_words(const EventKind kind, const bool left, const bool right)
 }
 
 void add_events(const Case &c, const std::vector<PassSample> &samples, const EventKind kind,
-                std::vector<PassEvent> &events)
+                const std::vector<CoursePoint> &course, std::vector<PassEvent> &events)
 {
   const double least  = no_force(c);
   double       before = 0;
   bool         open = false, left = false, right = false;
-  for (const PassSample &now : samples)
+  for (std::size_t i = 0; i < samples.size(); ++i)
   {
+    const PassSample &now = samples[i];
     if (now.kind == StepKind::release)
       break;
     const Pressing press = pressing(c, now, kind);
@@ -85,16 +87,16 @@ void add_events(const Case &c, const std::vector<PassSample> &samples, const Eve
       right            = right || press.right > least;
       event.where      = side_words(kind, left, right);
       event.to         = now.travel;
-      if (now.ram_force > event.largest_force)
+      if (course[i].force > event.largest_force)
       {
-        event.largest_force = now.ram_force;
+        event.largest_force = course[i].force;
         event.at            = now.travel;
       }
       event.tool_force = std::max({event.tool_force, press.left, press.right});
     }
     else if (open && now.travel > events.back().to + same_event * c.coupon.thickness)
       open = false;
-    before = now.ram_force;
+    before = course[i].force;
   }
 }
 
@@ -132,10 +134,11 @@ void add_bent_short(const Case &c, const std::vector<PassSample> &samples,
 
 std::vector<PassEvent> pass_events(const Case &c, const std::vector<PassSample> &samples)
 {
-  std::vector<PassEvent> events;
+  std::vector<PassEvent>         events;
+  const std::vector<CoursePoint> course = force_course(c, samples);
   for (const EventKind kind : {EventKind::frame_touched, EventKind::ironed,
                                EventKind::nose_corner, EventKind::shoulder_underside})
-    add_events(c, samples, kind, events);
+    add_events(c, samples, kind, course, events);
   add_bent_short(c, samples, events);
   std::stable_sort(events.begin(), events.end(),
                    [](const PassEvent &a, const PassEvent &b) { return a.from < b.from; });

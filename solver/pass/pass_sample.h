@@ -6,6 +6,7 @@
 #include "solver/mechanics/tool_role.h"
 
 #include <array>
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -135,6 +136,10 @@ struct PassSample
   /// the mesh, the more of the mark shows that the nose's first line of contact leaves [-].
   double                    concave_plastic_strain = 0;
   std::optional<WidthShape> width; ///< 3D only
+  /// Smooth course of the ram force [N] and the ripple about it [-]: see force_course.
+  /// Known when the pass has ended, NaN before.
+  double smooth_force = std::numeric_limits<double>::quiet_NaN();
+  double ripple       = std::numeric_limits<double>::quiet_NaN();
 
   const ToolContact &tool(ToolRole role) const
   {

@@ -1,10 +1,14 @@
 #include "solver/pass/pass_setup.h"
 
+#include "meshes/coupon_grading.h"
 #include "meshes/coupon_mesh.h"
 #include "meshes/fixture_profiles.h"
 #include "solver/pass/force_scale.h"
+#include "solver/pass/pass_tools.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 namespace throughbend
 {
@@ -104,6 +108,19 @@ double largest_step(const Case &c)
   if (c.solver.largest_step > 0)
     return c.solver.largest_step;
   return (c.fixture.plunger.nose_radius + c.coupon.thickness) / 20;
+}
+
+double ironing_step(const Case &c, double travel)
+{
+  constexpr double of_a_cell = 0.25;
+  const double     cell = ironed_cell(c), from = ironed_from(c);
+  // The nose's centre passes the arcs' centres, and the narrowest place begins there.
+  const double begins =
+      touch_level(c) + c.fixture.plunger.nose_radius + c.fixture.shoulders.radius;
+  const double ends = begins + c.coupon.length / 2 + std::abs(c.coupon.offset) - from;
+  return std::isfinite(cell) && travel >= begins - cell && travel < ends
+             ? of_a_cell * cell
+             : std::numeric_limits<double>::infinity();
 }
 
 NewtonSettings newton_settings(const Case &c, double whole_coupon_factor)

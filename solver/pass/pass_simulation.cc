@@ -157,7 +157,8 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
                                              0.002 * case_.coupon.thickness;
   // While the hinge forms the force bends sharply: steps in proportion to the travel follow
   // it.
-  double size     = std::min({step_.size(), early, case_.ram.stroke - travel_, exit});
+  double size     = std::min({step_.size(), early, case_.ram.stroke - travel_, exit,
+                              ironing_step(case_, travel_)});
   int    refusals = 0, iterations = 0;
   Vector u(u_);
   for (int bracketing = 0;;)

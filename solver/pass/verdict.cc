@@ -58,21 +58,30 @@ std::string event_names(const Finding &finding)
   return names;
 }
 
+void add_force(const BeyondCapacity &beyond, Evidence &text)
+{
+  text.add(Measure::force, beyond.force);
+  if (beyond.force_band > 0)
+    text << " +- ", text.add(Measure::force, beyond.force_band);
+}
+
 void add_beyond(const BeyondCapacity &beyond, Evidence &text)
 {
   switch (beyond.end)
   {
   case BeyondEnd::through:
     text << "; it would go through with ";
-    text.add(Measure::force, beyond.force);
+    add_force(beyond, text);
     break;
   case BeyondEnd::dropped:
     text << "; with ";
-    text.add(Measure::force, beyond.force) << " it would drop unbent";
+    add_force(beyond, text);
+    text << " it would drop unbent";
     break;
   case BeyondEnd::stroke_end:
     text << "; with ";
-    text.add(Measure::force, beyond.force) << " the stroke would end before it is through";
+    add_force(beyond, text);
+    text << " the stroke would end before it is through";
     break;
   case BeyondEnd::wrecked:
   case BeyondEnd::not_known:
@@ -93,6 +102,8 @@ Evidence verdict(const Finding &finding)
     text << " (low accuracy: " << finding.accuracy.reasons.front();
     text << (finding.accuracy.reasons.size() > 1 ? ", and more)" : ")");
   }
+  if (finding.close)
+    text << " (close: the ripple of the computed ram force could turn it)";
   text << ": ";
   const auto at = [&] { text.add(Measure::length, finding.travel) << " of travel"; };
   switch (finding.outcome)

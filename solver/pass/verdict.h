@@ -6,6 +6,6 @@
 namespace throughbend
 {
 /// Names what a sound pass doesn't have ("THROUGH, leg ironed"), and in brackets why its
-/// accuracy is low.
+/// accuracy is low, or that the ripple of the force could turn the finding.
 Evidence verdict(const Finding &finding);
 } // namespace throughbend

@@ -265,3 +265,37 @@ TEST_CASE("In 3D the half width is cut from the mid-plane to the edge", "[unit][
   CHECK(grid.z.back() == Approx(19));
   require_ascending(grid.z);
 }
+
+TEST_CASE("A leg that will be ironed has cells a quarter as long as the shoulder's bite",
+          "[unit][mesh]")
+{
+  // Room of 11.6 mm beside the plunger, shoulders of 20 mm: a leg that is 3.5 % too thick
+  // is bitten over sqrt(2 * 20 * 0.035 t) (by hand; 4.1 mm at 12 mm).
+  Case c = reference_case();
+  CHECK_FALSE(leg_is_ironed(c));
+  c.coupon.thickness = 11;
+  CHECK_FALSE(leg_is_ironed(c));
+  for (const double thickness : {11.4, 12., 12.8})
+  {
+    c.coupon.thickness = thickness;
+    CHECK(leg_is_ironed(c));
+    const CouponGrid grid = coupon_grid(c, Extent::half);
+    const double     bite = std::sqrt(2 * 20 * 0.035 * thickness);
+    // What lies round the nose is bent, not ironed.
+    const double round_nose = (20 + thickness / 2) * std::acos(-1.) / 2;
+    for (std::size_t i = 1; i < grid.x.size(); ++i)
+      if (grid.x[i - 1] > round_nose)
+        CHECK(grid.x[i] - grid.x[i - 1] < bite / 3.7);
+    CHECK(size_at(grid.x, 5) > 1.8); // the bend keeps its cells
+    CHECK(worst_neighbours(grid.x) < 1.5);
+    require_ascending(grid.y);
+    CHECK(grid.y.back() == Approx(thickness));
+    CHECK(grid.y[1] < thickness / 4); // thinnest at the convex face
+  }
+  c.mesh.dimension = 3; // not yet
+  CHECK_FALSE(leg_is_ironed(c));
+  c                  = reference_case();
+  c.coupon.thickness = 11;
+  c.coupon.taper     = 1; // one end is 11.5 mm thick
+  CHECK(leg_is_ironed(c));
+}

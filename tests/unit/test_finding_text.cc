@@ -105,6 +105,8 @@ TEST_CASE("every outcome has a verdict of its own", "[unit][output]")
   CHECK_THAT(said(), Contains("not known"));
   finding.beyond->end = BeyondEnd::through;
   CHECK_THAT(said(), Contains("it would go through with 105 kN") && !Contains("not known"));
+  finding.beyond->force_band = 11e3;
+  CHECK_THAT(said(), Contains("it would go through with 105 kN +- 11.0 kN"));
   finding.beyond->end = BeyondEnd::stroke_end;
   CHECK_THAT(said(), Contains("the stroke would end before it is through"));
   finding.beyond.reset();
@@ -120,6 +122,19 @@ TEST_CASE("every outcome has a verdict of its own", "[unit][output]")
   finding.outcome = Outcome::undecided;
   CHECK_THAT(said(), StartsWith("UNDECIDED") && Contains("says nothing about the coupon") &&
                          !Contains("JAM") && !Contains("jam"));
+}
+
+TEST_CASE("a ripple of the force stands beside the peak and among the errors",
+          "[unit][output]")
+{
+  RunSummary summary = invented_summary();
+  CHECK_THAT(finding_text(summary, "", metric),
+             !Contains("ripples by") && Contains("no force ripple seen"));
+  summary.figures->peak_force_band = 1200;
+  summary.figures->ripple          = 0.034;
+  CHECK_THAT(finding_text(summary, "", metric),
+             Contains("smooth course; the computed force ripples by 1.20 kN about it") &&
+                 Contains("force ripple 3.4 %"));
 }
 
 TEST_CASE("the finding shows figures, margins, files and the caution", "[unit][output]")

@@ -290,6 +290,9 @@ TEST_CASE("run.json of a finished run holds the finding and every figure", "[uni
   CHECK(real("numerical_quality.worst_energy_error") == 0.004);
   CHECK(real("numerical_quality.worst_equilibrium_error") == 0.002);
   CHECK(real("numerical_quality.deepest_penetration_mm") == 0.008);
+  CHECK(real("numerical_quality.worst_force_ripple") == 0);
+  CHECK(real("key_figures.peak_ram_force_ripple_N") == 0);
+  CHECK(text("finding.close") == "false");
   CHECK(tree.get<int>("effort.steps") == 4);
   CHECK(tree.get<int>("effort.refusals") == 2);
   CHECK(tree.get<int>("effort.factorisations") == 300);

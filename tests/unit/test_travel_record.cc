@@ -2,11 +2,14 @@
 
 #include "inputs/input_error.h"
 #include "solver/output/travel_record.h"
+#include "solver/pass/force_course.h"
+#include "tests/reference_case.h"
 #include "tests/unit/scratch_folder.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 #include <set>
 
 using namespace throughbend;
@@ -20,10 +23,14 @@ PassSample distinct_sample(const double seed)
   double     next   = seed;
   const auto number = [&] { return (next += 1) / 7; };
   PassSample sample;
-  sample.step      = static_cast<int>(seed) + 1;
-  sample.kind      = StepKind::relax;
-  sample.travel    = number();
-  sample.ram_force = number();
+  sample.step         = static_cast<int>(seed) + 1;
+  sample.kind         = StepKind::relax;
+  sample.travel       = number();
+  sample.ram_force    = number();
+  sample.smooth_force = number();
+  sample.ripple       = number();
+  sample.smooth_force = number();
+  sample.ripple       = number();
   for (ToolContact &tool : sample.tools)
     tool = {number(), number(), number(), number(), number()};
   sample.energy            = {number(), number(), number(), number(),
@@ -50,6 +57,10 @@ void check_equal(const PassSample &a, const PassSample &b)
   CHECK(a.kind == b.kind);
   CHECK(a.travel == b.travel);
   CHECK(a.ram_force == b.ram_force);
+  CHECK(a.smooth_force == b.smooth_force);
+  CHECK(a.ripple == b.ripple);
+  CHECK(a.smooth_force == b.smooth_force);
+  CHECK(a.ripple == b.ripple);
   for (std::size_t i = 0; i < a.tools.size(); ++i)
   {
     CHECK(a.tools[i].force_x == b.tools[i].force_x);
@@ -151,6 +162,36 @@ TEST_CASE("every row is on disk as soon as it is added", "[unit][output]")
   const std::string text = content(folder / "travel.csv");
   put_content(folder / "killed.csv", text + text.substr(text.find('\n') + 1, 40));
   CHECK(read_travel_record(folder / "killed.csv").size() == 1);
+}
+
+TEST_CASE("the smooth course of the force is known once a pass has ended", "[unit][output]")
+{
+  // Faces of 2 mm let the force go up and down by 4 % (invented).
+  const ScratchFolder     folder;
+  const Case              c = reference_case();
+  TravelRecord            record(folder / "travel.csv");
+  std::vector<PassSample> samples;
+  for (int i = 1; i < 100; ++i)
+  {
+    PassSample sample = distinct_sample(i);
+    sample.kind       = StepKind::push;
+    sample.travel     = 0.35 * i;
+    sample.ram_force  = 50e3 + 2e3 * std::sin(3.14159 * sample.travel);
+    for (ToolContact &tool : sample.tools)
+      tool.face_over_radius = 0;
+    sample.tool(ToolRole::plunger).face_over_radius = 2 / c.fixture.plunger.nose_radius;
+    sample.smooth_force = sample.ripple = std::nan("");
+    samples.push_back(sample);
+    record.add(sample);
+  }
+  CHECK(std::isnan(read_travel_record(folder / "travel.csv")[50].ripple));
+  record.finish(c);
+  mark_course(c, samples);
+  const auto back = read_travel_record(folder / "travel.csv");
+  REQUIRE(back.size() == samples.size());
+  for (std::size_t i = 0; i < back.size(); ++i)
+    check_equal(back[i], samples[i]);
+  CHECK(back[50].ripple == Approx(0.04).epsilon(0.25));
 }
 
 TEST_CASE("a full disk is an error, not a missing row", "[unit][output]")

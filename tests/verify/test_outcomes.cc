@@ -3,6 +3,7 @@
 // of reference case R, invented; what is expected of them is statics and geometry, said at
 // each.
 
+#include "meshes/coupon_grading.h"
 #include "meshes/fixture_profiles.h"
 #include "solver/pass/force_scale.h"
 #include "solver/pass/pass_simulation.h"
@@ -65,7 +66,13 @@ Pass push(const Case &c)
             << c.coupon.offset << ": " << to_text(pass.finding.outcome));
   CHECK(pass.finding.outcome != Outcome::undecided);
   CHECK(pass.release.completed);
-  CHECK(pass.finding.accuracy.trust == Trust::sound);
+  // On this quick mesh the force that irons a leg ripples by 3 to 4 %, which must be told,
+  // and nothing else.
+  if (leg_is_ironed(c) && pass.finding.accuracy.trust == Trust::low)
+    for (const Evidence &reason : pass.finding.accuracy.reasons)
+      CHECK(reason.text(UnitSystem::metric).find("the ram force ripples by") == 0);
+  else
+    CHECK(pass.finding.accuracy.trust == Trust::sound);
   if (pass.finding.outcome == Outcome::through)
   {
     // What README promises of the word.
