@@ -6,6 +6,7 @@
 #include <cinttypes>
 #include <cstdint>
 #include <cstdio>
+#include <map>
 
 namespace throughbend
 {
@@ -47,6 +48,23 @@ std::vector<std::pair<std::string, std::string>> case_values(const Case &c)
     if (!is_path(option) && (!option.applies || option.applies(c)))
       values.emplace_back(option.key(), value_text(option, c));
   return values;
+}
+
+std::vector<std::string>
+case_difference(const std::vector<std::pair<std::string, std::string>> &there,
+                const std::vector<std::pair<std::string, std::string>> &here)
+{
+  std::map<std::string, std::pair<std::string, std::string>> both;
+  for (const auto &[key, value] : there)
+    both[key] = {value, "nothing"};
+  for (const auto &[key, value] : here)
+    both.emplace(key, std::pair("nothing", value)).first->second.second = value;
+  both.erase("solver.checkpoint_every");
+  std::vector<std::string> lines;
+  for (const auto &[key, values] : both)
+    if (values.first != values.second)
+      lines.push_back(key + " " + values.first + " there, " + values.second + " here");
+  return lines;
 }
 
 std::string case_hash(const Case &c)
