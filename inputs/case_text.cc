@@ -12,6 +12,9 @@ namespace throughbend
 {
 namespace
 {
+/// It changes nothing in a pass.
+const std::string idle_key = "solver.checkpoint_every";
+
 /// Files are where values came from; the values themselves are in the case.
 bool is_path(const Option &option)
 {
@@ -59,7 +62,7 @@ case_difference(const std::vector<std::pair<std::string, std::string>> &there,
     both[key] = {value, "nothing"};
   for (const auto &[key, value] : here)
     both.emplace(key, std::pair("nothing", value)).first->second.second = value;
-  both.erase("solver.checkpoint_every");
+  both.erase(idle_key);
   std::vector<std::string> lines;
   for (const auto &[key, values] : both)
     if (values.first != values.second)
@@ -71,7 +74,8 @@ std::string case_hash(const Case &c)
 {
   std::string lines;
   for (const auto &[key, value] : case_values(c))
-    lines += key + "=" + value + "\n";
+    if (key != idle_key)
+      lines += key + "=" + value + "\n";
   return fnv1a_hex(lines);
 }
 

@@ -24,9 +24,9 @@ std::vector<std::string>
 case_difference(const std::vector<std::pair<std::string, std::string>> &there,
                 const std::vector<std::pair<std::string, std::string>> &here);
 
-/// 16 hexadecimal digits over all keys and values in force, independent of comments, of the
-/// units typed and of the order of keys. FNV-1a, 64 bit: Fowler, Noll, Vo, Eastlake,
-/// "The FNV Non-Cryptographic Hash Algorithm", IETF draft-eastlake-fnv.
+/// 16 hexadecimal digits over all keys and values in force that change a pass, independent
+/// of comments, of the units typed and of the order of keys. FNV-1a, 64 bit: Fowler, Noll,
+/// Vo, Eastlake, "The FNV Non-Cryptographic Hash Algorithm", IETF draft-eastlake-fnv.
 std::string case_hash(const Case &);
 
 /// FNV-1a of any text, as 16 hexadecimal digits.

