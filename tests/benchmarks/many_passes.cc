@@ -39,8 +39,6 @@ int main(int argc, char **argv)
     std::fprintf(stderr, "many_passes [PASSES] [THREADS]\n");
     return 2;
   }
-  const Case base = resume_case("--ram.stroke;90 mm");
-
   std::atomic<int> next{0}, done{0};
   std::mutex       printing;
   double           first_memory = 0, last_memory = 0;
@@ -49,10 +47,10 @@ int main(int argc, char **argv)
   {
     for (int i = next++; i < passes; i = next++)
     {
-      Case c = base; // a study: no two alike
-      c.coupon.thickness += 0.5 * (i % 7) / 7;
-      c.friction.shoulders = 0.05 + 0.01 * (i % 11);
-      one_pass(c);
+      // A study: no two beside each other are alike.
+      one_pass(resume_case(
+          "--ram.stroke;90 mm;--coupon.thickness;" + std::to_string(10 + 0.07 * (i % 7)) +
+          " mm;--friction.shoulders;" + std::to_string(0.05 + 0.01 * (i % 11))));
       const int                         n = ++done;
       const std::lock_guard<std::mutex> lock(printing);
       if (n == 1 || n == 10 || n == 100 || n == 1000 || n == passes)
