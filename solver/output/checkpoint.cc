@@ -1,8 +1,8 @@
 #include "solver/output/checkpoint.h"
 
 #include "inputs/input_error.h"
+#include "solver/output/shape_fields.h"
 #include "solver/output/whole_file.h"
-#include "solver/pass/state_fields.h"
 
 #include <algorithm>
 #include <array>
@@ -19,12 +19,26 @@ namespace
 {
 constexpr std::string_view file_name{"throughbend checkpoint\n\0", 24};
 constexpr std::int32_t     byte_order = 0x01020304;
-/// To be raised whenever the lists of fields change.
+/// To be raised when the meaning of a field changes.
 constexpr std::int32_t  format_version = 1;
 constexpr std::uint64_t head_size      = 24 + 4 + 4 + 8 + 8;
 /// Far more than any pass; what is larger is none of ours and is not even summed up
 /// [bytes].
 constexpr std::uint64_t most_bytes = std::uint64_t{4} << 30;
+
+/// The version, and how many bytes the lists of fields make: a field that is added makes
+/// another format by itself.
+std::int32_t format_number()
+{
+  SurfaceRow row;
+  row.across.emplace();
+  PassSample sample;
+  sample.width.emplace();
+  sample.flaws.emplace_back();
+  StateWriter writer;
+  writer(row, sample, PlasticState(), ContactState(), PassState());
+  return format_version * 1000000 + static_cast<std::int32_t>(writer.bytes().size());
+}
 
 /// FNV-1a, 64 bit; see inputs/case_text.
 class Checksum
@@ -67,7 +81,7 @@ std::string bytes_of(const Checkpoint &checkpoint)
   Checksum sum;
   sum.add(content.bytes().data(), content.bytes().size());
   StateWriter head;
-  head(byte_order, format_version, std::uint64_t{content.bytes().size()}, sum.value());
+  head(byte_order, format_number(), std::uint64_t{content.bytes().size()}, sum.value());
   return std::string(file_name) + head.bytes() + content.bytes();
 }
 
@@ -93,10 +107,10 @@ std::uint64_t open_content(std::ifstream &in, const fs::path &file)
   head(order, version, length, told);
   if (order != byte_order)
     throw InputError("it was written on a machine of another byte order");
-  if (version != format_version)
+  if (version != format_number())
     throw InputError("it is of format " + std::to_string(version) +
                      ", and this throughbend reads format " +
-                     std::to_string(format_version));
+                     std::to_string(format_number()));
   if (length != size - head_size)
     throw InputError("it is cut off or was added to: " + std::to_string(size - head_size) +
                      " bytes of content instead of " + std::to_string(length));
