@@ -42,8 +42,9 @@ struct SolverSettings
   double penetration_tolerance = 0; ///< / thickness [-]
   /// Drag that holds a coupon nothing holds: its force when the whole coupon goes with the
   /// plunger, / the plastic bending force [-].
-  double regularisation = 0;
-  int    step_limit     = 0; ///< accepted and refused steps before giving up
+  double regularisation   = 0;
+  int    step_limit       = 0; ///< accepted and refused steps before giving up
+  double checkpoint_every = 0; ///< wall time between two checkpoints [s]; 0 = none
 };
 
 struct OutputSettings

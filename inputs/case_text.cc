@@ -6,11 +6,15 @@
 #include <cinttypes>
 #include <cstdint>
 #include <cstdio>
+#include <map>
 
 namespace throughbend
 {
 namespace
 {
+/// It changes nothing in a pass.
+const std::string idle_key = "solver.checkpoint_every";
+
 /// Files are where values came from; the values themselves are in the case.
 bool is_path(const Option &option)
 {
@@ -49,11 +53,29 @@ std::vector<std::pair<std::string, std::string>> case_values(const Case &c)
   return values;
 }
 
+std::vector<std::string>
+case_difference(const std::vector<std::pair<std::string, std::string>> &there,
+                const std::vector<std::pair<std::string, std::string>> &here)
+{
+  std::map<std::string, std::pair<std::string, std::string>> both;
+  for (const auto &[key, value] : there)
+    both[key] = {value, "nothing"};
+  for (const auto &[key, value] : here)
+    both.emplace(key, std::pair("nothing", value)).first->second.second = value;
+  both.erase(idle_key);
+  std::vector<std::string> lines;
+  for (const auto &[key, values] : both)
+    if (values.first != values.second)
+      lines.push_back(key + " " + values.first + " there, " + values.second + " here");
+  return lines;
+}
+
 std::string case_hash(const Case &c)
 {
   std::string lines;
   for (const auto &[key, value] : case_values(c))
-    lines += key + "=" + value + "\n";
+    if (key != idle_key)
+      lines += key + "=" + value + "\n";
   return fnv1a_hex(lines);
 }
 

@@ -18,9 +18,15 @@ std::string effective_text(const Case &);
 /// paths, whose contents are in other keys.
 std::vector<std::pair<std::string, std::string>> case_values(const Case &);
 
-/// 16 hexadecimal digits over all keys and values in force, independent of comments, of the
-/// units typed and of the order of keys. FNV-1a, 64 bit: Fowler, Noll, Vo, Eastlake,
-/// "The FNV Non-Cryptographic Hash Algorithm", IETF draft-eastlake-fnv.
+/// A line for each key that differs, `ram.stroke 90 mm there, 100 mm here`; none for one
+/// pass. Keys that change nothing in a pass are left out: solver.checkpoint_every.
+std::vector<std::string>
+case_difference(const std::vector<std::pair<std::string, std::string>> &there,
+                const std::vector<std::pair<std::string, std::string>> &here);
+
+/// 16 hexadecimal digits over all keys and values in force that change a pass, independent
+/// of comments, of the units typed and of the order of keys. FNV-1a, 64 bit: Fowler, Noll,
+/// Vo, Eastlake, "The FNV Non-Cryptographic Hash Algorithm", IETF draft-eastlake-fnv.
 std::string case_hash(const Case &);
 
 /// FNV-1a of any text, as 16 hexadecimal digits.

@@ -49,6 +49,15 @@ void add_settings_options(Options &o)
                "Steps, taken or refused, after which the solver gives up.")
              .otherwise("4000"));
 
+  add(o,
+      number("solver.checkpoint_every", UnitKind::time, between(0, 1e6),
+             solver(&SolverSettings::checkpoint_every),
+             "Wall time between two checkpoints from which push --resume goes on; 0 min = "
+             "only when interrupted.")
+          .otherwise_by("5 min in 3D, 0 min in 2D", {"mesh.dimension"},
+                        [](const Case &c) -> std::optional<double>
+                        { return c.mesh.dimension == 3 ? 300. : 0.; }));
+
   add(o, length("output.field_spacing", between(0, 10000),
                 at(&Case::output, &OutputSettings::field_spacing),
                 "Travel between two field files; 0 mm = no field files.")

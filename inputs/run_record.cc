@@ -198,6 +198,19 @@ bool RunRecord::complete() const
          outcome != "undecided";
 }
 
+std::string how_to_resume(const RunRecord &run)
+{
+  const std::filesystem::path folder = run.folder / checkpoint_folder;
+  std::error_code             none;
+  if (run.word("state") == "finished" ||
+      (!std::filesystem::exists(folder / "a.state", none) &&
+       !std::filesystem::exists(folder / "b.state", none)))
+    return "";
+  const std::string words = "throughbend push --resume " + run.folder.string();
+  return run.word("state") == "running" ? "If it was killed, this goes on with it: " + words
+                                        : "To go on with it: " + words;
+}
+
 bool RunRecord::right_half() const
 {
   const std::string model = word("made_with.model");

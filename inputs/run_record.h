@@ -14,6 +14,9 @@
 
 namespace throughbend
 {
+/// Folder of the checkpoints in a run that has not ended.
+constexpr const char *checkpoint_folder = "checkpoint";
+
 struct RunRecord
 {
   std::filesystem::path              folder;
@@ -49,6 +52,10 @@ struct RunRecord
   double peak_force_travel() const; ///< [mm]
   double last_travel() const;       ///< [mm]
 };
+
+/// How to go on with a run that has not ended, as a sentence; empty where it has, or where
+/// it left no checkpoint.
+std::string how_to_resume(const RunRecord &run);
 
 /// Throws InputError when the folder is not there or is no run of this program.
 RunRecord read_run_record(const std::filesystem::path &folder);

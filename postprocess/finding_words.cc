@@ -111,6 +111,8 @@ std::vector<std::string> incomplete_because(const RunRecord                &run,
     reasons.emplace_back("The run was interrupted: what follows goes as far as it got.");
   else if (state == "failed")
     reasons.push_back("The run failed: " + run.word("failure"));
+  if (const std::string cure = how_to_resume(run); !cure.empty())
+    reasons.push_back(cure);
   if (outcome == "undecided")
     reasons.emplace_back("The computation gave up before there was a finding: what follows "
                          "is no judgement of the coupon.");

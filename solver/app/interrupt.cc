@@ -1,7 +1,6 @@
 #include "solver/app/interrupt.h"
 
 #include <csignal>
-#include <initializer_list>
 
 namespace throughbend
 {
@@ -9,16 +8,20 @@ namespace
 {
 volatile std::sig_atomic_t asked = 0;
 
-extern "C" void remember(int signal)
+constexpr int polite[] = {SIGINT, SIGTERM, SIGHUP};
+
+extern "C" void remember(int)
 {
   asked = 1;
-  std::signal(signal, SIG_DFL);
+  for (const int signal : polite) // the second one ends the program, whichever it is
+    if (std::signal(signal, SIG_DFL) == SIG_IGN)
+      std::signal(signal, SIG_IGN);
 }
 } // namespace
 
 void watch_for_interrupts()
 {
-  for (const int signal : {SIGINT, SIGTERM, SIGHUP})
+  for (const int signal : polite)
     if (std::signal(signal, remember) == SIG_IGN)
       std::signal(signal, SIG_IGN); // nohup, or a job in the background: so it was wanted
 }

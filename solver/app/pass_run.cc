@@ -3,6 +3,7 @@
 #include "inputs/input_error.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/run_books.h"
+#include "solver/app/run_keeper.h"
 #include "solver/output/field_writer.h"
 #include "solver/output/run_recorder.h"
 #include "solver/pass/pass_simulation.h"
@@ -83,6 +84,20 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     FieldWriter<dim> fields(books != nullptr ? &books->folder() : nullptr,
                             simulation->model());
     simulation->attach(fields);
+    const PassState *const earlier = books != nullptr ? books->earlier() : nullptr;
+    if (earlier != nullptr)
+    {
+      const std::string fault = simulation->fault_of(*earlier);
+      if (!fault.empty())
+      {
+        std::cerr << "throughbend: the run in " << books->folder().path().string()
+                  << " cannot be resumed from its checkpoint: " << fault
+                  << ". Push the case again, into another folder.\n";
+        return ExitCode::bad_input;
+      }
+    }
+    if (books != nullptr)
+      books->open(reading.remarks);
     std::optional<RunRecorder<dim>> recorder;
     if (books != nullptr)
     {
@@ -94,20 +109,29 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
 
     if (order.at_capacity == AtCapacity::stop)
       simulation->stop_at_capacity();
-    bool stopped = false;
+    bool stopped = false; // once true, for good
     simulation->stop_when(
         [&]
         {
-          stopped = dealii::Utilities::MPI::max(interrupt_asked() ? 1 : 0, communicator);
+          stopped = stopped || dealii::Utilities::MPI::max(interrupt_asked() ? 1 : 0,
+                                                           communicator) > 0;
           return stopped;
         });
+    std::optional<RunKeeper> keeper;
+    if (books != nullptr && dealii::Utilities::MPI::n_mpi_processes(communicator) == 1)
+      simulation->keep_with(keeper.emplace(*books, reading.value->solver.checkpoint_every));
+    if (earlier != nullptr)
+    {
+      recorder->write_earlier(earlier->samples, earlier->beyond);
+      simulation->resume(*earlier);
+    }
     const Finding finding = simulation->run();
-    const bool    ended   = !stopped || finding.outcome != Outcome::undecided;
+    const bool    ended   = !simulation->interrupted();
     if (books != nullptr)
       books->close(ended ? std::optional<Finding>(finding) : std::nullopt,
                    simulation->release(), simulation->samples(), fields.faces(),
                    effort_of(*simulation));
-    return stopped ? ExitCode::interrupted : exit_code(finding, order);
+    return ended ? exit_code(finding, order) : ExitCode::interrupted;
   }
   catch (const std::exception &error)
   {

@@ -38,6 +38,14 @@ std::vector<VerbOption> push_options()
        "finding; interrupted or failed it stays there, and the earlier run as it was. "
        "Nothing but a run's own files is ever removed",
        {}},
+      {"resume",
+       "RUN",
+       "go on with the unfinished run in the folder RUN from its newest checkpoint; it "
+       "ends "
+       "with the record of the unbroken run. The case is the run's own; a CASE or keys "
+       "that "
+       "are given as well must be the same",
+       {}},
       units_option("of the printed output; files stay in N, mm, MPa"),
       {"expect", "OUTCOME", "end with exit code 1 on any other finding", outcome_words()},
       {"stop-at-capacity",
@@ -61,7 +69,20 @@ PushOrder push_order(const GivenWords &given)
     order.task = Task::help;
     return order;
   }
-  order.case_file = the_case_file(given, "push");
+  if (given.has("resume"))
+  {
+    for (const char *other : {"into", "overwrite", "print-case"})
+      if (given.has(other))
+        throw InputError("--resume goes on with a run where it is: it does not go with --" +
+                         std::string(other) + ".");
+    order.existing  = ExistingRun::resume;
+    order.into      = given.value("resume");
+    order.case_file = given.operands.empty()
+                          ? (run_to_resume(order.into).path / "case.ini").string()
+                          : given.operands.front();
+  }
+  else
+    order.case_file = the_case_file(given, "push");
   order.overrides = given.overrides;
   if (given.has("print-case"))
     order.task = Task::print_case;

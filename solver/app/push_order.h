@@ -4,6 +4,7 @@
 #include "inputs/units.h"
 #include "inputs/verb.h"
 #include "solver/output/run_folder.h"
+#include "solver/pass/at_capacity.h"
 #include "solver/pass/finding.h"
 
 #include <filesystem>
@@ -28,19 +29,12 @@ enum class Task
   help        ///< the options
 };
 
-/// What is done where the ram's force runs out.
-enum class AtCapacity
-{
-  go_on, ///< with a ram of any force, to find what it would take
-  stop
-};
-
 struct PushOrder
 {
   Task                     task = Task::push;
   std::string              case_file;
   std::vector<std::string> overrides; ///< of keys of the case
-  std::filesystem::path    into;      ///< empty: default_folder()
+  std::filesystem::path    into;      ///< empty: default_folder(); the run to resume
   ExistingRun              existing    = ExistingRun::refuse;
   UnitSystem               units       = UnitSystem::metric;
   Speech                   speech      = Speech::full;

@@ -27,21 +27,98 @@ Audience audience(Speech speech)
 
 RunBooks::RunBooks(const PushOrder &order, const CaseReading &reading, const int ranks)
     : order_(order), case_(reading.value.value()),
-      folder_(chosen_folder(order), order.existing), log_(folder_.log_file()),
-      travel_(folder_.travel_file()),
+      folder_(chosen_folder(order), order.existing),
       progress_(std::cerr, audience(order.speech), expected_travel(case_), order.units)
 {
+  summary_.origin = run_origin(case_, order.case_file, ranks);
+  if (order.existing == ExistingRun::resume)
+    take_up();
+}
+
+/// The newest checkpoint, when it is of this case and order.
+void RunBooks::take_up()
+{
+  if (summary_.origin.ranks > 1)
+    throw InputError("a pass is resumed on one rank only, for its checkpoints are those of "
+                     "one rank: start it without mpirun.");
+  Checkpoint     checkpoint = newest_checkpoint(folder_.checkpoints(), remarks_);
+  const RunPast &past       = checkpoint.past;
+  std::string    lines;
+  for (const std::string &line :
+       case_difference(past.case_values, summary_.origin.case_values))
+    lines += "\n  " + line;
+  if (!lines.empty())
+    throw InputError("the run in " + folder_.path().string() +
+                     " is of another case (there: in the run, here: now):" + lines +
+                     "\nGive the same case, or push this one into another folder.");
+  if (order_.at_capacity == AtCapacity::stop && checkpoint.state.order != AtCapacity::stop)
+    throw InputError("the run in " + folder_.path().string() +
+                     " was begun without --stop-at-capacity: resume it without, too.");
+  if (past.version != summary_.origin.version ||
+      past.git_revision != summary_.origin.git_revision)
+    remarks_.push_back("the run was begun by throughbend " + past.version + " (" +
+                       past.git_revision + "), which is another one than this (" +
+                       summary_.origin.version + ", " + summary_.origin.git_revision +
+                       "): its record may differ from that of an unbroken run");
+  summary_.origin.started     = past.started;
+  summary_.origin.case_source = past.case_source;
+  summary_.origin.resumed     = past.resumed;
+  summary_.origin.resumed.push_back(time_stamp());
+  checkpoints_ = checkpoint.number;
+  earlier_     = std::move(checkpoint);
+}
+
+void RunBooks::open(const std::vector<std::string> &remarks)
+{
+  log_.emplace(folder_.log_file(), earlier_ ? RunLog::Start::append : RunLog::Start::anew);
+  travel_.emplace(folder_.travel_file());
   if (case_.flaws.present())
     opening_.emplace(folder_.opening_file(), case_.flaws);
-  summary_.origin = run_origin(case_, order.case_file, ranks);
   write_whole_file(folder_.case_file(), effective_text(case_));
   write_run_summary(folder_.summary_file(), summary_);
-  log_.origin(summary_.origin, reading.remarks);
+  log_->origin(summary_.origin, remarks);
+  if (summary_.origin.ranks > 1 && case_.solver.checkpoint_every > 0)
+    log_->note("no checkpoints: they are kept on one rank only");
+  if (!earlier_)
+    return;
+  const PassState &state = earlier_->state;
+  log_->resumed(summary_.origin.resumed.back(),
+                static_cast<int>(state.samples.size() + state.beyond.size()) -
+                    (state.beyond.empty() ? 0 : 1),
+                state.now.travel);
+  progress_.go_on_from(state.now.travel);
+  for (const std::string &remark : remarks_)
+  {
+    log_->note(remark);
+    if (order_.speech == Speech::full)
+      std::cerr << "note: " << remark << '\n';
+  }
+}
+
+void RunBooks::keep(const PassState &state)
+{
+  kept_ = false;
+  try
+  {
+    keep_checkpoint(folder_.checkpoints(),
+                    {++checkpoints_,
+                     {summary_.origin.version, summary_.origin.git_revision,
+                      summary_.origin.started, summary_.origin.resumed,
+                      summary_.origin.case_source, summary_.origin.case_values},
+                     state});
+    kept_ = true;
+  }
+  catch (const std::runtime_error &error)
+  {
+    --checkpoints_; // its slot comes next, too: the other one is whole
+    log_->note("no checkpoint: " + std::string(error.what()));
+  }
 }
 
 void RunBooks::model(const RunEffort &size, const std::string &solver)
 {
-  log_.model({size.cells, size.dofs, summary_.origin.ranks, summary_.origin.model, solver});
+  log_->model(
+      {size.cells, size.dofs, summary_.origin.ranks, summary_.origin.model, solver});
 }
 
 void RunBooks::close(const std::optional<Finding> &finding, const Release &release,
@@ -71,11 +148,14 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   summary_.wire_diameter = case_.inspection.wire_diameter;
   if (!samples.empty() && samples.back().kind == StepKind::release)
     summary_.release = release;
-  log_.end(summary_);
+  log_->end(summary_);
   write_run_summary(folder_.summary_file(), summary_);
   closed_ = true;
   if (finding)
+  {
+    folder_.clear_checkpoints();
     folder_.take_place();
+  }
 
   if (order_.speech == Speech::full)
     std::cout << finding_text(summary_, folder_.path(), order_.units);
@@ -83,8 +163,18 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
     std::cout << verdict_lines(summary_, order_.units);
   std::cout << std::flush;
   if (!finding)
-    std::cerr << "throughbend: interrupted; what was computed so far is in "
-              << folder_.path().string() << earlier_run() << '\n';
+    tell_interrupted();
+}
+
+void RunBooks::tell_interrupted() const
+{
+  std::cerr << "throughbend: interrupted; what was computed so far is in "
+            << folder_.path().string() << earlier_run() << ".\n"
+            << (kept_ ? "To go on: throughbend push --resume " + folder_.path().string()
+                : summary_.origin.ranks > 1
+                    ? "It cannot be resumed: checkpoints are kept on one rank only."
+                    : "It cannot be resumed: no checkpoint could be written, see log.txt.")
+            << '\n';
 }
 
 std::string RunBooks::earlier_run() const
@@ -102,9 +192,16 @@ try
   summary_.state   = RunState::failed;
   summary_.failure = reason;
   write_run_summary(folder_.summary_file(), summary_);
-  log_.note("the run failed: " + reason);
+  if (log_)
+    log_->note("the run failed: " + reason);
   std::cerr << "throughbend: what was computed so far is in " << folder_.path().string()
-            << earlier_run() << '\n';
+            << earlier_run()
+            << (checkpoints_ > 0
+                    ? ".\nTo go on from the last checkpoint, once the cause is gone: "
+                      "throughbend push --resume " +
+                          folder_.path().string()
+                    : "")
+            << '\n';
 }
 catch (...)
 {

@@ -1,10 +1,11 @@
 #pragma once
 // All records of one run that the first rank keeps: the folder, travel.csv, log.txt,
-// run.json, the terminal. Opens them in an order that leaves nothing behind when the folder
-// cannot be used, and closes them with the finding.
+// run.json, checkpoints, the terminal. Opens them in an order that leaves nothing behind
+// when the folder cannot be used, and closes them with the finding.
 
 #include "inputs/case_reader.h"
 #include "solver/app/push_order.h"
+#include "solver/output/checkpoint.h"
 #include "solver/output/opening_record.h"
 #include "solver/output/progress.h"
 #include "solver/output/run_folder.h"
@@ -22,16 +23,26 @@ namespace throughbend
 class RunBooks
 {
 public:
-  /// Throws InputError when the folder cannot be used.
+  /// Throws InputError when the folder cannot be used, or when what is to be resumed is of
+  /// another case. Then nothing in the folder has been changed.
   RunBooks(const PushOrder &order, const CaseReading &reading, int ranks);
 
+  /// The state to go on from; null in a new run.
+  const PassState *earlier() const { return earlier_ ? &earlier_->state : nullptr; }
+
+  /// Starts the files: of a new run, or of one whose state fits the model.
+  void open(const std::vector<std::string> &remarks);
+
   const RunFolder &folder() const { return folder_; }
-  TravelRecord    &travel() { return travel_; }
+  TravelRecord    &travel() { return *travel_; }
   OpeningRecord   *opening() { return opening_ ? &*opening_ : nullptr; }
-  RunLog          &log() { return log_; }
+  RunLog          &log() { return *log_; }
   Progress        &progress() { return progress_; }
 
   void model(const RunEffort &size, const std::string &solver);
+
+  /// Writes a checkpoint. Where that fails the run goes on, and says so.
+  void keep(const PassState &state);
 
   /// Writes and prints what was found, and puts the run in the place of an earlier one; no
   /// finding: the run was interrupted, and an earlier one stays.
@@ -42,17 +53,24 @@ public:
   void fail(const std::string &reason) noexcept; ///< leaves run.json saying so, if it can
 
 private:
+  void take_up();
+  void tell_interrupted() const;
+
   /// What to add where an earlier run was to be replaced and was not.
   std::string earlier_run() const;
 
   const PushOrder              order_;
   const Case                   case_;
   RunFolder                    folder_;
-  RunLog                       log_;
-  TravelRecord                 travel_;
+  std::optional<Checkpoint>    earlier_; ///< to go on from
+  std::vector<std::string>     remarks_; ///< on what it was read from
+  std::optional<RunLog>        log_;
+  std::optional<TravelRecord>  travel_;
   std::optional<OpeningRecord> opening_; ///< with flaws
   Progress                     progress_;
   RunSummary                   summary_;
-  bool                         closed_ = false;
+  std::uint64_t                checkpoints_ = 0;     ///< number of the last one
+  bool                         kept_        = false; ///< the last one could be written
+  bool                         closed_      = false;
 };
 } // namespace throughbend

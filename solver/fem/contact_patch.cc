@@ -130,9 +130,11 @@ std::array<PatchFigures, n_tool_roles> contact_patches(const CouponModel<dim>   
                                                        const ContactAssembly<dim> &contact,
                                                        double                      length)
 {
-  std::map<LineName, Line> lines;
+  std::map<LineName, Line>  lines;
+  const std::vector<double> own = touching(model, contact);
   for (const std::vector<double> &part :
-       dealii::Utilities::MPI::all_gather(model.communicator(), touching(model, contact)))
+       model.alone() ? std::vector<std::vector<double>>{own}
+                     : dealii::Utilities::MPI::all_gather(model.communicator(), own))
     for (std::size_t i = 0; i + 5 < part.size(); i += 6)
       lines[{static_cast<int>(part[i]), static_cast<int>(part[i + 1]),
              std::llround(part[i + 2])}]

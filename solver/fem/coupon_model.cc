@@ -23,6 +23,27 @@ constexpr unsigned degree = 2;
 template <int dim>
 constexpr unsigned face_points = dim == 2 ? 8 : 5;
 
+/// Whether there are no other ranks; also where MPI was never started.
+bool is_alone(MPI_Comm communicator)
+{
+  return !dealii::Utilities::MPI::job_supports_mpi() ||
+         dealii::Utilities::MPI::n_mpi_processes(communicator) == 1;
+}
+
+/// For one rank a mesh that knows no MPI: passes may then be made on several threads, and
+/// where MPI was never started.
+template <int dim>
+std::unique_ptr<dealii::Triangulation<dim>> empty_mesh(MPI_Comm   communicator,
+                                                       const bool alone)
+{
+  using Mesh = dealii::Triangulation<dim>;
+  if (alone)
+    return std::make_unique<Mesh>();
+  using Shared = dealii::parallel::shared::Triangulation<dim>;
+  return std::make_unique<Shared>(communicator, Mesh::none, /*artificial cells*/ false,
+                                  Shared::partition_zorder);
+}
+
 /// The functions that a cell's dilatation may follow: 1, x, y(, z), and beyond those the
 /// products of two or three of them.
 template <int dim>
@@ -78,10 +99,9 @@ template <int dim>
 CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
     : communicator_(communicator), extent_(model_extent(c)),
       factor_((extent_ == Extent::half ? 2. : 1.) * (dim == 2 ? c.coupon.width : 2.)),
-      level_(coupon_level(c)),
-      mesh_(communicator, dealii::Triangulation<dim>::none, /*artificial cells*/ false,
-            dealii::parallel::shared::Triangulation<dim>::partition_zorder),
-      element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(mesh_)
+      level_(coupon_level(c)), alone_(is_alone(communicator)),
+      mesh_(empty_mesh<dim>(communicator, alone_)),
+      element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(*mesh_)
 {
   const CouponShape shape = coupon_shape(c, extent_);
   // Narrow and tall cells under tension: where the dilatation is held to linear functions
@@ -91,11 +111,11 @@ CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
   // them.
   if (shape.has_narrow_cells() || leg_is_ironed(c))
     n_dilatations_ = 1u << dim;
-  make_coupon_mesh(mesh_, coupon_grid(c, extent_), c, level_);
+  make_coupon_mesh(*mesh_, coupon_grid(c, extent_), c, level_);
   number_unknowns();
   if (!shape.straight())
   {
-    give_shape(mesh_, shape, level_);
+    give_shape(*mesh_, shape, level_);
     find_nodes(nodes_);
   }
   if constexpr (dim == 2)
@@ -111,12 +131,11 @@ CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
 template <int dim>
 CouponModel<dim>::CouponModel(const dealii::Triangulation<dim> &shape, const Holds &held,
                               MPI_Comm communicator)
-    : communicator_(communicator), extent_(Extent::full),
-      mesh_(communicator, dealii::Triangulation<dim>::none, /*artificial cells*/ false,
-            dealii::parallel::shared::Triangulation<dim>::partition_zorder),
-      element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(mesh_)
+    : communicator_(communicator), extent_(Extent::full), alone_(is_alone(communicator)),
+      mesh_(empty_mesh<dim>(communicator, alone_)),
+      element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(*mesh_)
 {
-  mesh_.copy_triangulation(shape);
+  mesh_->copy_triangulation(shape);
   number_unknowns();
   for (unsigned component = 0; component < dim; ++component)
     for (const auto dof : dealii::DoFTools::extract_dofs(
@@ -255,19 +274,20 @@ void CouponModel<dim>::collect_faces()
 template <int dim>
 void CouponModel<dim>::sum_over_ranks(Vector &vector) const
 {
-  dealii::Utilities::MPI::sum(vector, communicator_, vector);
+  if (!alone_)
+    dealii::Utilities::MPI::sum(vector, communicator_, vector);
 }
 
 template <int dim>
 double CouponModel<dim>::sum_over_ranks(double value) const
 {
-  return dealii::Utilities::MPI::sum(value, communicator_);
+  return alone_ ? value : dealii::Utilities::MPI::sum(value, communicator_);
 }
 
 template <int dim>
 double CouponModel<dim>::max_over_ranks(double value) const
 {
-  return dealii::Utilities::MPI::max(value, communicator_);
+  return alone_ ? value : dealii::Utilities::MPI::max(value, communicator_);
 }
 
 template class CouponModel<2>;

@@ -70,6 +70,7 @@ public:
   unsigned                       n_points_per_cell() const { return n_points_; }
   unsigned n_dilatations() const { return n_dilatations_; } ///< functions per cell
   MPI_Comm communicator() const { return communicator_; }
+  bool     alone() const { return alone_; } ///< one rank, which then uses no MPI
   Extent   extent() const { return extent_; }
 
   /// What a force of this model is multiplied with to be that of the whole coupon [-]: the
@@ -106,22 +107,23 @@ private:
   void collect_cells();
   void collect_faces();
 
-  MPI_Comm                                     communicator_;
-  Extent                                       extent_;
-  double                                       factor_ = 1;
-  double                                       level_  = 0;
-  dealii::parallel::shared::Triangulation<dim> mesh_;
-  dealii::FESystem<dim>                        element_;
-  dealii::DoFHandler<dim>                      dof_handler_;
-  unsigned                                     n_nodes_       = 0;
-  unsigned                                     n_points_      = 0;
-  unsigned                                     n_dilatations_ = dim + 1;
-  std::vector<CellData<dim>>                   cells_;
-  std::vector<FaceData<dim>>                   faces_;
-  std::vector<bool>                            held_;
-  Vector                                       volume_;
-  std::vector<dealii::Point<dim>>              nodes_, grid_nodes_;
-  std::vector<FlawLips>                        flaws_;
-  std::vector<std::vector<unsigned>>           couplings_;
+  MPI_Comm                                    communicator_;
+  Extent                                      extent_;
+  double                                      factor_ = 1;
+  double                                      level_  = 0;
+  bool                                        alone_  = true; ///< one rank: no MPI is used
+  std::unique_ptr<dealii::Triangulation<dim>> mesh_;
+  dealii::FESystem<dim>                       element_;
+  dealii::DoFHandler<dim>                     dof_handler_;
+  unsigned                                    n_nodes_       = 0;
+  unsigned                                    n_points_      = 0;
+  unsigned                                    n_dilatations_ = dim + 1;
+  std::vector<CellData<dim>>                  cells_;
+  std::vector<FaceData<dim>>                  faces_;
+  std::vector<bool>                           held_;
+  Vector                                      volume_;
+  std::vector<dealii::Point<dim>>             nodes_, grid_nodes_;
+  std::vector<FlawLips>                       flaws_;
+  std::vector<std::vector<unsigned>>          couplings_;
 };
 } // namespace throughbend

@@ -81,6 +81,11 @@ bool KrylovSystem::solve(const Vector &right_side, Vector &solution)
   if (iterate(right, solution))
     return true;
   ++fallbacks_;
+  return whole().solve(right_side, solution);
+}
+
+LinearSystem &KrylovSystem::whole()
+{
   if (whole_ == nullptr)
   {
     if (settings_.factor == KrylovSettings::Factor::simplicial)
@@ -88,6 +93,14 @@ bool KrylovSystem::solve(const Vector &right_side, Vector &solution)
     else
       whole_ = std::make_unique<FrontalSystem>(shared_matrix());
   }
-  return whole_->solve(right_side, solution);
+  return *whole_;
+}
+
+bool KrylovSystem::restore(const SolverMemory &memory)
+{
+  if (memory != nullptr)
+    return whole().restore(memory);
+  whole_.reset();
+  return true;
 }
 } // namespace throughbend

@@ -32,12 +32,19 @@ public:
   KrylovSystem(SharedMatrix matrix, KrylovSettings settings);
   bool        solve(const Vector &right_side, Vector &solution) override;
   std::string solver_name() const override;
+  /// Of the whole matrix's factors, if they were ever needed.
+  SolverMemory memory() const override
+  {
+    return whole_ == nullptr ? nullptr : whole_->memory();
+  }
+  bool restore(const SolverMemory &memory) override;
 
   int iterations() const { return iterations_; } ///< of all solves
   int fallbacks() const { return fallbacks_; }   ///< solves that needed the whole matrix
 
 private:
-  bool iterate(const Vector &right, Vector &solution);
+  LinearSystem &whole();
+  bool          iterate(const Vector &right, Vector &solution);
 
   KrylovSettings                   settings_;
   SymmetricPart                    part_;

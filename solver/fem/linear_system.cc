@@ -16,7 +16,7 @@ constexpr unsigned plane_symmetric_from = 8000;
 template <int dim>
 std::unique_ptr<LinearSystem> make_linear_system(const CouponModel<dim> &model)
 {
-  if (dealii::Utilities::MPI::n_mpi_processes(model.communicator()) > 1)
+  if (!model.alone())
     return std::make_unique<DistributedSystem<dim>>(model);
   const auto matrix = std::make_shared<CompressedColumns>(model);
   // Sparse columns win on thin plane strips, a BLAS-3 front in 3D.

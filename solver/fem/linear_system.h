@@ -13,6 +13,11 @@
 
 namespace throughbend
 {
+/// Entries of the matrix from which a solver has chosen what it keeps from one
+/// factorisation to the next, such as the order of pivots; null: it keeps nothing, or
+/// nothing yet.
+using SolverMemory = std::shared_ptr<const std::vector<double>>;
+
 class LinearSystem
 {
 public:
@@ -49,6 +54,11 @@ public:
   virtual bool solve(const Vector &right_side, Vector &solution) = 0;
 
   virtual std::string solver_name() const = 0;
+
+  /// Rounding depends on it, so a pass that is resumed takes it up again. restore() returns
+  /// false when it does not fit the matrix; what was assembled is lost.
+  virtual SolverMemory memory() const { return nullptr; }
+  virtual bool         restore(const SolverMemory &memory) { return memory == nullptr; }
 };
 
 /// The fastest solver for the model's rank count and dimension.

@@ -10,15 +10,23 @@ namespace
 constexpr double enough    = 0.5; // |G(a)| / |G(0)| at which the search stops
 constexpr int    max_tries = 6;
 
-/// Moves u along du by the searched share. False when no share gives a possible shape.
+bool told_to_stop(const NewtonSettings &settings)
+{
+  return settings.asked_to_stop && settings.asked_to_stop();
+}
+
+/// Moves u along du by the searched share. False when no share gives a possible shape, or
+/// when told to stop.
 template <int dim>
 bool search(PassEquations<dim> &equations, Vector &u, const Vector &du,
-            const LoadPoint &load)
+            const LoadPoint &load, const NewtonSettings &settings)
 {
   const Vector start = u;
   const double slope = equations.residual() * du;
   const auto   go    = [&](double share)
   {
+    if (told_to_stop(settings))
+      return false;
     u = start;
     u.add(share, du);
     return equations.evaluate(u, load);
@@ -79,6 +87,11 @@ NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPo
   int    best_at = 0;
   for (;; ++report.iterations)
   {
+    if (told_to_stop(settings))
+    {
+      report.end = NewtonEnd::interrupted;
+      return report;
+    }
     const double measure = std::max(equations.contact_norm(), settings.least_force);
     report.residual      = equations.residual().l2_norm() / measure;
     if (report.residual <= settings.tolerance)
@@ -106,8 +119,12 @@ NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPo
     const double move = du.linfty_norm();
     if (move > settings.largest_move)
       du *= settings.largest_move / move;
-    if (!search(equations, u, du, load))
+    if (!search(equations, u, du, load, settings))
+    {
+      if (told_to_stop(settings))
+        report.end = NewtonEnd::interrupted;
       return report;
+    }
   }
 }
 

@@ -4,6 +4,8 @@
 
 #include "solver/fem/pass_equations.h"
 
+#include <functional>
+
 namespace throughbend
 {
 struct NewtonSettings
@@ -12,6 +14,9 @@ struct NewtonSettings
   double least_force    = 0;    ///< contact force below which this one is the measure [N]
   double largest_move   = 0;    ///< of any unknown in one iteration [mm]
   int    max_iterations = 20;
+  /// Asked before each iteration and each try of the line search, on all ranks at once;
+  /// once true, always true. Empty: nobody asks.
+  std::function<bool()> asked_to_stop = {};
 };
 
 enum class NewtonEnd
@@ -19,7 +24,8 @@ enum class NewtonEnd
   converged,
   inside_out, ///< the start itself is not a possible shape
   singular,
-  stagnated, ///< the residual no longer falls, or too many iterations
+  stagnated,   ///< the residual no longer falls, or too many iterations
+  interrupted, ///< told to stop; says nothing about the equations
 };
 
 struct NewtonReport

@@ -18,7 +18,7 @@ constexpr double lip_stiffness = 4;
 template <int dim>
 unsigned n_threads(const CouponModel<dim> &model)
 {
-  if (dim == 2 || dealii::Utilities::MPI::n_mpi_processes(model.communicator()) > 1)
+  if (dim == 2 || !model.alone())
     return 1;
   constexpr unsigned most = 8;
   return std::clamp(std::thread::hardware_concurrency(), 1u, most);

@@ -72,6 +72,11 @@ public:
   const WorkCount            &work() const { return work_; }
   std::string                 solver_name() const { return system_->solver_name(); }
 
+  /// What the linear solver keeps from one step to the next; see LinearSystem.
+  SolverMemory solver_memory() const { return system_->memory(); }
+  bool restore_solver(const SolverMemory &memory) { return system_->restore(memory); }
+  void go_on_counting(const WorkCount &work) { work_ = work; } ///< of a pass's earlier part
+
 private:
   const CouponModel<dim>       &model_;
   Equilibrium<dim>              equilibrium_;

@@ -39,9 +39,25 @@ ColumnSystem::~ColumnSystem()
 bool ColumnSystem::factorise_anew()
 {
   klu_free_numeric(&numeric_, &common_);
-  numeric_ = klu_factor(matrix_.starts().data(), matrix_.rows().data(),
-                        matrix_.values().data(), symbolic_, &common_);
+  numeric_    = klu_factor(matrix_.starts().data(), matrix_.rows().data(),
+                           matrix_.values().data(), symbolic_, &common_);
+  pivoted_on_ = numeric_ == nullptr
+                    ? nullptr
+                    : std::make_shared<const std::vector<double>>(matrix_.values());
   return numeric_ != nullptr && common_.status == KLU_OK;
+}
+
+bool ColumnSystem::restore(const SolverMemory &memory)
+{
+  klu_free_numeric(&numeric_, &common_);
+  pivoted_on_ = nullptr;
+  if (memory == nullptr)
+    return true;
+  if (memory->size() != matrix_.values().size())
+    return false;
+  matrix_.values() = *memory;
+  factorise_anew();
+  return true;
 }
 
 bool ColumnSystem::solve_with_factors(const Vector &right_side, Vector &solution)

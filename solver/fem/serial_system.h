@@ -71,6 +71,8 @@ public:
   ColumnSystem &operator=(const ColumnSystem &) = delete;
   bool          solve(const Vector &right_side, Vector &solution) override;
   std::string   solver_name() const override { return "KLU"; }
+  SolverMemory  memory() const override { return pivoted_on_; }
+  bool          restore(const SolverMemory &memory) override;
 
 private:
   bool factorise_anew();
@@ -79,6 +81,7 @@ private:
   klu_common    common_;
   klu_symbolic *symbolic_ = nullptr;
   klu_numeric  *numeric_  = nullptr;
+  SolverMemory  pivoted_on_; ///< entries from which the pivots were chosen
 };
 
 /// UMFPACK (Davis 2004, ACM Trans. Math. Softw. 30, 196) with its symmetric strategy.

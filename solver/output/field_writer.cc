@@ -2,6 +2,7 @@
 
 #include "solver/output/face_rows.h"
 #include "solver/output/field_file.h"
+#include "solver/output/shape_fields.h"
 #include "solver/output/tool_file.h"
 #include "solver/output/whole_file.h"
 #include "solver/pass/exit.h"
@@ -9,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdio>
+#include <sstream>
 
 namespace throughbend
 {
@@ -17,6 +19,13 @@ namespace
 // The peak's shape is written once the force has fallen this far below it, rather than with
 // every step of the climb.
 constexpr double past_peak = 0.97;
+
+/// As those that we give: no place in another folder, nothing that XML would trip over.
+bool is_plain_name(const std::string &name)
+{
+  return name.find_first_not_of("abcdefghijklmnopqrstuvwxyz0123456789_.") ==
+         std::string::npos;
+}
 
 std::string numbered(int number)
 {
@@ -28,7 +37,7 @@ std::string numbered(int number)
 
 template <int dim>
 FieldWriter<dim>::FieldWriter(const RunFolder *folder, const CouponModel<dim> &model)
-    : folder_(folder), fields_(model)
+    : folder_(folder), n_dofs_(model.n_dofs()), fields_(model)
 {
   if (folder_ == nullptr)
     return;
@@ -49,27 +58,27 @@ void FieldWriter<dim>::step_accepted(const PassView<dim> &view, const PassSample
   }
 
   Shape shape{fields_.at_nodes(view, sample.travel, sample.kind), sample.ram_force};
-  if (last_ && !is_loaded(view.c, sample))
+  if (kept_.last && !is_loaded(view.c, sample))
   {
-    if (spacing > 0 && sample.travel >= due_)
+    if (spacing > 0 && sample.travel >= kept_.due)
     {
-      write(view, shape, numbered(regular_++));
-      due_ = spacing * (std::floor(sample.travel / spacing) + 1);
+      write(view, shape, numbered(kept_.regular++));
+      kept_.due = spacing * (std::floor(sample.travel / spacing) + 1);
     }
     return;
   }
-  last_ = shape;
-  if (spacing > 0 && sample.travel >= due_)
+  kept_.last = shape;
+  if (spacing > 0 && sample.travel >= kept_.due)
   {
-    write(view, *last_, numbered(regular_++));
-    due_ = spacing * (std::floor(sample.travel / spacing) + 1);
+    write(view, *kept_.last, numbered(kept_.regular++));
+    kept_.due = spacing * (std::floor(sample.travel / spacing) + 1);
   }
-  if (!peak_ || sample.ram_force > peak_->force)
+  if (!kept_.peak || sample.ram_force > kept_.peak->force)
   {
-    peak_          = last_;
-    peak_recorded_ = false;
+    kept_.peak          = kept_.last;
+    kept_.peak_recorded = false;
   }
-  else if (sample.ram_force < past_peak * peak_->force)
+  else if (sample.ram_force < past_peak * kept_.peak->force)
     write_peak(view);
 }
 
@@ -82,25 +91,26 @@ void FieldWriter<dim>::ended(const PassView<dim> &view, const Finding &, const R
 template <int dim>
 void FieldWriter<dim>::close_loading(const PassView<dim> &view)
 {
-  if (loading_closed_ || !last_)
+  if (kept_.loading_closed || !kept_.last)
     return;
-  loading_closed_ = true;
-  write(view, *last_, "loaded");
-  if (peak_->state.travel == last_->state.travel)
-    peak_->written = true;
+  kept_.loading_closed = true;
+  write(view, *kept_.last, "loaded");
+  if (kept_.peak->state.travel == kept_.last->state.travel)
+    kept_.peak->written = true;
   write_peak(view);
-  keep_faces(view, *last_, Moment::end);
+  keep_faces(view, *kept_.last, Moment::end);
 }
 
 template <int dim>
 void FieldWriter<dim>::write_peak(const PassView<dim> &view)
 {
-  if (!peak_ || peak_recorded_)
+  if (!kept_.peak || kept_.peak_recorded)
     return;
-  peak_recorded_ = true;
-  ++peaks_; // a later and higher one gets a file of its own
-  write(view, *peak_, peaks_ == 1 ? "peak" : "peak_" + std::to_string(peaks_));
-  keep_faces(view, *peak_, Moment::peak);
+  kept_.peak_recorded = true;
+  ++kept_.peaks; // a later and higher one gets a file of its own
+  write(view, *kept_.peak,
+        kept_.peaks == 1 ? "peak" : "kept_.peak" + std::to_string(kept_.peaks));
+  keep_faces(view, *kept_.peak, Moment::peak);
 }
 
 /// Viewers take two files of one time for two parts of one shape, so the released state,
@@ -139,13 +149,76 @@ void FieldWriter<dim>::keep_faces(const PassView<dim> &view, const Shape &shape,
 {
   if (folder_ == nullptr)
     return;
-  shots_.erase(std::remove_if(shots_.begin(), shots_.end(),
-                              [&](const SurfaceShot &shot)
-                              { return shot.moment == moment; }),
-               shots_.end());
-  shots_.push_back(
+  kept_.shots.erase(std::remove_if(kept_.shots.begin(), kept_.shots.end(),
+                                   [&](const SurfaceShot &shot)
+                                   { return shot.moment == moment; }),
+                    kept_.shots.end());
+  kept_.shots.push_back(
       {moment, shape.state.travel, face_rows<dim>(view, fields_, shape.state)});
-  write_surface_record(folder_->surface_file(), shots_);
+  write_surface_record(folder_->surface_file(), kept_.shots);
+}
+
+template <int dim>
+std::string FieldWriter<dim>::memory() const
+{
+  Kept kept = kept_;
+  if (folder_ != nullptr)
+  {
+    kept.fields = field_index_->times();
+    kept.tools  = tool_index_->times();
+  }
+  StateWriter writer;
+  writer(kept);
+  return writer.bytes();
+}
+
+template <int dim>
+typename FieldWriter<dim>::Kept FieldWriter<dim>::kept_in(const std::string &memory)
+{
+  std::istringstream in(memory);
+  StateReader        reader(in, memory.size());
+  Kept               kept;
+  reader(kept);
+  if (reader.left() != 0)
+    throw InputError("what it says of the field files is too long");
+  return kept;
+}
+
+template <int dim>
+std::string FieldWriter<dim>::fault_of(const std::string &memory) const
+try
+{
+  const Kept kept = kept_in(memory);
+  for (const auto *shape : {&kept.last, &kept.peak})
+    if (*shape && (!fields_.fits((*shape)->state) || (*shape)->state.u.size() != n_dofs_))
+      return "it is of another model, of shapes of another size";
+  for (const auto *files : {&kept.fields, &kept.tools})
+    for (const auto &[name, time] : *files)
+      if (!is_plain_name(name))
+        return "it names a field file that is none of ours";
+  // A peak is the peak of something.
+  return kept.last.has_value() != kept.peak.has_value()
+             ? "what it says of the field files contradicts itself"
+             : "";
+}
+catch (const InputError &error)
+{
+  return error.what();
+}
+
+template <int dim>
+void FieldWriter<dim>::recall(const std::string &memory)
+{
+  kept_ = kept_in(memory);
+  if (folder_ == nullptr)
+    return;
+  folder_->keep_shapes(kept_.fields, kept_.tools);
+  field_index_->hold(kept_.fields);
+  tool_index_->hold(kept_.tools);
+  if (kept_.shots.empty())
+    std::filesystem::remove(folder_->surface_file());
+  else
+    write_surface_record(folder_->surface_file(), kept_.shots);
 }
 
 template class FieldWriter<2>;

@@ -67,6 +67,12 @@ public:
 
   const std::vector<Cell> &cells() const { return cells_; }
 
+  /// Whether the values are as many as at_nodes() gives.
+  bool fits(const NodalState &state) const
+  {
+    return state.values.size() == n_places_ * n_nodal_quantities;
+  }
+
 private:
   using CellValues = std::array<double, n_nodal_quantities>;
 

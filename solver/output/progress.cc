@@ -88,10 +88,12 @@ std::string Progress::line(const PassSample &sample) const
   if (sample.kind == StepKind::release)
     return text + "  releasing";
   // Below a twentieth of the way the guess would jump about too much to be of use.
-  if (sample.travel > 0.05 * expected_travel_ && sample.travel < expected_travel_)
-    text += "  about " +
-            duration_text((clock_() - started_) * (expected_travel_ / sample.travel - 1)) +
-            " left";
+  const double made = sample.travel - from_;
+  if (made > 0.05 * expected_travel_ && sample.travel < expected_travel_)
+    text +=
+        "  about " +
+        duration_text((clock_() - started_) * (expected_travel_ - sample.travel) / made) +
+        " left";
   return text;
 }
 } // namespace throughbend

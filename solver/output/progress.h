@@ -32,6 +32,9 @@ public:
   Progress(const Progress &)            = delete;
   Progress &operator=(const Progress &) = delete;
 
+  /// The pass is resumed at this travel [mm]: what was before took no time here.
+  void go_on_from(double travel) { from_ = travel; }
+
   void show(const PassSample &sample); ///< at most ten times a second
   void finish();                       ///< shows the last sample and ends the line
 
@@ -47,6 +50,7 @@ private:
   UnitSystem    units_;
   Clock         clock_;
   double        started_;          // [s]
+  double        from_     = 0;     // travel then [mm]
   double        shown_at_ = 0;     // [s]
   std::size_t   width_    = 0;     // of the line that stands there; 0: none
   bool          pending_  = false; // the last sample was not shown

@@ -11,7 +11,20 @@ namespace throughbend
 void PvdIndex::put(const std::string &name, const double time)
 {
   times_[name] = time;
+  write();
+}
 
+void PvdIndex::hold(std::map<std::string, double> times)
+{
+  times_ = std::move(times);
+  if (!times_.empty())
+    write();
+  else
+    std::filesystem::remove(file_);
+}
+
+void PvdIndex::write() const
+{
   std::vector<std::pair<double, std::string>> in_order;
   for (const auto &[file, when] : times_)
     in_order.emplace_back(when, file);

@@ -17,7 +17,13 @@ public:
   /// Adds or replaces the file `name`, which lies beside the .pvd, and writes the .pvd.
   void put(const std::string &name, double time);
 
+  const std::map<std::string, double> &times() const { return times_; }
+  /// Holds these and no others, and writes the .pvd; without any there is none.
+  void hold(std::map<std::string, double> times);
+
 private:
+  void write() const;
+
   std::filesystem::path         file_;
   std::map<std::string, double> times_; // by name, so that a file stands in it once
 };

@@ -2,6 +2,7 @@
 
 #include "inputs/input_error.h"
 #include "inputs/own_file.h"
+#include "inputs/run_record.h"
 #include "solver/output/whole_file.h"
 
 #include <algorithm>
@@ -87,11 +88,21 @@ void clear_earlier_report(const fs::path &run)
   fs::remove(pictures, not_empty);
 }
 
+void remove_checkpoints(const fs::path &run)
+{
+  const fs::path folder = run / checkpoint_folder;
+  clear_folder(folder, std::array<std::string_view, 1>{".state"});
+  std::error_code not_empty; // then it holds something of the user's
+  if (fs::is_directory(fs::symlink_status(folder)))
+    fs::remove(folder, not_empty);
+}
+
 void clear_earlier_run(const fs::path &run)
 {
   using Endings = std::array<std::string_view, 3>;
   clear_folder(run / "fields", Endings{".vtu", ".pvtu", ".pvd"});
   clear_folder(run / "tools", Endings{".vtp", ".vtm", ".pvd"});
+  remove_checkpoints(run);
   for (const std::string_view name : earlier_files)
     remove_file(run / name);
   clear_earlier_report(run);
@@ -157,7 +168,7 @@ void check_replaceable(const fs::path &folder, const ExistingRun existing)
     throw InputError("the folder " + folder.string() +
                      " does not hold a run of throughbend (no run.json of ours in it), so "
                      "--overwrite leaves it alone. Choose an empty or new folder.");
-  for (const char *part : {"fields", "tools", aside_name})
+  for (const char *part : {"fields", "tools", checkpoint_folder, aside_name})
     if (is_link(folder / part))
       throw InputError((folder / part).string() +
                        " is a link, and --overwrite writes through none. Remove the link, "
@@ -187,6 +198,34 @@ void move_into(const fs::path &file, const fs::path &folder)
 }
 } // namespace
 
+RunPlace run_to_resume(const fs::path &folder)
+{
+  fs::path place = folder;
+  if (!place.has_filename() && place != place.root_path())
+    place = place.parent_path();
+  if (!fs::is_directory(place))
+    throw InputError("there is no run folder " + place.string() + " to resume.");
+  if (place.filename() == aside_name && holds_a_run(fs::absolute(place).parent_path()))
+    place = place.has_parent_path() ? place.parent_path() : fs::path(".");
+  const fs::path aside = place / aside_name;
+  const fs::path path  = holds_a_run(aside) ? aside : place;
+  for (const fs::path &part :
+       {aside, path / "fields", path / "tools", path / checkpoint_folder})
+    if (is_link(part))
+      throw InputError(part.string() + " is a link, and a run is resumed through none. "
+                                       "Put the folder itself in its place.");
+  if (!holds_a_run(path))
+    throw InputError("the folder " + path.string() +
+                     " does not hold a run of throughbend (no run.json of ours in it), so "
+                     "there is nothing to resume.");
+  if (read_run_record(path).word("state") == "finished")
+    throw InputError("the run in " + path.string() +
+                     " is finished: there is nothing to resume. To make it again: "
+                     "throughbend push " +
+                     (path / "case.ini").string() + " --into ANOTHER_FOLDER");
+  return {place, path};
+}
+
 bool holds_a_run(const fs::path &folder)
 {
   std::ifstream     in(folder / "run.json", std::ios::binary);
@@ -196,7 +235,8 @@ bool holds_a_run(const fs::path &folder)
 }
 
 RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
-    : place_(path), path_(path)
+    : place_(existing == ExistingRun::resume ? run_to_resume(path).place : path),
+      path_(place_)
 {
   if (path.empty())
     throw InputError("no run folder is named. Say where the results go: --into FOLDER.");
@@ -214,7 +254,16 @@ RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
     {
       if (const std::string writer = writer_of(place_); !writer.empty())
         throw in_use(place_, writer);
-      check_replaceable(place_, existing);
+      if (existing != ExistingRun::resume)
+        check_replaceable(place_, existing);
+    }
+    if (existing == ExistingRun::resume)
+    {
+      lock_.emplace(place_);
+      path_ = run_to_resume(place_).path; // once more: it may have ended since
+      fs::create_directory(fields());
+      fs::create_directory(tools());
+      return;
     }
 
     made.make(place_);
@@ -242,6 +291,33 @@ RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
     lock_.reset();
     throw InputError("cannot use the run folder " + place_.string() + ": " + error.what());
   }
+}
+
+void RunFolder::keep_shapes(const std::map<std::string, double> &fields,
+                            const std::map<std::string, double> &tools) const
+{
+  const auto keep = [](const fs::path &folder, const std::map<std::string, double> &names)
+  {
+    std::vector<fs::path> others;
+    for (const fs::directory_entry &entry : fs::directory_iterator(folder))
+    {
+      const fs::path name      = entry.path().filename();
+      const fs::path extension = name.extension();
+      const bool     ours      = extension == ".vtu" || extension == ".vtp";
+      if (ours && names.count(name.string()) == 0 &&
+          entry.symlink_status().type() == fs::file_type::regular)
+        others.push_back(entry.path());
+    }
+    for (const fs::path &file : others)
+      remove_file(file);
+  };
+  keep(this->fields(), fields);
+  keep(this->tools(), tools);
+}
+
+void RunFolder::clear_checkpoints() const
+{
+  remove_checkpoints(path_);
 }
 
 void RunFolder::take_place()

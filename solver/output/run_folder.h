@@ -4,19 +4,34 @@
 // content but the first run.json, by which a folder is known as a run of ours; it deletes
 // only what a run has made and never a file it does not know.
 
+#include "inputs/run_record.h"
 #include "solver/output/folder_lock.h"
 
 #include <filesystem>
+#include <map>
 #include <optional>
+#include <string>
 
 namespace throughbend
 {
 /// What to do when the folder is there and not empty.
 enum class ExistingRun
 {
-  refuse,   ///< leave it alone and say so
-  overwrite ///< replace the earlier run, if it is one
+  refuse,    ///< leave it alone and say so
+  overwrite, ///< replace the earlier run, if it is one
+  resume     ///< go on with it: it must be there, and unfinished
 };
+
+/// Where a run that is to be resumed lies.
+struct RunPlace
+{
+  std::filesystem::path place; ///< the folder that is kept for one run at a time
+  std::filesystem::path path;  ///< the same, or `unfinished` in it
+};
+
+/// The unfinished run in the folder: the one that was to replace another, if there is one.
+/// Throws InputError, with the cure, when there is none, or when it is finished.
+RunPlace run_to_resume(const std::filesystem::path &folder);
 
 /// A run that replaces another is written into the folder `unfinished` inside the other's,
 /// and takes its place once it has ended: the earlier one stays whole until then.
@@ -25,8 +40,15 @@ class RunFolder
 public:
   /// Makes the folder, and those it is in, ready for a new run. Throws InputError when the
   /// name is a file, another run is written into it, it cannot be written, or what it holds
-  /// must not be overwritten; it is then as it was before.
+  /// must not be overwritten; it is then as it was before. To resume, nothing is changed.
   RunFolder(const std::filesystem::path &path, ExistingRun existing);
+
+  /// Takes away the shapes that are none of these, by name without folder.
+  void keep_shapes(const std::map<std::string, double> &fields,
+                   const std::map<std::string, double> &tools) const;
+
+  /// Takes away the checkpoints of a run that has ended.
+  void clear_checkpoints() const;
 
   /// Puts a run that was written aside in the place of the earlier one. Throws
   /// std::runtime_error that says where the new run is if that fails.
@@ -56,6 +78,7 @@ public:
     return path_ / "fields";
   }                                                               ///< folder of .vtu, .pvd
   std::filesystem::path tools() const { return path_ / "tools"; } ///< folder of .vtp, .pvd
+  std::filesystem::path checkpoints() const { return path_ / checkpoint_folder; }
 
 private:
   std::filesystem::path     place_, path_;

@@ -27,10 +27,21 @@ std::string share_of(const double part, const double whole)
 }
 } // namespace
 
-RunLog::RunLog(const std::filesystem::path &file)
-    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+RunLog::RunLog(const std::filesystem::path &file, const Start start)
+    : file_(file),
+      out_(file,
+           std::ios::binary | (start == Start::append ? std::ios::app : std::ios::trunc))
 {
-  put("throughbend log");
+  put(start == Start::append ? "" : "throughbend log");
+}
+
+void RunLog::resumed(const std::string &when, const int step, const double travel)
+{
+  put("resumed      " + when +
+      line(
+          " from the checkpoint after step %d at travel %.4f mm; what is above beyond that "
+          "step is made again",
+          step, travel));
 }
 
 void RunLog::put(const std::string &text)

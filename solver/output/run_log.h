@@ -24,7 +24,15 @@ struct ModelSize
 class RunLog
 {
 public:
-  explicit RunLog(const std::filesystem::path &file);
+  enum class Start
+  {
+    anew,
+    append ///< to the log of an earlier part of the pass
+  };
+  RunLog(const std::filesystem::path &file, Start start);
+
+  /// From here on the steps after `step` are made again.
+  void resumed(const std::string &when, int step, double travel);
 
   void origin(const RunOrigin &origin, const std::vector<std::string> &remarks);
   void model(const ModelSize &size);

@@ -11,6 +11,7 @@
 
 #include <optional>
 #include <utility>
+#include <vector>
 
 namespace throughbend
 {
@@ -24,6 +25,25 @@ public:
       : travel_(travel), beyond_file_(std::move(beyond)), opening_(opening), log_(log),
         progress_(progress)
   {
+  }
+
+  /// Writes the rows of the earlier part of a pass that is resumed; `beyond` begins with
+  /// the last sample before the capacity.
+  void write_earlier(const std::vector<PassSample> &samples,
+                     const std::vector<PassSample> &beyond)
+  {
+    for (const PassSample &sample : samples)
+    {
+      travel_.add(sample);
+      if (opening_ != nullptr)
+        opening_->add(sample);
+    }
+    if (beyond.size() < 2)
+      std::filesystem::remove(beyond_file_);
+    else
+      beyond_.emplace(beyond_file_);
+    for (std::size_t i = 1; i < beyond.size(); ++i)
+      beyond_->add(beyond[i]);
   }
 
   void step_beyond(const PassSample &sample) override

@@ -144,6 +144,13 @@ Json origin_json(const RunOrigin &origin)
   json.put("version", Json::known(origin.version));
   json.put("git_revision", Json::known(origin.git_revision));
   json.put("started", Json::known(origin.started));
+  if (!origin.resumed.empty())
+  {
+    Json resumed = Json::list();
+    for (const std::string &when : origin.resumed)
+      resumed.add(when);
+    json.put("resumed", resumed);
+  }
   json.put("case_source", Json::known(origin.case_source));
   json.put("case_hash", Json::known(origin.case_hash));
   json.put("dimension", origin.dimension);

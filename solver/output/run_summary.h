@@ -37,13 +37,14 @@ struct RunOrigin
   /// case.ini.
   std::vector<std::pair<std::string, std::string>> case_values;
   std::string                                      version; ///< of throughbend
-  std::string git_revision;     ///< empty when built outside a checkout
-  std::string started;          ///< ISO 8601, UTC
-  std::string blas;             ///< which BLAS the program found itself linked to
-  int         blas_threads = 0; ///< threads it may use
-  int         ranks        = 1; ///< MPI ranks
-  int         dimension    = 2; ///< 2 = plane strain, 3
-  std::string model;            ///< "half", "full", "quarter"
+  std::string              git_revision; ///< empty when built outside a checkout
+  std::string              started;      ///< ISO 8601, UTC
+  std::vector<std::string> resumed;      ///< the same, each time that the pass was resumed
+  std::string              blas;         ///< which BLAS the program found itself linked to
+  int                      blas_threads = 0; ///< threads it may use
+  int                      ranks        = 1; ///< MPI ranks
+  int                      dimension    = 2; ///< 2 = plane strain, 3
+  std::string              model;            ///< "half", "full", "quarter"
   /// Name and version of each library, the compiler among them.
   std::vector<std::pair<std::string, std::string>> libraries;
 };

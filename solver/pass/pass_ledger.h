@@ -5,6 +5,7 @@
 
 #include "solver/fem/pass_equations.h"
 #include "solver/pass/coupon_probe.h"
+#include "solver/pass/pass_books.h"
 #include "solver/pass/pass_sample.h"
 
 namespace throughbend
@@ -16,15 +17,8 @@ public:
   PassLedger(const Case &c, const PassEquations<dim> &equations,
              const CouponProbe<dim> &probe);
 
-  /// All that the books of the next step are added to.
-  struct Books
-  {
-    double        travel = 0, ram_force = 0; ///< [mm], [N]
-    double        largest_work = 0; ///< ram work, at least that of forming the hinge [N mm]
-    EnergyBalance energy;
-  };
-  const Books &books() const { return books_; }
-  void         restore(const Books &books) { books_ = books; }
+  const PassBooks &books() const { return books_; }
+  void             restore(const PassBooks &books) { books_ = books; }
 
   /// Books the state that stands evaluated at u but is not accepted yet; then accept it.
   /// In a jump (StepKind::relax or release) what the balance lacks has been released.
@@ -46,6 +40,6 @@ private:
   double                    factor_ = 1; ///< this model's forces to the whole coupon's
   double                    force_measure_ = 0; ///< tool forces below it are none [N]
   std::vector<double>       face_lengths_; ///< of each face, in the plane of bending [mm]
-  Books                     books_;
+  PassBooks                 books_;
 };
 } // namespace throughbend

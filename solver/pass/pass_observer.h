@@ -34,5 +34,11 @@ public:
   /// One line worth keeping in a log: a refusal, a jump, a change of the contact springs.
   virtual void noted(const std::string &) {}
   virtual void ended(const PassView<dim> &, const Finding &, const Release &) {}
+
+  /// What it keeps in mind between steps, as bytes for a checkpoint; why such bytes cannot
+  /// be its own (empty: they can); and taking them up again before a pass goes on.
+  virtual std::string memory() const { return {}; }
+  virtual std::string fault_of(const std::string &) const { return {}; }
+  virtual void        recall(const std::string &) {}
 };
 } // namespace throughbend

@@ -32,8 +32,7 @@ PassSimulation<dim>::PassSimulation(const Case &c, MPI_Comm communicator)
       newton_(newton_settings(c, model_.whole_coupon_factor())),
       step_(0.03 * largest_step(c), 1e-3 * largest_step(c), largest_step(c)),
       u_(model_.n_dofs()),
-      drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness)),
-      limit_(std::min(c.ram.capacity, wrecking_force(c)))
+      drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness))
 {
   const double volume = c.coupon.length * c.coupon.width * c.coupon.thickness;
   equations_.equilibrium().mix(strength_mixes(c, model_));
@@ -60,66 +59,97 @@ void PassSimulation<dim>::note(const std::string &text)
 }
 
 template <int dim>
+void PassSimulation<dim>::stop_when(std::function<bool()> asked)
+{
+  newton_.asked_to_stop = std::move(asked);
+}
+
+template <int dim>
+double PassSimulation<dim>::limit() const
+{
+  const double wrecking = wrecking_force(case_);
+  return is_beyond() ? wrecking : std::min(case_.ram.capacity, wrecking);
+}
+
+template <int dim>
 Finding PassSimulation<dim>::run()
 {
-  const auto start = std::chrono::steady_clock::now();
+  started_ = std::chrono::steady_clock::now();
   for (PassObserver<dim> *observer : observers_)
     observer->began(view());
-
-  std::optional<StopReason> stop;
-  while (!stop)
-    stop = next_step();
-
-  std::optional<BeyondRecord> beyond;
-  if (stop == StopReason::force_limit && go_beyond_ && limit_ < wrecking_force(case_))
-    beyond = look_beyond();
-  const Finding finding = decide(case_, samples_, *stop, beyond);
-  if (finding.outcome != Outcome::undecided)
-    take_tools_away();
-  counts_.seconds =
-      std::chrono::duration<double>(std::chrono::steady_clock::now() - start).count();
+  const Finding finding = make_pass();
+  if (interrupted_)
+  {
+    if (begin_)
+      stand(begin_->standing);
+    if (keeper_ != nullptr)
+      keeper_->keep(state());
+  }
+  counts_.seconds = seconds();
   for (PassObserver<dim> *observer : observers_)
     observer->ended(view(), finding, release_);
   return finding;
 }
 
+/// From wherever the pass stands to its end, or to an interrupt.
 template <int dim>
-typename PassSimulation<dim>::Standing PassSimulation<dim>::standing() const
+Finding PassSimulation<dim>::make_pass()
 {
-  return {u_, travel_, nudge_, step_, trail_, equations_.memory(), ledger_.books()};
+  const auto interrupted = [this]
+  { return decide(case_, samples_, StopReason::interrupted); };
+  if (!stop_)
+  {
+    const StopReason reason = push_on();
+    if (interrupted_)
+      return interrupted();
+    stop_ = reason;
+  }
+  std::optional<BeyondRecord> beyond;
+  if (stop_ == StopReason::force_limit && order_ == AtCapacity::go_on &&
+      case_.ram.capacity < wrecking_force(case_))
+  {
+    if (!beyond_stop_)
+      look_beyond();
+    if (interrupted_)
+      return interrupted();
+    beyond = {beyond_, *beyond_stop_};
+  }
+  const Finding finding = decide(case_, samples_, *stop_, beyond);
+  if (finding.outcome != Outcome::undecided)
+    take_tools_away();
+  return interrupted_ ? interrupted() : finding;
 }
 
+/// Steps until one says why there is no further one.
 template <int dim>
-void PassSimulation<dim>::stand(const Standing &before)
+StopReason PassSimulation<dim>::push_on()
 {
-  u_      = before.u;
-  travel_ = before.travel;
-  nudge_  = before.nudge;
-  step_   = before.step;
-  trail_  = before.trail;
-  equations_.restore(before.memory);
-  ledger_.restore(before.books);
+  std::optional<StopReason> stop;
+  while (!stop)
+    stop = next_step();
+  interrupted_ = stop == StopReason::interrupted;
+  return *stop;
 }
 
 /// Goes on with a ram of any force, and back to where the ram stopped.
 template <int dim>
-BeyondRecord PassSimulation<dim>::look_beyond()
+void PassSimulation<dim>::look_beyond()
 {
-  note(line("travel %.3f mm: the ram's force runs out; going on to find what it would take",
-            travel_));
-  const Standing before = standing();
-  const double   limit  = limit_;
-  limit_                = wrecking_force(case_);
-  record_               = &beyond_;
-  beyond_.push_back(samples_.back());
-  step_.restart();
-  std::optional<StopReason> stop;
-  while (!stop)
-    stop = next_step();
-  record_ = &samples_;
-  limit_  = limit;
-  stand(before);
-  return {beyond_, *stop};
+  if (!is_beyond()) // else resumed there
+  {
+    note(line(
+        "travel %.3f mm: the ram's force runs out; going on to find what it would take",
+        travel_));
+    at_capacity_ = standing();
+    beyond_.push_back(samples_.back());
+    step_.restart();
+  }
+  const StopReason reason = push_on();
+  if (interrupted_)
+    return;
+  beyond_stop_ = reason;
+  stand(*at_capacity_);
+  at_capacity_.reset();
 }
 
 /// Newton at `load`, stiffening the contact springs until nothing penetrates too deep.
@@ -148,12 +178,13 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
 {
   if (counts_.steps + counts_.refusals >= case_.solver.step_limit)
     return StopReason::step_limit;
-  if (asked_to_stop_ && asked_to_stop_())
+  if (newton_.asked_to_stop && newton_.asked_to_stop())
     return StopReason::interrupted;
+  begin_step();
 
   const double early = 0.03 * largest_step(case_) + 0.15 * travel_;
-  const double exit  = record_->empty() ? case_.ram.stroke
-                                        : room_to_exit(case_, record_->back()) +
+  const double exit  = record().empty() ? case_.ram.stroke
+                                        : room_to_exit(case_, record().back()) +
                                              0.002 * case_.coupon.thickness;
   // While the hinge forms the force bends sharply: steps in proportion to the travel follow
   // it.
@@ -168,6 +199,8 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     const double travel       = travel_ + size;
     u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
     const NewtonReport report = attempt({travel, drag_ * largest_step(case_) / size}, u);
+    if (report.end == NewtonEnd::interrupted)
+      return StopReason::interrupted;
     iterations += report.iterations;
     counts_.iterations += report.iterations;
     if (!report.converged())
@@ -178,23 +211,23 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
       size = step_.size();
       if (!step_.too_small())
         continue;
-      const bool jumped = jump();
-      if (!jumped)
-        return StopReason::stuck;
-      return stop_after_step();
+      const Settled jumped = jump();
+      if (jumped == Settled::interrupted)
+        return StopReason::interrupted;
+      return jumped == Settled::at_rest ? stop_after_step() : StopReason::stuck;
     }
     // The force limit is hit, not stepped over.
     const double force = ledger_.ram_force(),
-                 last  = record_->empty() ? 0. : record_->back().ram_force;
-    if (force > 1.0004 * limit_ && last < limit_ && bracketing < 40)
+                 last  = record().empty() ? 0. : record().back().ram_force;
+    if (force > 1.0004 * limit() && last < limit() && bracketing < 40)
     {
       ++bracketing;
-      size *= std::clamp((limit_ - last) / (force - last), 0.05, 0.95);
+      size *= std::clamp((limit() - last) / (force - last), 0.05, 0.95);
       continue;
     }
     accept(u, travel, StepKind::push);
     step_.accepted(size, report.iterations);
-    record(StepKind::push, iterations, refusals);
+    record_step(StepKind::push, iterations, refusals);
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
     return stop_after_step();
   }
@@ -204,10 +237,10 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
 template <int dim>
 std::optional<StopReason> PassSimulation<dim>::stop_after_step() const
 {
-  const PassSample &now = record_->back();
+  const PassSample &now = record().back();
   if (shut_flaw(case_, now))
     return StopReason::flaw_shut;
-  if (now.ram_force >= 0.999 * limit_)
+  if (now.ram_force >= 0.999 * limit())
     return StopReason::force_limit;
   if (is_out(case_, now, probe_.outermost_x(u_)))
     return StopReason::out;
@@ -228,28 +261,29 @@ void PassSimulation<dim>::accept(const Vector &u, double travel, StepKind kind)
 }
 
 template <int dim>
-void PassSimulation<dim>::record(StepKind kind, int iterations, int refusals)
+void PassSimulation<dim>::record_step(StepKind kind, int iterations, int refusals)
 {
   PassSample sample = ledger_.sample(u_, kind);
   ++counts_.steps;
   // Steps beyond the capacity follow the last one before it; the release does, too.
-  const int before  = record_ == &samples_ ? 0 : static_cast<int>(samples_.size()) - 1;
-  sample.step       = before + static_cast<int>(record_->size()) + 1;
+  const int before  = is_beyond() ? static_cast<int>(samples_.size()) - 1 : 0;
+  sample.step       = before + static_cast<int>(record().size()) + 1;
   sample.iterations = iterations;
   sample.refusals   = refusals;
-  record_->push_back(sample);
+  record().push_back(sample);
   for (PassObserver<dim> *observer : observers_)
-    if (record_ == &samples_)
-      observer->step_accepted(view(), sample);
-    else
+    if (is_beyond())
       observer->step_beyond(sample);
+    else
+      observer->step_accepted(view(), sample);
+  begin_.reset();
 }
 
 /// Where no neighbouring equilibrium exists the coupon jumps: a leg slips off an edge, or
 /// the whole is squeezed out. Pushes a little further against a strong drag, then lets the
 /// drag fade until the next equilibrium is reached.
 template <int dim>
-bool PassSimulation<dim>::jump()
+typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
 {
   ++counts_.jumps;
   note(line("travel %.3f mm: no equilibrium close by, letting the coupon go to the next",
@@ -259,18 +293,20 @@ bool PassSimulation<dim>::jump()
   nudge_ =
       std::min(std::max(first * largest_step(case_), growth * nudge_), largest_step(case_));
   trail_.clear();
-  if (!settle(std::min(travel_ + nudge_, case_.ram.stroke), 1e-3 * drag_scale_,
-              1e-4 * case_.coupon.thickness))
-    return false;
+  const Settled settled = settle(std::min(travel_ + nudge_, case_.ram.stroke),
+                                 1e-3 * drag_scale_, 1e-4 * case_.coupon.thickness);
+  if (settled != Settled::at_rest)
+    return settled;
   step_.restart();
-  record(StepKind::relax, 0, 0);
-  return true;
+  record_step(StepKind::relax, 0, 0);
+  return settled;
 }
 
 /// Implicit steps of u' = -R / (drag M) at held tools, drag fading as the coupon calms down
-/// and rising where Newton fails. True when it has come to rest at the standing drag.
+/// and rising where Newton fails. At rest: at the standing drag.
 template <int dim>
-bool PassSimulation<dim>::settle(double travel, double first_drag, double least_move)
+typename PassSimulation<dim>::Settled
+PassSimulation<dim>::settle(double travel, double first_drag, double least_move)
 {
   const StepKind kind = StepKind::relax;
   double         drag = first_drag;
@@ -280,12 +316,14 @@ bool PassSimulation<dim>::settle(double travel, double first_drag, double least_
   {
     u                         = u_;
     const NewtonReport report = attempt({travel, drag}, u);
+    if (report.end == NewtonEnd::interrupted)
+      return Settled::interrupted;
     counts_.iterations += report.iterations;
     if (!report.converged())
     {
       ++counts_.refusals;
       if (drag > 1e4 * first_drag)
-        return false;
+        return Settled::nowhere;
       drag *= 5;
       continue;
     }
@@ -294,11 +332,11 @@ bool PassSimulation<dim>::settle(double travel, double first_drag, double least_
     const double move = moved.linfty_norm();
     accept(u, travel, kind);
     if (drag <= drag_)
-      return true;
+      return Settled::at_rest;
     drag *= move < least_move ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
     drag = std::max(drag, drag_);
   }
-  return false;
+  return Settled::nowhere;
 }
 
 template <int dim>
@@ -317,10 +355,16 @@ void PassSimulation<dim>::take_tools_away()
           ? last_push([](const PassSample &) { return true; })
           : last_push([this](const PassSample &s) { return is_loaded(case_, s); });
   const PassSample loaded = held != samples_.rend() ? *held : samples_.back();
+  begin_step();
   equations_.contact().separate();
   trail_.clear();
-  release_.completed = settle(travel_, 1e-4 * drag_scale_, 1e-4 * case_.coupon.thickness);
-  record(StepKind::release, 0, 0);
+  const Settled settled =
+      settle(travel_, 1e-4 * drag_scale_, 1e-4 * case_.coupon.thickness);
+  interrupted_ = settled == Settled::interrupted;
+  if (interrupted_)
+    return;
+  release_.completed = settled == Settled::at_rest;
+  record_step(StepKind::release, 0, 0);
   const PassSample free = samples_.back();
 
   release_.left_angle_loaded  = loaded.left.angle;

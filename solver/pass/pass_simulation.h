@@ -7,21 +7,17 @@
 #include "solver/pass/findings.h"
 #include "solver/pass/pass_ledger.h"
 #include "solver/pass/pass_observer.h"
-#include "solver/pass/step_size.h"
-#include "solver/pass/travel_trail.h"
+#include "solver/pass/pass_state.h"
+#include "solver/pass/state_keeper.h"
 
+#include <chrono>
 #include <functional>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace throughbend
 {
-struct PassCounts
-{
-  int    steps = 0, refusals = 0, jumps = 0, iterations = 0;
-  double seconds = 0; ///< wall time of run() [s]
-};
-
 template <int dim>
 class PassSimulation
 {
@@ -34,12 +30,30 @@ public:
 
   /// Where the ram's force runs out the pass goes on with a ram of any force, to find what
   /// it would take, and then back. Not after this.
-  void stop_at_capacity() { go_beyond_ = false; }
+  void stop_at_capacity() { order_ = AtCapacity::stop; }
 
-  /// Asked after each step; true stops the pass, which then ends undecided.
-  void stop_when(std::function<bool()> asked) { asked_to_stop_ = std::move(asked); }
+  /// Asked in each step, between Newton's iterations; true stops the pass, which then is
+  /// interrupted(), undecided, and stands as at the last whole step. All ranks must be
+  /// given the same answer, and true for good once it was true.
+  void stop_when(std::function<bool()> asked);
+
+  /// Is given the state when due, and when the pass is interrupted. One rank only. Must
+  /// outlive run().
+  void keep_with(StateKeeper &keeper) { keeper_ = &keeper; }
+
+  /// Why the state cannot be one of this pass and of the observers attached so far; empty:
+  /// it can.
+  std::string fault_of(const PassState &state) const;
+
+  /// Goes on from a state without a fault, with as many observers, attached before; then
+  /// run(). Throws InputError where an observer cannot take up what it kept in mind.
+  void resume(const PassState &state);
 
   Finding run();
+  bool    interrupted() const { return interrupted_; }
+
+  /// The present state; during a step, and after an interrupt, that of its beginning.
+  PassState state() const;
 
   const Release                 &release() const { return release_; }
   const std::vector<PassSample> &samples() const { return samples_; }
@@ -51,28 +65,46 @@ public:
   const Vector                  &displacement() const { return u_; }
 
 private:
-  /// What the next step starts from; may be taken up again later.
-  struct Standing
+  /// What an interrupted step is forgotten by; samples and observers only change at its
+  /// end.
+  struct StepBegin
   {
-    Vector                          u;
-    double                          travel = 0, nudge = 0;
-    StepSize                        step;
-    TravelTrail                     trail;
-    PassMemory                      memory;
-    typename PassLedger<dim>::Books books;
+    Standing     standing;
+    PassCounts   counts;
+    WorkCount    work;
+    SolverMemory solver;
   };
-  Standing standing() const;
-  void     stand(const Standing &before);
+  /// How a search for the next equilibrium at held tools has ended.
+  enum class Settled
+  {
+    at_rest,
+    nowhere,
+    interrupted
+  };
 
-  BeyondRecord              look_beyond();
+  bool        watched() const { return keeper_ != nullptr || newton_.asked_to_stop; }
+  Standing    standing() const;
+  void        stand(const Standing &before);
+  StepBegin   present() const;
+  void        begin_step();
+  std::string fault_of(const Standing &standing) const;
+  bool        is_beyond() const { return at_capacity_.has_value(); }
+  double      limit() const;   ///< of the ram force [N]
+  double      seconds() const; ///< of wall time, earlier parts of the pass included
+
+  std::vector<PassSample>       &record() { return is_beyond() ? beyond_ : samples_; }
+  const std::vector<PassSample> &record() const { return is_beyond() ? beyond_ : samples_; }
+
+  Finding                   make_pass();
+  StopReason                push_on();
+  void                      look_beyond();
   std::optional<StopReason> next_step();
   std::optional<StopReason> stop_after_step() const;
   NewtonReport              attempt(const LoadPoint &load, Vector &u);
-  bool                      jump();
-  bool                      settle(double travel, double first_drag, double least_move);
+  Settled                   jump();
+  Settled                   settle(double travel, double first_drag, double least_move);
   void                      accept(const Vector &u, double travel, StepKind kind);
-  void                      record(StepKind kind, int iterations, int refusals);
-  std::optional<StopReason> out() const;
+  void                      record_step(StepKind kind, int iterations, int refusals);
   void                      take_tools_away();
   void                      note(const std::string &line);
   PassView<dim>             view() const;
@@ -90,13 +122,17 @@ private:
   double             drag_       = 0; ///< of a step of the largest size [N/mm^4]
   double             drag_scale_ = 0; ///< E / t^2 [N/mm^4]
   double             nudge_ = 0; ///< travel of the last jump [mm], fading with good steps
-  std::vector<PassObserver<dim> *> observers_;
-  std::vector<PassSample>          samples_, beyond_;
-  std::vector<PassSample>         *record_    = &samples_; ///< that steps are added to
-  double                           limit_     = 0;         ///< of the ram force [N]
-  bool                             go_beyond_ = true;
-  std::function<bool()>            asked_to_stop_;
-  PassCounts                       counts_;
-  Release                          release_;
+  std::vector<PassObserver<dim> *>      observers_;
+  std::vector<PassSample>               samples_, beyond_;
+  std::optional<Standing>               at_capacity_; ///< while the pass is beyond it
+  std::optional<StopReason>             stop_, beyond_stop_;
+  AtCapacity                            order_  = AtCapacity::go_on;
+  StateKeeper                          *keeper_ = nullptr;
+  std::optional<StepBegin>              begin_; ///< of the present step, when it is watched
+  bool                                  interrupted_ = false;
+  std::chrono::steady_clock::time_point started_{};
+  double                                earlier_seconds_ = 0; ///< before a resume
+  PassCounts                            counts_;
+  Release                               release_;
 };
 } // namespace throughbend

@@ -19,6 +19,13 @@ public:
   void refused(double tried);
   void restart() { size_ = first_; } ///< after a jump
 
+  /// For checkpoints; see solver/pass/state_archive.h.
+  template <class Archive>
+  friend void transfer(Archive &a, StepSize &value)
+  {
+    a(value.first_, value.least_, value.largest_, value.size_);
+  }
+
 private:
   double first_, least_, largest_, size_;
 };

@@ -1,5 +1,7 @@
 #include "solver/pass/travel_trail.h"
 
+#include <algorithm>
+
 namespace throughbend
 {
 void TravelTrail::add(double travel, const Vector &u)
@@ -9,6 +11,13 @@ void TravelTrail::add(double travel, const Vector &u)
   points_.push_back({travel, u});
   if (points_.size() > 3)
     points_.pop_front();
+}
+
+bool TravelTrail::fits(unsigned n_dofs) const
+{
+  return points_.size() <= 3 &&
+         std::all_of(points_.begin(), points_.end(),
+                     [&](const Point &point) { return point.u.size() == n_dofs; });
 }
 
 Vector TravelTrail::guess(double travel) const

@@ -18,11 +18,26 @@ public:
   /// Polynomial through the last three (or two) points, taken at `travel` [mm].
   Vector guess(double travel) const;
 
+  /// For checkpoints; see solver/pass/state_archive.h.
+  template <class Archive>
+  friend void transfer(Archive &a, TravelTrail &value)
+  {
+    a(value.points_);
+  }
+  /// Whether every shape has so many unknowns.
+  bool fits(unsigned n_dofs) const;
+
 private:
   struct Point
   {
     double travel = 0;
     Vector u;
+
+    template <class Archive>
+    friend void transfer(Archive &a, Point &value)
+    {
+      a(value.travel, value.u);
+    }
   };
   std::deque<Point> points_; ///< oldest first, at most three
 };

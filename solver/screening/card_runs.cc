@@ -25,10 +25,11 @@ void refuse_unfinished(const RunRecord &run, const std::string &folder)
         "--from " + folder + ": " +
         (run.missing.empty() ? std::string("run.json is empty.") : run.missing.front()) +
         again);
+  const std::string cure = how_to_resume(run);
   if (const std::string state = run.word("state"); state != "finished")
     throw InputError("--from " + folder + ": the run is not finished (run.json: state " +
                      (state.empty() ? "not given" : state) + "), so it has no finding." +
-                     again);
+                     (cure.empty() ? again : " " + cure + leave_out));
   if (const std::string outcome = run.word("finding.outcome");
       outcome.empty() || outcome == "undecided")
     throw InputError("--from " + folder +

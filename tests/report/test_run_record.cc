@@ -56,6 +56,13 @@ TEST_CASE("a killed run is read as far as it got", "[report]")
   CHECK(reasons[0].find("killed") != std::string::npos);
   CHECK(reasons[1].find("surface.csv") != std::string::npos);
   CHECK(badge_words(run) == "no finding");
+
+  CHECK(how_to_resume(run).empty()); // it left no checkpoint
+  fs::create_directory(folder / "checkpoint");
+  write_text(folder / "checkpoint/b.state", "x");
+  const std::string cure = "throughbend push --resume " + folder.string();
+  CHECK(how_to_resume(run).find("killed") != std::string::npos);
+  CHECK(incomplete_because(run, {})[1].find(cure) != std::string::npos);
 }
 
 TEST_CASE("files that are gone or spoilt are named", "[report]")

@@ -392,5 +392,33 @@ TEST_CASE("the hash knows the case and nothing of its spelling", "[unit][case_te
   CHECK(case_hash(read(starter_text(), {"--coupon.thickness", "10.000000000000002 mm"})) !=
         hash);
   CHECK(case_hash(read(starter_text(), {"--mesh.level", "fine"})) != hash);
+  CHECK(case_hash(read(starter_text(), {"--solver.checkpoint_every", "1 min"})) == hash);
   CHECK(case_hash(read("# more words\n" + starter_text())) == hash);
+}
+
+TEST_CASE("cases are compared key by key, but for what changes nothing in a pass",
+          "[unit][case_text]")
+{
+  const auto values = [](const std::vector<std::string> &overrides)
+  { return case_values(read(starter_text(), overrides)); };
+  CHECK(case_difference(values({}), values({"--coupon.thickness", "1 cm"})).empty());
+  CHECK(
+      case_difference(values({}), values({"--solver.checkpoint_every", "2 min"})).empty());
+  CHECK(case_difference(values({}),
+                        values({"--ram.stroke", "100 mm", "--mesh.level", "fine"})) ==
+        std::vector<std::string>{"mesh.level standard there, fine here",
+                                 "ram.stroke 120 mm there, 100 mm here"});
+  // Keys that only one of the two has.
+  CHECK(case_difference({{"a.b", "1"}}, {{"a.c", "2"}}) ==
+        std::vector<std::string>{"a.b 1 there, nothing here", "a.c nothing there, 2 here"});
+}
+
+TEST_CASE("checkpoints are off in the plane and every five minutes in 3D",
+          "[unit][case_text]")
+{
+  CHECK(read(starter_text()).solver.checkpoint_every == 0);
+  CHECK(read(starter_text(), {"--mesh.dimension", "3"}).solver.checkpoint_every == 300);
+  CHECK(
+      read(starter_text(), {"--solver.checkpoint_every", "90 s"}).solver.checkpoint_every ==
+      90);
 }

@@ -345,3 +345,64 @@ TEST_CASE("a failed write leaves the former file whole", "[unit][output]")
   CHECK_THROWS_AS(write_whole_file(scratch / "taken", "x"), std::runtime_error);
   CHECK_FALSE(fs::exists(scratch / "taken.part"));
 }
+
+TEST_CASE("only an unfinished run is resumed, and the one aside before the one it replaces",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const auto          state = [](const fs::path &run, const std::string &word)
+  {
+    fs::create_directories(run);
+    put_content(run / "run.json",
+                "{\"program\": \"throughbend\", \"state\": \"" + word + "\"}");
+  };
+  CHECK_THROWS_WITH(run_to_resume(scratch / "none"), Contains("no run folder"));
+  CHECK_THROWS_WITH(run_to_resume(scratch.path()), Contains("does not hold a run"));
+  state(scratch / "run", "finished");
+  CHECK_THROWS_WITH(run_to_resume(scratch / "run"), Contains("is finished"));
+  CHECK_THROWS_WITH(RunFolder(scratch / "run", ExistingRun::resume),
+                    Contains("is finished"));
+
+  state(scratch / "run/unfinished", "interrupted");
+  for (const char *name : {"run", "run/", "run/unfinished", "run/unfinished/"})
+  {
+    const RunPlace found = run_to_resume(scratch / name);
+    CHECK(found.place == scratch / "run");
+    CHECK(found.path == scratch / "run/unfinished");
+  }
+  put_content(scratch / "run/unfinished/travel.csv", "rows");
+  {
+    const RunFolder folder(scratch / "run", ExistingRun::resume);
+    CHECK(folder.aside());
+    CHECK(content(folder.travel_file()) == "rows");
+    CHECK_THROWS_WITH(RunFolder(scratch / "run/unfinished", ExistingRun::resume),
+                      Contains("in use"));
+  }
+  fs::create_directory_symlink(scratch / "run", scratch / "run/unfinished/checkpoint");
+  CHECK_THROWS_WITH(run_to_resume(scratch / "run"), Contains("is a link"));
+}
+
+TEST_CASE(
+    "a run that is resumed keeps the shapes that are named, and loses its checkpoints "
+    "at its end",
+    "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const RunFolder     folder(scratch / "run", refuse);
+  for (const char *name : {"a.vtu", "b.vtu", "mine.txt"})
+    put_content(folder.fields() / name, "x");
+  folder.keep_shapes({{"a.vtu", 1.}}, {});
+  CHECK(fs::exists(folder.fields() / "a.vtu"));
+  CHECK_FALSE(fs::exists(folder.fields() / "b.vtu"));
+  CHECK(fs::exists(folder.fields() / "mine.txt"));
+
+  write_durable_file(folder.checkpoints() / "a.state", "x");
+  write_durable_file(folder.checkpoints() / "a.state", "y");
+  CHECK(content(folder.checkpoints() / "a.state") == "y");
+  CHECK_FALSE(fs::exists(folder.checkpoints() / "a.state.part"));
+  folder.clear_checkpoints();
+  CHECK_FALSE(fs::exists(folder.checkpoints()));
+  put_content(folder.path() / "checkpoint", "a file of that name");
+  CHECK_THROWS_WITH(write_durable_file(folder.checkpoints() / "a.state", "x"),
+                    Contains("cannot write"));
+}

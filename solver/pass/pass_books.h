@@ -1,0 +1,14 @@
+#pragma once
+// What the books of the next step are added to; kept by PassLedger.
+
+#include "solver/pass/pass_sample.h"
+
+namespace throughbend
+{
+struct PassBooks
+{
+  double        travel = 0, ram_force = 0; ///< [mm], [N]
+  double        largest_work = 0; ///< ram work, at least that of forming the hinge [N mm]
+  EnergyBalance energy;
+};
+} // namespace throughbend
