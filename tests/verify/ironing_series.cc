@@ -7,10 +7,11 @@
 //                  level fine too), all thicknesses [mm] if not given; the kept table is
 //                  tests/verify/ironing_series.md
 //
-// Exit status 1 when on the default mesh the force ripples so much that the accuracy of a
-// pass is low (3 %), or ram work and energies of the ironed stretch differ by more than
-// 0.5 %. How far the mean is from that of cells of no size the table tells, and a finding
-// says it (solver/pass/findings.cc).
+// Exit status 1 when on the default mesh the force ripples by more than 2 %, its mean is
+// more than 3 % from that of cells of no size, or ram work and energies of the ironed
+// stretch differ by more than 0.5 %. The first is not met at 11.6 mm, the second at no
+// thickness: the kept table tells by how much, and a finding says it too
+// (solver/pass/findings.cc).
 
 #include "meshes/coupon_grading.h"
 #include "tests/verify/ironed_stretch.h"
@@ -23,7 +24,7 @@ using namespace throughbend;
 namespace
 {
 constexpr double from = 65, to = 85; ///< of travel: the legs are drawn [mm]
-constexpr double most_ripple = 0.03, imbalance = 0.005;
+constexpr double most_ripple = 0.02, most_off = 0.03, imbalance = 0.005;
 
 struct Mesh
 {
@@ -144,6 +145,7 @@ int main(int argc, char **argv)
       good = false;
     };
     demand("ripple", found[1].ripple, most_ripple);
+    demand("the mean's distance from cells of no size", off, most_off);
     demand("the balance of work", found[1].balance, imbalance);
   }
   std::FILE *const out = std::fopen(file, "w");
