@@ -26,10 +26,11 @@ struct CoursePoint
 constexpr double ripple_to_speak_of = 0.01;
 
 /// Per sample. The course is a parabola, fitted to the samples within a face's length on
-/// either side, but to three at least (Savitzky & Golay 1964, Anal. Chem. 36, 1627, here
-/// for steps of any length). Where samples on one side alone follow a parabola twice as
-/// closely, that side is taken (as in ENO schemes: Harten et al. 1987, J. Comput. Phys. 71,
-/// 231): no fit reaches across a kink or a drop, nor across a jump (StepKind::relax).
+/// either side, but to three at least (Savitzky & Golay 1964, Anal. Chem. 36, 1627; from
+/// memory; here for steps of any length). Where samples on one side alone follow a parabola
+/// twice as closely, that side is taken (as in ENO schemes: Harten et al. 1987, J. Comput.
+/// Phys. 71, 231; from memory): no fit reaches across a kink or a drop, nor across a jump
+/// (StepKind::relax).
 ///
 /// Ripple is only what turns: the force must change its direction at least three times
 /// among the samples of the fit and half a face beyond, by as much as the largest departure

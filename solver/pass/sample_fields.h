@@ -61,10 +61,10 @@ void transfer(Archive &a, PassSample &value)
   auto &[step, kind, travel, ram_force, tools, energy, left, right, crown_strain,
          outer_strain, outer_strain_at, plastic_strain, nose_gap, wrap, walk, tilt,
          penetration, equilibrium_error, iterations, refusals, flaws, point_plastic_strain,
-         concave_plastic_strain, width] = value;
+         concave_plastic_strain, width, smooth_force, ripple] = value;
   a(step, kind, travel, ram_force, tools, energy, left, right, crown_strain, outer_strain,
     outer_strain_at, plastic_strain, nose_gap, wrap, walk, tilt, penetration,
     equilibrium_error, iterations, refusals, flaws, point_plastic_strain,
-    concave_plastic_strain, width);
+    concave_plastic_strain, width, smooth_force, ripple);
 }
 } // namespace throughbend
