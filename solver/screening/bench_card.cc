@@ -387,8 +387,8 @@ std::string left_out_html(const BenchCard &card)
   if (card.limits.rule)
     for (const std::string &caution : card.limits.rule->by_rule.cautions)
       said.push_back(caution);
-  // Each run takes a line of the sheet from these words.
-  return element("p", whole_sentences(said, 700 - 110 * card.runs.size()));
+  // Each run, with all its answers, takes up to two lines of the sheet from these words.
+  return element("p", whole_sentences(said, 700 - 200 * card.runs.size()));
 }
 
 std::string fixture_words(const BenchCard &card)
