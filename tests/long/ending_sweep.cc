@@ -2,7 +2,7 @@
 // legs, ends and shoulder forces at its last loaded-tools sample, and a check of what the
 // words promise. Nothing is `through` with an end above the last tangent of its shoulder or
 // with a shoulder that presses; a ram with a fiftieth more than the force that a pass is
-// said to take pushes it through, one with a fiftieth less does not.
+// said to take, its ripple included, pushes it through, one with a fiftieth less does not.
 //
 //   ending_sweep [TABLE.md] [--part I/N]
 //
@@ -133,8 +133,11 @@ int main(int argc, char **argv)
           continue;
         for (const double share : {0.98, 1.02})
         {
-          Case other         = c;
-          other.ram.capacity = share * ending.finding.beyond->force;
+          // The force is that of a smooth course; the computed one ripples about it.
+          const BeyondCapacity &beyond = *ending.finding.beyond;
+          Case                  other  = c;
+          other.ram.capacity = share * (share > 1 ? beyond.force + beyond.force_band
+                                                  : beyond.force - beyond.force_band);
           if (other.ram.capacity <= c.ram.capacity)
             continue;
           const Ending again = push(other);
