@@ -164,14 +164,23 @@ void check_reinforcement(const Case &c, Objections &found)
   }
 }
 
+/// A backstress is a share of the base plate's rise. What share of its own curve's rise a
+/// zone has is not known.
 void check_backstress(const Case &c, Objections &found)
 {
-  if (c.material.kinematic.present() && c.weld.haz_width > 0 &&
-      c.weld.haz_end_ratio() != c.weld.haz_ratio)
-    found.push_back({{"weld.haz_base_ratio", "material.kinematic_saturation"},
-                     "a heat-affected band cannot be graded where part of the hardening is "
-                     "a backstress",
-                     "weld.haz_base_ratio = weld.haz_ratio, or no backstress"});
+  if (!c.material.kinematic.present())
+    return;
+  const auto check = [&](const bool own, const std::string &zone, const std::string &ratio)
+  {
+    if (own)
+      found.push_back(
+          {{zone + "_law", "material.kinematic_saturation"},
+           "a zone with a flow curve of its own has no backstress, and the base "
+           "plate's is not its own",
+           ratio + " in place of the zone's own curve, or no backstress"});
+  };
+  check(c.weld.metal_flow.own, "weld.metal", "weld.strength_ratio");
+  check(c.weld.haz_flow.own, "weld.haz", "weld.haz_ratio");
 }
 
 void check_gauge(const Case &c, Objections &found)

@@ -74,7 +74,7 @@ void cut_along(const std::vector<Seam> &seams, const CouponGrid &grid, double le
 
 template <int dim>
 void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
-                      const Case &c, double level)
+                      const CouponShape &shape, double level)
 {
   const auto steps = [](const std::vector<double> &lines)
   {
@@ -99,7 +99,6 @@ void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
                                                     /*colorize=*/true);
   // Lines and zones are those of the straight grid, so a cell lies in one zone however its
   // corners move afterwards.
-  const CouponShape shape = coupon_shape(c, model_extent(c));
   if (!shape.seams().empty())
   {
     if constexpr (dim == 2)
@@ -148,9 +147,9 @@ void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape, doub
 }
 
 template void make_coupon_mesh<2>(dealii::Triangulation<2> &, const CouponGrid &,
-                                  const Case &, double);
+                                  const CouponShape &, double);
 template void make_coupon_mesh<3>(dealii::Triangulation<3> &, const CouponGrid &,
-                                  const Case &, double);
+                                  const CouponShape &, double);
 template void give_shape<2>(dealii::Triangulation<2> &, const CouponShape &, double);
 template void give_shape<3>(dealii::Triangulation<3> &, const CouponShape &, double);
 template Spot spot<2>(const dealii::Point<2> &, double);

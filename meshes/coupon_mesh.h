@@ -24,10 +24,11 @@ enum class CouponFace : dealii::types::boundary_id
 };
 
 /// Fills an empty triangulation with the straight grid; the convex face lies at height
-/// `level` [mm]. Material ids are the zones of CouponShape::zone().
+/// `level` [mm]. Material ids are the zones of CouponShape::zone(). Throws std::logic_error
+/// for a shape with flaws in 3D.
 template <int dim>
 void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
-                      const Case &c, double level);
+                      const CouponShape &shape, double level);
 
 /// Moves the corners of the straight grid to where the coupon has them.
 template <int dim>

@@ -75,6 +75,35 @@ std::vector<RigidProfile> frame_profiles(const Frame &frame, double coupon_thick
                            side)};
 }
 
+ToolShape plunger_shape(const Plunger &plunger, double touch, double reach)
+{
+  const double r = plunger.nose_radius, half = plunger.width / 2;
+  ToolShape    shape{{plunger_profile(plunger, touch, reach)}, {}};
+  shape.gauge.round        = r;
+  shape.gauge.round_centre = {half - r, touch + r};
+  shape.gauge.flank        = half;
+  return shape;
+}
+
+ToolShape shoulder_shape(const Fixture &fixture, Side side)
+{
+  const Shoulders &s = fixture.shoulders;
+  ToolShape        shape{{shoulder_profile(fixture, side)}, {}};
+  shape.gauge.round         = s.radius;
+  shape.gauge.round_centre  = {s.opening / 2 + s.radius, -s.radius};
+  shape.gauge.flank         = s.opening / 2;
+  shape.gauge.holds_down_to = last_tangent_level(s);
+  return shape;
+}
+
+ToolShape frame_shape(const Frame &frame, double coupon_thickness, Side side)
+{
+  ToolShape shape{frame_profiles(frame, coupon_thickness, side), {}};
+  shape.gauge.round = frame.edge_radius;
+  shape.gauge.flank = frame.distance;
+  return shape;
+}
+
 double resting_height(const Case &c)
 {
   const double half = c.coupon.length / 2, radius = c.fixture.shoulders.radius;
@@ -152,6 +181,11 @@ double rise_under_plunger(const Case &c)
                                : 0.;
                    return shape.top(x) - nose;
                  });
+}
+
+double touch_level(const Case &c)
+{
+  return coupon_level(c) + c.coupon.thickness + rise_under_plunger(c) + contact_band(c);
 }
 
 double last_tangent_level(const Shoulders &shoulders)

@@ -5,7 +5,7 @@
 // touches.
 
 #include "inputs/case.h"
-#include "meshes/rigid_profile.h"
+#include "meshes/tool_shape.h"
 
 #include <vector>
 
@@ -30,6 +30,11 @@ RigidProfile shoulder_profile(const Fixture &fixture, Side side);
 std::vector<RigidProfile> frame_profiles(const Frame &frame, double coupon_thickness,
                                          Side side);
 
+/// The same tools whole, with their gauge lengths. A new shape of a tool is made here.
+ToolShape plunger_shape(const Plunger &plunger, double touch, double reach);
+ToolShape shoulder_shape(const Fixture &fixture, Side side);
+ToolShape frame_shape(const Frame &frame, double coupon_thickness, Side side);
+
 /// Height of the flat coupon's lower face when it first lies on the shoulders [mm]: 0 when
 /// both ends reach over the tops; below 0 when a short one hangs by its lower corners on
 /// the arcs (then the side that reaches further decides, so that nothing overlaps).
@@ -46,6 +51,10 @@ double coupon_level(const Case &c);
 /// How much higher than on a flat coupon the plunger first touches: by a cap or the thick
 /// side of a taper [mm].
 double rise_under_plunger(const Case &c);
+
+/// Height of the plunger's nose at travel 0 [mm]: on the upper face of the resting coupon,
+/// clear of it by the contact band.
+double touch_level(const Case &c);
 
 /// Level below which nothing touches a shoulder that is as wide as the opening [mm, < 0]:
 /// the last point with a vertical tangent, i.e. the upper end of the bottom fillet, or a

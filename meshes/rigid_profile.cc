@@ -1,6 +1,7 @@
 #include "meshes/rigid_profile.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
@@ -52,6 +53,7 @@ RigidProfile RigidProfile::rounded(const std::vector<Corner> &corners)
     turn[k] = std::atan2(in.x * out.y - in.y * out.x, dot(in, out));
     if (turn[k] <= 0)
       throw std::invalid_argument("profile corners must be convex and counter-clockwise");
+    assert(corners[k].radius >= 0 && "a corner is rounded inward");
     trim[k] = corners[k].radius * std::tan(turn[k] / 2);
   }
 

@@ -1,7 +1,6 @@
 #include "solver/app/expected_travel.h"
 
 #include "meshes/fixture_profiles.h"
-#include "solver/pass/pass_tools.h"
 
 #include <algorithm>
 

@@ -7,6 +7,7 @@
 #include "solver/output/field_writer.h"
 #include "solver/output/run_recorder.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 
 #include <iostream>
 #include <memory>
@@ -79,10 +80,11 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
   std::unique_ptr<PassSimulation<dim>> simulation;
   try
   {
-    simulation = std::make_unique<PassSimulation<dim>>(*reading.value, communicator);
+    simulation =
+        std::make_unique<PassSimulation<dim>>(set_up(*reading.value), communicator);
 
     FieldWriter<dim> fields(books != nullptr ? &books->folder() : nullptr,
-                            simulation->model());
+                            simulation->model(), reading.value->output.field_spacing);
     simulation->attach(fields);
     const PassState *const earlier = books != nullptr ? books->earlier() : nullptr;
     if (earlier != nullptr)

@@ -1,6 +1,7 @@
 #include "solver/fem/compressed_columns.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace throughbend
@@ -57,8 +58,9 @@ int CompressedColumns::place_of(unsigned i, unsigned j) const
   if (held_[i] || held_[j])
     return static_cast<int>(rows_.size()); // dropped
   const auto first = rows_.begin() + starts_[j], last = rows_.begin() + starts_[j + 1];
-  return static_cast<int>(std::lower_bound(first, last, static_cast<int>(i)) -
-                          rows_.begin());
+  const auto found = std::lower_bound(first, last, static_cast<int>(i));
+  assert(found != last && *found == static_cast<int>(i) && "the pattern has no such entry");
+  return static_cast<int>(found - rows_.begin());
 }
 
 void CompressedColumns::clear()
@@ -72,6 +74,7 @@ void CompressedColumns::clear()
 void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,
                             const double *matrix)
 {
+  assert((cell + 1u) * cell_size_ * cell_size_ <= place_.size() && "no such cell");
   const int *const place =
       &place_[static_cast<std::size_t>(cell) * cell_size_ * cell_size_];
   const std::size_t n = rows.size();
@@ -83,6 +86,7 @@ void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,
 
 void CompressedColumns::add_cell(unsigned cell, const double *matrix)
 {
+  assert((cell + 1u) * cell_size_ * cell_size_ <= place_.size() && "no such cell");
   const std::size_t n       = cell_size_;
   const int *const  place   = &place_[cell * n * n];
   double *const     values  = values_.data();
@@ -94,6 +98,7 @@ void CompressedColumns::add_cell(unsigned cell, const double *matrix)
 
 void CompressedColumns::add_coupling(std::size_t coupling, const double *matrix)
 {
+  assert(coupling < coupling_place_.size() && "no such pair of lips");
   const std::vector<int> &places = coupling_place_[coupling];
   for (std::size_t k = 0; k < places.size(); ++k)
     values_[static_cast<std::size_t>(places[k])] += matrix[k];
@@ -101,6 +106,7 @@ void CompressedColumns::add_coupling(std::size_t coupling, const double *matrix)
 
 void CompressedColumns::add_diagonal(double factor, const Vector &diagonal)
 {
+  assert(diagonal.size() == held_.size() && "the diagonal is of another model");
   for (std::size_t j = 0; j < held_.size(); ++j)
     if (!held_[j])
       values_[static_cast<std::size_t>(diagonal_[j])] +=
@@ -115,6 +121,7 @@ std::size_t CompressedColumns::mirrored(int column, std::size_t place) const
 
 Vector CompressedColumns::times(const Vector &x) const
 {
+  assert(x.size() + 1 == starts_.size() && "the vector is of another model");
   Vector              product(x.size());
   const int *const    rows   = rows_.data();
   const double *const values = values_.data();

@@ -1,17 +1,31 @@
 #include "solver/fem/contact_assembly.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace throughbend
 {
+namespace
+{
+std::vector<ToolPiece> all_pieces(const std::vector<RigidTool> &tools)
+{
+  std::vector<ToolPiece> pieces;
+  for (std::size_t tool = 0; tool < tools.size(); ++tool)
+    for (std::size_t outline = 0; outline < tools[tool].outlines.size(); ++outline)
+      pieces.push_back({tool, outline});
+  return pieces;
+}
+} // namespace
+
 template <int dim>
 ContactAssembly<dim>::ContactAssembly(const CouponModel<dim> &model,
                                       std::vector<RigidTool>  tools,
                                       ContactStiffness        stiffness)
-    : model_(model), tools_(std::move(tools)), stiffness_(stiffness),
+    : model_(model), tools_(std::move(tools)), pieces_(all_pieces(tools_)),
+      stiffness_(stiffness),
       n_points_(model.faces().empty() ? 0 : model.faces().front().weight.size()),
-      accepted_(model.faces().size() * n_points_ * tools_.size()),
+      accepted_(model.faces().size() * n_points_ * pieces_.size()),
       latest_(accepted_.size()), spring_(model.faces().size() * n_points_ * dim * dim),
       active_(model.faces().size(), false)
 {
@@ -41,20 +55,22 @@ dealii::Point<dim> ContactAssembly<dim>::place(const FaceData<dim> &face, std::s
 /// outline's frame n, t turning along it: dn = k t (t . dx), dt = -k n (t . dx),
 /// k = curvature / (1 + curvature gap); the foot runs by (t . dx) / (1 + curvature gap).
 template <int dim>
-void ContactAssembly<dim>::touch(const RigidTool &tool, const dealii::Point<dim> &x,
+void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim> &x,
                                  double travel, const ContactState &old,
                                  ContactState &state, double *force,
                                  double *stiffness) const
 {
-  const Vec2 local = Vec2{x[0], x[1]} - tool.shift(travel);
+  const RigidTool    &tool    = tool_of(piece);
+  const RigidProfile &profile = tool.outlines[piece.outline];
+  const Vec2          local   = Vec2{x[0], x[1]} - tool.shift(travel);
   // Far away the foot point is not needed; near enough, it must be known for the next slip.
   // Under the nose the gap itself is a figure.
   const double reach =
-      tool.role == ToolRole::plunger ? stiffness_.nose_reach : stiffness_.reach;
+      tool.place.duty == ToolDuty::push ? stiffness_.nose_reach : stiffness_.reach;
   state = {};
-  if (!tool.profile.within_reach(local, reach))
+  if (!profile.within_reach(local, reach))
     return;
-  const Proximity near = tool.profile.proximity(local);
+  const Proximity near = profile.proximity(local);
   state.gap            = near.gap;
   state.normal         = near.normal;
   state.foot           = {near.arc_length, dim == 3 ? x[dim - 1] : 0.};
@@ -97,6 +113,7 @@ void ContactAssembly<dim>::touch(const RigidTool &tool, const dealii::Point<dim>
 template <int dim>
 void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &force)
 {
+  assert(u.size() == model_.n_dofs() && "the shape is of another model");
   if (separated_)
     return;
   std::fill(spring_.begin(), spring_.end(), 0.);
@@ -112,10 +129,11 @@ void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &fo
       std::array<double, dim>  pull{};
       double *const            spring   = &spring_[(f * n_points_ + q) * dim * dim];
       bool                     touching = false;
-      for (std::size_t k = 0; k < tools_.size(); ++k)
+      for (std::size_t k = 0; k < pieces_.size(); ++k)
       {
-        const std::size_t index = (f * n_points_ + q) * tools_.size() + k;
-        touch(tools_[k], x, travel, accepted_[index], latest_[index], pull.data(), spring);
+        const std::size_t index = (f * n_points_ + q) * pieces_.size() + k;
+        touch(pieces_[k], x, travel, accepted_[index], latest_[index], pull.data(), spring);
+        assert(latest_[index].pressure >= 0 && "a tool pulls at the coupon");
         touching |= latest_[index].pressure > 0;
       }
       if (!touching)
@@ -162,20 +180,34 @@ void ContactAssembly<dim>::add_tangent(LinearSystem &system) const
 }
 
 template <int dim>
-std::array<ToolForce, n_tool_roles> ContactAssembly<dim>::tool_forces() const
+ContactState ContactAssembly<dim>::latest(std::size_t face, std::size_t q,
+                                          ToolPlace place) const
 {
-  std::array<ToolForce, n_tool_roles> sums;
+  ContactState nearest;
+  for (std::size_t k = 0; k < pieces_.size(); ++k)
+    if (tool_of(pieces_[k]).place == place && latest(face, q, k).gap < nearest.gap)
+      nearest = latest(face, q, k);
+  return nearest;
+}
+
+template <int dim>
+std::vector<ToolForce> ContactAssembly<dim>::tool_forces() const
+{
+  std::vector<ToolForce>   sums(tool_list().size());
+  std::vector<std::size_t> rows; // of each piece
+  for (const ToolPiece &piece : pieces_)
+    rows.push_back(tool_number(tool_of(piece).place));
   if (separated_)
     return sums;
   for (std::size_t f = 0; f < model_.faces().size(); ++f)
     for (std::size_t q = 0; q < n_points_; ++q)
-      for (std::size_t k = 0; k < tools_.size(); ++k)
+      for (std::size_t k = 0; k < pieces_.size(); ++k)
       {
         const ContactState &state = latest(f, q, k);
         if (state.pressure <= 0)
           continue;
         const double area = model_.faces()[f].weight[q];
-        ToolForce   &sum  = sums[static_cast<std::size_t>(tools_[k].role)];
+        ToolForce   &sum  = sums[rows[k]];
         const Vec2   t    = {-state.normal.y, state.normal.x};
         sum.force_x += area * (state.pressure * state.normal.x + state.stress[0] * t.x);
         sum.force_y += area * (state.pressure * state.normal.y + state.stress[0] * t.y);
@@ -202,9 +234,9 @@ ContactEnergy ContactAssembly<dim>::energy() const
     return energy;
   for (std::size_t f = 0; f < model_.faces().size(); ++f)
     for (std::size_t q = 0; q < n_points_; ++q)
-      for (std::size_t k = 0; k < tools_.size(); ++k)
+      for (std::size_t k = 0; k < pieces_.size(); ++k)
       {
-        const std::size_t   index = (f * n_points_ + q) * tools_.size() + k;
+        const std::size_t   index = (f * n_points_ + q) * pieces_.size() + k;
         const ContactState &now = latest_[index], &old = accepted_[index];
         const double        area = model_.faces()[f].weight[q];
         const auto          held = [&](const ContactState &state)
@@ -253,6 +285,7 @@ void ContactAssembly<dim>::separate()
 template <int dim>
 void ContactAssembly<dim>::stiffen(double factor)
 {
+  assert(factor >= 1 && "springs only get stiffer during a pass");
   stiffness_.normal *= factor;
   stiffness_.tangential *= factor;
 }

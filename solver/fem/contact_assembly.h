@@ -1,16 +1,18 @@
 #pragma once
 // Forces between coupon and tools, and their exact tangent, at the surface points that this
-// rank owns. Keeps, per point and tool, the friction stress and the foot point of the last
-// accepted step. Decides nothing about steps.
+// rank owns. Keeps, per point and outline, the friction stress and the foot point of the
+// last accepted step. Decides nothing about steps.
 
 #include "solver/fem/coupon_model.h"
 #include "solver/fem/linear_system.h"
 #include "solver/mechanics/contact_law.h"
 #include "solver/mechanics/rigid_tool.h"
 
+#include <cassert>
+
 namespace throughbend
 {
-/// State of one surface point against one tool.
+/// State of one surface point against one outline of a tool.
 struct ContactState
 {
   double     gap      = 1e30; ///< [mm]
@@ -36,6 +38,13 @@ struct ContactEnergy
   double friction_step = 0; ///< dissipated by slip since the last accepted state [N mm]
 };
 
+/// One outline of a tool, as the coupon meets it.
+struct ToolPiece
+{
+  std::size_t tool    = 0; ///< place among the tools given
+  std::size_t outline = 0; ///< place among that tool's outlines
+};
+
 template <int dim>
 class ContactAssembly
 {
@@ -50,36 +59,47 @@ public:
   /// Adds minus the derivative of the forces at the last add_forces().
   void add_tangent(LinearSystem &system) const;
 
-  std::array<ToolForce, n_tool_roles> tool_forces() const; ///< summed over ranks
-  ContactEnergy                       energy() const;      ///< summed over ranks
-  double deepest() const; ///< largest penetration [mm] over all ranks
+  /// One row for each tool of tool_list(), summed over ranks.
+  std::vector<ToolForce> tool_forces() const;
+  ContactEnergy          energy() const;  ///< summed over ranks
+  double                 deepest() const; ///< largest penetration [mm] over all ranks
 
   void accept();               ///< the latest state becomes history
   void separate();             ///< from now on no tool touches (release)
   void stiffen(double factor); ///< multiplies the normal and tangential springs
-  const ContactStiffness       &stiffness() const { return stiffness_; }
-  const std::vector<RigidTool> &tools() const { return tools_; }
+  const ContactStiffness &stiffness() const { return stiffness_; }
 
-  /// Points are numbered face by face as in the model; state against tool k of point q.
-  const ContactState &latest(std::size_t face, std::size_t q, std::size_t tool) const
+  const std::vector<RigidTool> &tools() const { return tools_; }
+  const std::vector<ToolPiece> &pieces() const { return pieces_; }
+  const RigidTool &tool_of(const ToolPiece &piece) const { return tools_[piece.tool]; }
+
+  /// Points are numbered face by face as in the model; state against a piece of point q.
+  const ContactState &latest(std::size_t face, std::size_t q, std::size_t piece) const
   {
-    return latest_[(face * n_points_ + q) * tools_.size() + tool];
+    assert(q < n_points_ && piece < pieces_.size() && "no such point, or no such piece");
+    return latest_[(face * n_points_ + q) * pieces_.size() + piece];
   }
+
+  /// The same against the nearest outline of the tool at a place; a default one, that does
+  /// not touch, when there is no such tool.
+  ContactState latest(std::size_t face, std::size_t q, ToolPlace place) const;
   const std::vector<ContactState> &all_accepted() const { return accepted_; }
   void restore(std::vector<ContactState> states, const ContactStiffness &stiffness)
   {
+    assert(states.size() == accepted_.size() && "the states are of another model");
     latest_ = accepted_ = std::move(states);
     stiffness_          = stiffness;
   }
 
 private:
   dealii::Point<dim> place(const FaceData<dim> &face, std::size_t q, const Vector &u) const;
-  void touch(const RigidTool &tool, const dealii::Point<dim> &x, double travel,
+  void touch(const ToolPiece &piece, const dealii::Point<dim> &x, double travel,
              const ContactState &old, ContactState &state, double *force,
              double *stiffness) const;
 
   const CouponModel<dim>   &model_;
   std::vector<RigidTool>    tools_;
+  std::vector<ToolPiece>    pieces_;
   ContactStiffness          stiffness_;
   std::size_t               n_points_  = 0; ///< per face
   bool                      separated_ = false;

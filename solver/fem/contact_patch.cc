@@ -58,18 +58,16 @@ std::vector<double> touching(const CouponModel<dim>     &model,
       for (const std::size_t q : points)
       {
         const double to = from + size * face.weight[q] / whole;
-        for (std::size_t k = 0; k < contact.tools().size(); ++k)
+        for (std::size_t k = 0; k < contact.pieces().size(); ++k)
           if (const double pressure = contact.latest(f, q, k).pressure; pressure > 0)
           {
-            const auto role = static_cast<int>(contact.tools()[k].role);
-            all.insert(all.end(), {static_cast<double>(role),
-                                   static_cast<double>(static_cast<int>(face.name)),
+            const ToolPlace place = contact.tool_of(contact.pieces()[k]).place;
+            const auto      tool  = static_cast<double>(tool_number(place));
+            all.insert(all.end(), {tool, static_cast<double>(static_cast<int>(face.name)),
                                    static_cast<double>(across), from, to, pressure});
-            // The half that is not modelled presses on the plunger alike.
-            if (model.extent() == Extent::half && along &&
-                contact.tools()[k].role == ToolRole::plunger)
-              all.insert(all.end(), {static_cast<double>(role),
-                                     static_cast<double>(static_cast<int>(face.name)),
+            // The half that is not modelled presses alike on a tool in the middle.
+            if (model.extent() == Extent::half && along && place.side == ToolSide::middle)
+              all.insert(all.end(), {tool, static_cast<double>(static_cast<int>(face.name)),
                                      static_cast<double>(across), -to, -from, pressure});
           }
         from = to;
@@ -126,9 +124,9 @@ void look(const Line &line, double length, PatchFigures &figures)
 } // namespace
 
 template <int dim>
-std::array<PatchFigures, n_tool_roles> contact_patches(const CouponModel<dim>     &model,
-                                                       const ContactAssembly<dim> &contact,
-                                                       double                      length)
+std::vector<PatchFigures> contact_patches(const CouponModel<dim>     &model,
+                                          const ContactAssembly<dim> &contact,
+                                          double                      length)
 {
   std::map<LineName, Line>  lines;
   const std::vector<double> own = touching(model, contact);
@@ -139,7 +137,7 @@ std::array<PatchFigures, n_tool_roles> contact_patches(const CouponModel<dim>   
       lines[{static_cast<int>(part[i]), static_cast<int>(part[i + 1]),
              std::llround(part[i + 2])}]
           .push_back({part[i + 3], part[i + 4], part[i + 5]});
-  std::array<PatchFigures, n_tool_roles> figures;
+  std::vector<PatchFigures> figures(tool_list().size());
   for (auto &[name, line] : lines)
   {
     std::sort(line.begin(), line.end(),
@@ -149,8 +147,8 @@ std::array<PatchFigures, n_tool_roles> contact_patches(const CouponModel<dim>   
   return figures;
 }
 
-template std::array<PatchFigures, n_tool_roles>
-contact_patches(const CouponModel<2> &, const ContactAssembly<2> &, double);
-template std::array<PatchFigures, n_tool_roles>
-contact_patches(const CouponModel<3> &, const ContactAssembly<3> &, double);
+template std::vector<PatchFigures> contact_patches(const CouponModel<2> &,
+                                                   const ContactAssembly<2> &, double);
+template std::vector<PatchFigures> contact_patches(const CouponModel<3> &,
+                                                   const ContactAssembly<3> &, double);
 } // namespace throughbend

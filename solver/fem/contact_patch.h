@@ -22,8 +22,9 @@ struct PatchFigures
 /// Places that touch belong to one patch unless more than `length` [mm] lies between them;
 /// a patch that a half model cuts is whole again. In 3D the largest of all the lines of
 /// points that run along the coupon. `length` is the one that `smoothed` averages over.
+/// One row for each tool of tool_list().
 template <int dim>
-std::array<PatchFigures, n_tool_roles> contact_patches(const CouponModel<dim>     &model,
-                                                       const ContactAssembly<dim> &contact,
-                                                       double                      length);
+std::vector<PatchFigures> contact_patches(const CouponModel<dim>     &model,
+                                          const ContactAssembly<dim> &contact,
+                                          double                      length);
 } // namespace throughbend

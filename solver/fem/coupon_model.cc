@@ -1,13 +1,13 @@
 #include "solver/fem/coupon_model.h"
 
-#include "meshes/fixture_profiles.h"
-
 #include <deal.II/base/quadrature_lib.h>
 #include <deal.II/dofs/dof_renumbering.h>
 #include <deal.II/dofs/dof_tools.h>
 #include <deal.II/fe/fe_q.h>
 #include <deal.II/fe/fe_values.h>
 #include <deal.II/fe/mapping_q1.h>
+
+#include <cassert>
 
 namespace throughbend
 {
@@ -93,25 +93,38 @@ std::vector<double> dilatation_basis(const std::vector<dealii::Point<dim>> &poin
   }
   return basis;
 }
+
+#ifndef NDEBUG
+bool is_orthonormal(const std::vector<double> &basis, const std::vector<double> &weight,
+                    unsigned n_functions)
+{
+  const std::size_t n = weight.size();
+  for (unsigned a = 0; a < n_functions; ++a)
+    for (unsigned b = 0; b <= a; ++b)
+    {
+      double overlap = 0;
+      for (std::size_t q = 0; q < n; ++q)
+        overlap += weight[q] * basis[a * n + q] * basis[b * n + q];
+      if (std::abs(overlap - (a == b ? 1 : 0)) > 1e-8)
+        return false;
+    }
+  return true;
+}
+#endif
 } // namespace
 
 template <int dim>
-CouponModel<dim>::CouponModel(const Case &c, MPI_Comm communicator)
-    : communicator_(communicator), extent_(model_extent(c)),
-      factor_((extent_ == Extent::half ? 2. : 1.) * (dim == 2 ? c.coupon.width : 2.)),
-      level_(coupon_level(c)), alone_(is_alone(communicator)),
+CouponModel<dim>::CouponModel(const PlacedCoupon &coupon, MPI_Comm communicator)
+    : communicator_(communicator), extent_(coupon.extent),
+      factor_((extent_ == Extent::half ? 2. : 1.) * (dim == 2 ? coupon.width : 2.)),
+      level_(coupon.level), alone_(is_alone(communicator)),
       mesh_(empty_mesh<dim>(communicator, alone_)),
       element_(dealii::FE_Q<dim>(degree), dim), dof_handler_(*mesh_)
 {
-  const CouponShape shape = coupon_shape(c, extent_);
-  // Narrow and tall cells under tension: where the dilatation is held to linear functions
-  // only, one like x y costs nothing, and past the strain at which a bar would neck a
-  // zigzag along the face grows from it. Bilinear ones leave it no room and still do not
-  // lock. So are the cells of a leg that is ironed, and Newton needs fewer iterations with
-  // them.
-  if (shape.has_narrow_cells() || leg_is_ironed(c))
+  const CouponShape &shape = coupon.shape;
+  if (coupon.bilinear_dilatation)
     n_dilatations_ = 1u << dim;
-  make_coupon_mesh(*mesh_, coupon_grid(c, extent_), c, level_);
+  make_coupon_mesh(*mesh_, coupon.grid, shape, level_);
   number_unknowns();
   if (!shape.straight())
   {
@@ -221,7 +234,11 @@ void CouponModel<dim>::collect_cells()
 
     double volume = 0;
     for (const double w : data.weight)
+    {
+      assert(w > 0 && "a cell of the mesh is turned inside out");
       volume += w;
+    }
+    assert(is_orthonormal(data.dilatation_basis, data.weight, n_dilatations_));
     for (const unsigned dof : data.dofs)
       volume_[dof] += volume / n_nodes_;
     cells_.push_back(std::move(data));
@@ -249,6 +266,8 @@ void CouponModel<dim>::collect_faces()
         continue;
       values.reinit(cells_[index].cell, f);
       FaceData<dim> data;
+      assert(static_cast<unsigned>(name) <= static_cast<unsigned>(CouponFace::right_lip) &&
+             "the face has no name");
       data.cell     = index;
       data.name     = name;
       data.weight   = values.get_JxW_values();

@@ -4,6 +4,7 @@
 // the whole mesh and whole vectors and works on the cells it owns; one rank is simply the
 // case where it owns them all. Holds no loads, no history, no solution.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/flaw_lips.h"
 
 #include <deal.II/base/mpi.h>
@@ -55,7 +56,7 @@ class CouponModel
 {
 public:
   /// Uses the whole communicator. Throws nothing of its own; deal.II's exceptions pass.
-  CouponModel(const Case &c, MPI_Comm communicator);
+  CouponModel(const PlacedCoupon &coupon, MPI_Comm communicator);
 
   /// A body of any other shape, whole and (in the plane) one millimetre wide, for checks on
   /// simple geometry: boundary ids are CouponFace names, material ids zones. `held` says of

@@ -1,9 +1,10 @@
 #include "solver/fem/equilibrium.h"
 
-#include "solver/mechanics/mixed_update.h"
+#include "solver/mechanics/plastic_update.h"
 
 #include <algorithm>
 #include <atomic>
+#include <cassert>
 #include <cmath>
 #include <stdexcept>
 #include <utility>
@@ -22,6 +23,21 @@ double mean_in_plane(const Matrix3 &tau)
     trace += tau[k][k];
   return trace / dim;
 }
+
+#ifndef NDEBUG
+template <typename Matrix>
+bool is_symmetric(const Matrix &m)
+{
+  double largest = 0, skew = 0;
+  for (std::size_t r = 0; r < m.size(); ++r)
+    for (std::size_t s = 0; s < m.size(); ++s)
+    {
+      largest = std::max(largest, std::abs(m[r][s]));
+      skew    = std::max(skew, std::abs(m[r][s] - m[s][r]));
+    }
+  return skew <= 1e-8 * largest;
+}
+#endif
 } // namespace
 
 template <int dim>
@@ -33,10 +49,31 @@ Equilibrium<dim>::Equilibrium(const CouponModel<dim>   &model,
 {
   if (model.n_nodes_per_cell() != n_nodes || model.n_points_per_cell() != n_points)
     throw std::logic_error("Equilibrium is written for quadratic cells");
-  for (const ZoneMaterial &zone : zones_)
-    if (zone.kinematic.present())
-      tangents_.resize(points_.size());
+  materials_.reserve(points_.size());
+  for (const CellData<dim> &cell : model_.cells())
+    materials_.insert(materials_.end(), n_points,
+                      zones_.at(static_cast<std::size_t>(cell.zone)));
+  make_room_for_tangents();
   colour_cells();
+}
+
+template <int dim>
+void Equilibrium<dim>::mix(const std::vector<StrengthMix> &mixes)
+{
+  if (mixes.size() != points_.size())
+    throw std::invalid_argument("a mix is needed for each point");
+  for (std::size_t p = 0; p < mixes.size(); ++p)
+    materials_[p] = {zones_.at(static_cast<std::size_t>(mixes[p].first)),
+                     zones_.at(static_cast<std::size_t>(mixes[p].second)), mixes[p].share};
+  make_room_for_tangents();
+}
+
+template <int dim>
+void Equilibrium<dim>::make_room_for_tangents()
+{
+  const bool all = std::all_of(materials_.begin(), materials_.end(),
+                               [](const PointMaterial &m) { return m.symmetric(); });
+  tangents_.resize(all ? 0 : points_.size());
 }
 
 /// Greedy: each cell takes the first colour that no cell with a common node has.
@@ -64,35 +101,21 @@ void Equilibrium<dim>::colour_cells()
 }
 
 template <int dim>
-bool Equilibrium<dim>::shifts(const CellData<dim> &cell) const
+bool Equilibrium<dim>::symmetric(std::size_t cell) const
 {
-  return zones_[static_cast<std::size_t>(cell.zone)].kinematic.present();
+  const auto first = materials_.begin() + static_cast<std::ptrdiff_t>(cell * n_points);
+  return tangents_.empty() ||
+         std::all_of(first, first + n_points,
+                     [](const PointMaterial &m) { return m.symmetric(); });
 }
 
 template <int dim>
-J2Energy Equilibrium<dim>::update(std::size_t cell, std::size_t index, const Matrix3 &F_bar)
+J2Energy Equilibrium<dim>::update(std::size_t index, const Matrix3 &F_bar)
 {
-  Point              &point = points_[index];
-  const PlasticState &old   = history_.accepted(index);
-  PlasticState       &state = history_.latest(index);
-  if (!mixes_.empty())
-  {
-    const StrengthMix  &mix    = mixes_[index];
-    const ZoneMaterial &first  = zones_[static_cast<std::size_t>(mix.first)],
-                       &second = zones_[static_cast<std::size_t>(mix.second)];
-    const Admixture admixture =
-        mix.share == 0 ? Admixture{} : Admixture{&second.flow, mix.share};
-    return j2_stress<dim>(F_bar, old, first, admixture, point.kirchhoff, state, point.axes);
-  }
-  const CellData<dim> &data = model_.cells()[cell];
-  const ZoneMaterial  &zone = zones_[static_cast<std::size_t>(data.zone)];
-  if (!shifts(data))
-    return j2_stress<dim>(F_bar, old, zone, {}, point.kirchhoff, state, point.axes);
-  const J2Result<dim> result = mixed_update<dim>(F_bar, old, zone);
-  point.kirchhoff            = result.kirchhoff;
-  tangents_[index]           = result.tangent;
-  state                      = result.state;
-  return {result.elastic_energy, result.plastic_work};
+  Point &point = points_[index];
+  return plastic_stress<dim>(F_bar, history_.accepted(index), materials_[index],
+                             point.kirchhoff, history_.latest(index), point.axes,
+                             tangents_.empty() ? nullptr : &tangents_[index]);
 }
 
 template <int dim>
@@ -104,7 +127,10 @@ bool Equilibrium<dim>::evaluate_cell(std::size_t c, const Vector &u)
   std::array<Matrix3, n_points> F;
   std::array<double, n_points>  p_over_theta;
   for (int i = 0; i < n_local; ++i)
+  {
+    assert(cell.dofs[i] < u.size() && "the cell has an unknown that the model has not");
     u_cell[i] = u.begin()[cell.dofs[i]];
+  }
 
   for (int q = 0; q < n_points; ++q)
   {
@@ -146,7 +172,7 @@ bool Equilibrium<dim>::evaluate_cell(std::size_t c, const Vector &u)
     for (int i = 0; i < dim; ++i)
       for (int k = 0; k < dim; ++k)
         F[q][i][k] *= scale;
-    const J2Energy of_point  = update(c, c * n_points + q, F[q]);
+    const J2Energy of_point  = update(c * n_points + q, F[q]);
     p_over_theta[q]          = mean_in_plane<dim>(point.kirchhoff) / point.theta;
     point.projected_pressure = 0;
     energy.elastic += cell.weight[q] * of_point.elastic;
@@ -228,16 +254,13 @@ bool Equilibrium<dim>::add_forces(const Vector &u, Vector &force)
 ///   h_i : a : h_j - tau : (l_i l_j) + (p - p*) tr(l_i l_j) + p* div_i div_j - p D_i D_j,
 ///   h = l + (D - div) / d on the diagonal.
 template <int dim>
-void Equilibrium<dim>::form_modulus(std::size_t index, bool shifts, double weight,
-                                    Modulus &m) const
+void Equilibrium<dim>::form_modulus(std::size_t index, double weight, Modulus &m) const
 {
   constexpr int        n     = dim * dim;
   const Point         &point = points_[index];
   MaterialTangent<dim> a;
-  if (shifts && mixes_.empty())
-    a = tangents_[index];
-  else
-    j2_tangent<dim>(point.axes, a);
+  plastic_tangent<dim>(materials_[index], point.axes,
+                       tangents_.empty() ? nullptr : &tangents_[index], a);
   const double p      = mean_in_plane<dim>(point.kirchhoff);
   const double p_star = point.projected_pressure;
 
@@ -285,6 +308,8 @@ void Equilibrium<dim>::form_modulus(std::size_t index, bool shifts, double weigh
       for (int k = 0; k < dim; ++k)              // tau_ik g_ij h_jk
         m[i * dim + j][j * dim + k] -= point.kirchhoff[i][k];
     }
+  assert((!materials_[index].symmetric() || is_symmetric(m)) &&
+         "half of the blocks would be thrown away wrongly");
   for (auto &row : m)
     for (double &entry : row)
       entry *= weight;
@@ -357,12 +382,12 @@ void Equilibrium<dim>::add_cell_tangent(std::size_t c, LinearSystem &system) con
 {
   const CellData<dim> &cell = model_.cells()[c];
   // A backstress makes M unsymmetric: then all blocks instead of half of them.
-  const bool     symmetric = !shifts(cell);
+  const bool     symmetric = this->symmetric(c);
   TangentScratch scratch;
   constexpr int  width = TangentScratch::width;
   form_rows(c, scratch);
   for (int q = 0; q < n_points; ++q)
-    form_modulus(c * n_points + q, !symmetric, cell.weight[q], scratch.moduli[q]);
+    form_modulus(c * n_points + q, cell.weight[q], scratch.moduli[q]);
 
   const auto index = [](int component, int row)
   { return row == dim ? n_x - 1 : component * dim + row; };

@@ -28,14 +28,6 @@ struct StrainEnergy
   double plastic_step = 0; ///< put into plastic flow since the last accepted state
 };
 
-/// What a point is made of where strength passes from one zone to the next: indices of two
-/// materials and the share of the second one's flow curve. Elasticity is the first one's.
-struct StrengthMix
-{
-  int    first = 0, second = 0;
-  double share = 0; ///< [-] from 0 to 1
-};
-
 template <int dim>
 class Equilibrium
 {
@@ -44,10 +36,13 @@ public:
   /// Results do not depend on the number of threads.
   Equilibrium(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones,
               unsigned n_threads = 1);
+  Equilibrium(const Equilibrium &)            = delete; // points refer to its zones
+  Equilibrium &operator=(const Equilibrium &) = delete;
 
   /// From now on points are made of these, numbered as by point(), and not of their cell's
-  /// zone.
-  void mix(std::vector<StrengthMix> mixes) { mixes_ = std::move(mixes); }
+  /// zone. Throws std::invalid_argument for another number of them than there are points,
+  /// and as PointMaterial does.
+  void mix(const std::vector<StrengthMix> &mixes);
 
   /// Adds the internal forces at displacement u to `force` (this rank's share) and leaves
   /// the latest state in the history. False when a cell is turned inside out or a number is
@@ -84,21 +79,22 @@ private:
   using Modulus = std::array<std::array<double, n_x>, n_x>;
   struct TangentScratch;
 
-  bool     shifts(const CellData<dim> &cell) const; ///< its material has a backstress
-  J2Energy update(std::size_t cell, std::size_t point, const Matrix3 &F_bar);
+  bool     symmetric(std::size_t cell) const; ///< the tangents of all of its points are
+  J2Energy update(std::size_t point, const Matrix3 &F_bar);
   bool     evaluate_cell(std::size_t cell, const Vector &u);
   void     add_cell_forces(std::size_t cell);
-  void     form_modulus(std::size_t point, bool shifts, double weight, Modulus &m) const;
+  void     form_modulus(std::size_t point, double weight, Modulus &m) const;
   void     form_rows(std::size_t cell, TangentScratch &scratch) const;
   void     add_cell_tangent(std::size_t cell, LinearSystem &system) const;
+  void     make_room_for_tangents();
   void     colour_cells();
 
-  const CouponModel<dim>   &model_;
-  std::vector<ZoneMaterial> zones_;
-  std::vector<StrengthMix>  mixes_; ///< per point; empty: nothing is mixed
-  PlasticHistory            history_;
-  std::vector<Point>        points_;
-  /// Per point where any zone has a backstress; else empty.
+  const CouponModel<dim>    &model_;
+  std::vector<ZoneMaterial>  zones_;
+  std::vector<PointMaterial> materials_; ///< of each point
+  PlasticHistory             history_;
+  std::vector<Point>         points_;
+  /// Per point where any point's tangent is not symmetric; else empty.
   std::vector<MaterialTangent<dim>>        tangents_;
   std::vector<std::array<double, n_local>> cell_forces_;
   std::vector<StrainEnergy>                cell_energies_;

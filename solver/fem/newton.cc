@@ -72,6 +72,16 @@ bool search(PassEquations<dim> &equations, Vector &u, const Vector &du,
 }
 } // namespace
 
+NewtonSettings newton_settings(const EquilibriumGoal &goal,
+                               const double           whole_coupon_factor)
+{
+  NewtonSettings settings;
+  settings.tolerance    = goal.tolerance;
+  settings.least_force  = goal.least_force / whole_coupon_factor;
+  settings.largest_move = goal.largest_move;
+  return settings;
+}
+
 template <int dim>
 NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPoint &load,
                           const NewtonSettings &settings)

@@ -3,6 +3,7 @@
 // rank; what to do about it is the caller's affair.
 
 #include "solver/fem/pass_equations.h"
+#include "solver/setup/pass_setup.h"
 
 #include <functional>
 
@@ -18,6 +19,9 @@ struct NewtonSettings
   /// once true, always true. Empty: nobody asks.
   std::function<bool()> asked_to_stop = {};
 };
+
+/// For a model whose forces times `whole_coupon_factor` [-] are the whole coupon's.
+NewtonSettings newton_settings(const EquilibriumGoal &goal, double whole_coupon_factor);
 
 enum class NewtonEnd
 {

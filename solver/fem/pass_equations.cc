@@ -1,6 +1,7 @@
 #include "solver/fem/pass_equations.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 #include <thread>
 
@@ -55,6 +56,8 @@ PassEquations<dim>::PassEquations(const CouponModel<dim>   &model,
 template <int dim>
 bool PassEquations<dim>::evaluate(const Vector &u, const LoadPoint &load)
 {
+  assert(u.size() == model_.n_dofs() && "the shape is of another model");
+  assert(load.regularisation >= 0 && "a drag must hold, not push");
   ++work_.evaluations;
   load_ = load;
   bool good;
@@ -85,6 +88,7 @@ bool PassEquations<dim>::evaluate(const Vector &u, const LoadPoint &load)
 template <int dim>
 bool PassEquations<dim>::solve(const Vector &right_side, Vector &solution)
 {
+  assert(right_side.size() == model_.n_dofs() && "the load is of another model");
   ++work_.factorisations;
   {
     const Timed timed(work_.assembly);
@@ -104,6 +108,7 @@ bool PassEquations<dim>::solve(const Vector &right_side, Vector &solution)
 template <int dim>
 void PassEquations<dim>::accept(const Vector &u)
 {
+  assert(u == latest_ && "only the shape last evaluated has a history to take");
   equilibrium_.history().accept();
   contact_.accept();
   base_ = u;
@@ -119,6 +124,7 @@ PassMemory PassEquations<dim>::memory() const
 template <int dim>
 void PassEquations<dim>::restore(const PassMemory &memory)
 {
+  assert(memory.displacement.size() == base_.size() && "the memory is of another model");
   equilibrium_.history().restore(memory.plastic);
   contact_.restore(memory.contact, memory.stiffness);
   base_ = memory.displacement;

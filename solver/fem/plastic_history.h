@@ -4,6 +4,7 @@
 
 #include "solver/mechanics/j2_update.h"
 
+#include <cassert>
 #include <vector>
 
 namespace throughbend
@@ -15,15 +16,28 @@ public:
   {
   }
 
-  const PlasticState &accepted(std::size_t point) const { return accepted_[point]; }
-  const PlasticState &latest(std::size_t point) const { return latest_[point]; }
-  PlasticState       &latest(std::size_t point) { return latest_[point]; }
+  const PlasticState &accepted(std::size_t point) const
+  {
+    assert(point < accepted_.size() && "no such point");
+    return accepted_[point];
+  }
+  const PlasticState &latest(std::size_t point) const
+  {
+    assert(point < latest_.size() && "no such point");
+    return latest_[point];
+  }
+  PlasticState &latest(std::size_t point)
+  {
+    assert(point < latest_.size() && "no such point");
+    return latest_[point];
+  }
 
   void accept() { accepted_ = latest_; } ///< the latest state becomes history
 
   const std::vector<PlasticState> &all_accepted() const { return accepted_; }
   void                             restore(std::vector<PlasticState> states)
   {
+    assert(states.size() == accepted_.size() && "the states are of another model");
     latest_ = accepted_ = std::move(states);
   }
 

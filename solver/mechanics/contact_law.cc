@@ -1,11 +1,13 @@
 #include "solver/mechanics/contact_law.h"
 
+#include <cassert>
 #include <cmath>
 
 namespace throughbend
 {
 NormalResponse normal_response(double gap, const ContactStiffness &stiffness)
 {
+  assert(stiffness.onset > 0 && stiffness.normal > 0 && "springs need a stiffness");
   const double d = stiffness.band - gap, k = stiffness.normal, onset = stiffness.onset;
   if (d <= 0)
     return {};
@@ -19,6 +21,7 @@ FrictionResponse friction_response(const Tangential &old_stress, const Tangentia
                                    double pressure, double friction,
                                    const ContactStiffness &stiffness)
 {
+  assert(pressure >= 0 && friction >= 0 && "friction would push the coupon along");
   FrictionResponse response;
   const double     k     = stiffness.tangential;
   const Tangential trial = {old_stress[0] - k * slip[0], old_stress[1] - k * slip[1]};

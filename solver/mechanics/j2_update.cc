@@ -1,36 +1,13 @@
 #include "solver/mechanics/j2_update.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace throughbend
 {
 namespace
 {
-/// The zone's flow curve with what is mixed into it.
-class LocalFlow
-{
-public:
-  LocalFlow(const FlowCurve &zone, const Admixture &admixture)
-      : zone_(zone), other_(admixture.flow), share_(admixture.share)
-  {
-  }
-  FlowState at(double p) const
-  {
-    const FlowState own = zone_.at(p);
-    if (other_ == nullptr)
-      return own;
-    const FlowState other = other_->at(p);
-    return {own.stress + share_ * (other.stress - own.stress),
-            own.slope + share_ * (other.slope - own.slope)};
-  }
-
-private:
-  const FlowCurve       &zone_;
-  const FlowCurve *const other_;
-  const double           share_;
-};
-
 /// A plastic increment and the flow curve where it ends.
 struct Increment
 {
@@ -39,14 +16,14 @@ struct Increment
 };
 
 /// The increment dg >= 0 with q - 3 G dg = s(p + dg), by Newton kept inside a bracket.
-Increment plastic_increment(double q, double p, double shear, const LocalFlow &flow,
+Increment plastic_increment(double q, double p, double shear, const PointMaterial &material,
                             const FlowState &old)
 {
   double    low = 0, high = (q - old.stress) / (3 * shear); // s never falls: root is below
   Increment dg{(q - old.stress) / (3 * shear + old.slope), {}};
   for (int i = 0;; ++i)
   {
-    dg.flow             = flow.at(p + dg.size);
+    dg.flow             = material.flow(p + dg.size);
     const double excess = q - 3 * shear * dg.size - dg.flow.stress;
     if (std::abs(excess) <= 1e-13 * q || i == 60)
       return dg;
@@ -75,12 +52,12 @@ Symmetric3 from_axes(const std::array<double, 3> &values, const Matrix3 &n)
 } // namespace
 
 template <int dim>
-J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
-                   const Admixture &admixture, Matrix3 &kirchhoff, PlasticState &state,
-                   J2Axes &axes)
+J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const PointMaterial &material,
+                   Matrix3 &kirchhoff, PlasticState &state, J2Axes &axes)
 {
-  const LocalFlow flow(zone.flow, admixture);
-  const double    G = zone.shear, K = zone.bulk;
+  assert(determinant(F) > 0 && "a point is turned inside out");
+  assert(&old != &state && "the old state must outlive the new one");
+  const double    G = material.shear(), K = material.bulk();
   const Spectrum3 trial = spectrum<dim>(congruence(F, old.inverse_plastic_metric));
 
   std::array<double, 3> strain{};
@@ -95,7 +72,7 @@ J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const ZoneMaterial
   }
   const double    q       = std::sqrt(6 * square) * G; // sqrt(3/2) |2 G dev e|
   const double    p_old   = old.equivalent_plastic_strain;
-  const FlowState surface = flow.at(p_old);
+  const FlowState surface = material.flow(p_old);
   const bool      flowing = q > surface.stress;
 
   axes.vectors = trial.vectors;
@@ -108,7 +85,7 @@ J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const ZoneMaterial
   J2Energy energy;
   if (flowing)
   {
-    const Increment dg = plastic_increment(q, p_old, G, flow, surface);
+    const Increment dg = plastic_increment(q, p_old, G, material, surface);
     axes.shrink        = 1 - 3 * G * dg.size / q;
     axes.along         = 6 * G * G * (dg.size / q - 1 / (3 * G + dg.flow.slope)) / square;
 
@@ -183,27 +160,27 @@ void j2_tangent(const J2Axes &axes, MaterialTangent<dim> &tangent)
 }
 
 template <int dim>
-J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
-                        const Admixture &admixture)
+J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old,
+                        const PointMaterial &material)
 {
   J2Result<dim>  result;
   J2Axes         axes;
   const J2Energy energy =
-      j2_stress<dim>(F, old, zone, admixture, result.kirchhoff, result.state, axes);
+      j2_stress<dim>(F, old, material, result.kirchhoff, result.state, axes);
   result.elastic_energy = energy.elastic;
   result.plastic_work   = energy.plastic;
   j2_tangent<dim>(axes, result.tangent);
   return result;
 }
 
-template J2Energy j2_stress<2>(const Matrix3 &, const PlasticState &, const ZoneMaterial &,
-                               const Admixture &, Matrix3 &, PlasticState &, J2Axes &);
-template J2Energy j2_stress<3>(const Matrix3 &, const PlasticState &, const ZoneMaterial &,
-                               const Admixture &, Matrix3 &, PlasticState &, J2Axes &);
+template J2Energy j2_stress<2>(const Matrix3 &, const PlasticState &, const PointMaterial &,
+                               Matrix3 &, PlasticState &, J2Axes &);
+template J2Energy j2_stress<3>(const Matrix3 &, const PlasticState &, const PointMaterial &,
+                               Matrix3 &, PlasticState &, J2Axes &);
 template void     j2_tangent<2>(const J2Axes &, MaterialTangent<2> &);
 template void     j2_tangent<3>(const J2Axes &, MaterialTangent<3> &);
 template J2Result<2> j2_update<2>(const Matrix3 &, const PlasticState &,
-                                  const ZoneMaterial &, const Admixture &);
+                                  const PointMaterial &);
 template J2Result<3> j2_update<3>(const Matrix3 &, const PlasticState &,
-                                  const ZoneMaterial &, const Admixture &);
+                                  const PointMaterial &);
 } // namespace throughbend

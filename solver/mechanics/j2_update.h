@@ -4,35 +4,10 @@
 // tangent. Works on 3x3 matrices always; dim = 2 says only that F has no out-of-plane shear
 // (plane strain is a lift to 3D, never a 2D deviator). Knows no element.
 
-#include "inputs/kinematic_hardening.h"
-#include "inputs/material.h"
-#include "solver/mechanics/small_matrix.h"
+#include "solver/mechanics/point_material.h"
 
 namespace throughbend
 {
-/// What plastic flow has left behind at a point.
-struct PlasticState
-{
-  Symmetric3 inverse_plastic_metric    = unit_symmetric3; ///< C_p^-1 [-]
-  double     equivalent_plastic_strain = 0;               ///< [-]
-  Symmetric3 back_strain{}; ///< of the backstress, turned back [-]; see mixed_update
-};
-
-/// Elastic constants and the flow curve of the zone that a point belongs to.
-struct ZoneMaterial
-{
-  double             shear = 0, bulk = 0; ///< G, K [MPa]
-  FlowCurve          flow;
-  KinematicHardening kinematic{}; ///< left alone by j2_update
-};
-
-/// A second flow curve mixed into the zone's: s = (1 - share) s_zone + share s_admixed.
-struct Admixture
-{
-  const FlowCurve *flow  = nullptr; ///< none: the zone's curve alone
-  double           share = 0;       ///< [-] from 0 to 1
-};
-
 /// Material part of the tangent: g : a[h] = sum g_ij tangent[i*dim+j][k*dim+l] h_kl for
 /// velocity gradients g, h in the first dim directions, where a[h] = d tau along h [MPa].
 template <int dim>
@@ -67,11 +42,10 @@ struct J2Result
 };
 
 /// j2_update() is the two halves below together; where only forces are asked for, the first
-/// one is enough. `old` and `state` must not be the same object.
+/// one is enough. `old` and `state` must not be the same object. A backstress is left out.
 template <int dim>
-J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
-                   const Admixture &admixture, Matrix3 &kirchhoff, PlasticState &state,
-                   J2Axes &axes);
+J2Energy j2_stress(const Matrix3 &F, const PlasticState &old, const PointMaterial &material,
+                   Matrix3 &kirchhoff, PlasticState &state, J2Axes &axes);
 
 template <int dim>
 void j2_tangent(const J2Axes &axes, MaterialTangent<dim> &tangent);
@@ -82,6 +56,6 @@ void j2_tangent(const J2Axes &axes, MaterialTangent<dim> &tangent);
 /// Computational Methods for Plasticity, Box 7.5 and sec. 14.5.
 /// Requires det F > 0. The plastic work is taken with the mean of old and new flow stress.
 template <int dim>
-J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old, const ZoneMaterial &zone,
-                        const Admixture &admixture = {});
+J2Result<dim> j2_update(const Matrix3 &F, const PlasticState &old,
+                        const PointMaterial &material);
 } // namespace throughbend

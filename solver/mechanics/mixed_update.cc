@@ -1,6 +1,7 @@
 #include "solver/mechanics/mixed_update.h"
 
 #include <algorithm>
+#include <cassert>
 #include <cmath>
 
 namespace throughbend
@@ -138,10 +139,11 @@ struct Return
 };
 
 Return return_at(double dp, const Matrix3 &trial_stress, const Matrix3 &back_strain,
-                 double p_old, const ZoneMaterial &zone)
+                 double p_old, const PointMaterial &material)
 {
-  const double    C = zone.kinematic.modulus(), G = zone.shear, rate = zone.kinematic.rate;
-  const FlowState surface = zone.kinematic.isotropic_part(zone.flow, p_old + dp);
+  const double C = material.kinematic().modulus(), G = material.shear(),
+               rate       = material.kinematic().rate;
+  const FlowState surface = material.isotropic_part(p_old + dp);
   Return          r;
   r.decay                = std::exp(-rate * dp);
   r.gain                 = -std::expm1(-rate * dp) / rate;
@@ -157,17 +159,18 @@ Return return_at(double dp, const Matrix3 &trial_stress, const Matrix3 &back_str
 
 /// The plastic increment whose excess vanishes, by Newton kept inside a bracket.
 double plastic_increment(const Return &start, const Matrix3 &trial_stress,
-                         const Matrix3 &back_strain, double p_old, const ZoneMaterial &zone)
+                         const Matrix3 &back_strain, double p_old,
+                         const PointMaterial &material)
 {
   // The excess at `high` is negative: its size is at most that of both parts together.
   const double reach = root * (std::sqrt(inner(trial_stress, trial_stress)) +
-                               2 * zone.kinematic.modulus() / 3 *
+                               2 * material.kinematic().modulus() / 3 *
                                    std::sqrt(inner(back_strain, back_strain)));
-  double       low = 0, high = reach / (3 * zone.shear);
+  double       low = 0, high = reach / (3 * material.shear());
   double       dp = std::min(start.excess / start.slope, high);
   for (int i = 0; i < 60; ++i)
   {
-    const Return r = return_at(dp, trial_stress, back_strain, p_old, zone);
+    const Return r = return_at(dp, trial_stress, back_strain, p_old, material);
     if (std::abs(r.excess) <= 1e-13 * reach)
       break;
     (r.excess > 0 ? low : high) = dp;
@@ -180,22 +183,26 @@ double plastic_increment(const Return &start, const Matrix3 &trial_stress,
 
 template <int dim>
 J2Result<dim> mixed_update(const Matrix3 &F, const PlasticState &old,
-                           const ZoneMaterial &zone)
+                           const PointMaterial &material)
 {
-  const double     G = zone.shear, K = zone.bulk;
-  const double     C = zone.kinematic.modulus(), rate = zone.kinematic.rate;
+  assert(determinant(F) > 0 && "a point is turned inside out");
+  assert(!material.symmetric() && "j2_update is the law of a metal without a backstress");
+  assert(material.kinematic().modulus() < material.shear() &&
+         "the update may have no root");
+  const double     G = material.shear(), K = material.bulk();
+  const double     C = material.kinematic().modulus(), rate = material.kinematic().rate;
   const double     p_old = old.equivalent_plastic_strain;
   const Trial<dim> trial(F, old);
   const double     volume       = trace(trial.strain);
   const Matrix3    trial_stress = sum(2 * G, deviator(trial.strain), 0, {});
 
-  Return     r     = return_at(0, trial_stress, trial.back_strain, p_old, zone);
+  Return     r     = return_at(0, trial_stress, trial.back_strain, p_old, material);
   const bool flows = r.excess > 0;
   double     dp    = 0;
   if (flows)
   {
-    dp = plastic_increment(r, trial_stress, trial.back_strain, p_old, zone);
-    r  = return_at(dp, trial_stress, trial.back_strain, p_old, zone);
+    dp = plastic_increment(r, trial_stress, trial.back_strain, p_old, material);
+    r  = return_at(dp, trial_stress, trial.back_strain, p_old, material);
   }
   const Matrix3 normal = flows ? sum(1.5 / r.size, r.eta, 0, {}) : Matrix3{}; // N
 
@@ -223,10 +230,11 @@ J2Result<dim> mixed_update(const Matrix3 &F, const PlasticState &old,
 
     // Flow curve by trapezium as in j2_update, minus its kinematic part and plus X : N,
     // both of them exactly, so that they cancel in a first pull.
-    const double curve = (zone.flow.stress(p_old) + zone.flow.stress(p_old + dp)) / 2 * dp;
+    const double curve =
+        (material.flow(p_old).stress + material.flow(p_old + dp).stress) / 2 * dp;
     const double taken =
-        zone.kinematic.saturation * (dp - std::exp(-rate * p_old) * r.gain);
-    const double shift = zone.kinematic.saturation * (dp - r.gain) +
+        material.kinematic().saturation * (dp - std::exp(-rate * p_old) * r.gain);
+    const double shift = material.kinematic().saturation * (dp - r.gain) +
                          2 * C / 3 * r.gain * inner(trial.back_strain, normal);
     result.plastic_work = curve - taken + shift;
   }
@@ -260,14 +268,14 @@ J2Result<dim> mixed_update(const Matrix3 &F, const PlasticState &old,
   return result;
 }
 
-double back_energy(const PlasticState &state, const ZoneMaterial &zone)
+double back_energy(const PlasticState &state, const PointMaterial &material)
 {
   const Matrix3 beta = full(state.back_strain);
-  return zone.kinematic.modulus() / 3 * inner(beta, beta);
+  return material.kinematic().modulus() / 3 * inner(beta, beta);
 }
 
 template J2Result<2> mixed_update<2>(const Matrix3 &, const PlasticState &,
-                                     const ZoneMaterial &);
+                                     const PointMaterial &);
 template J2Result<3> mixed_update<3>(const Matrix3 &, const PlasticState &,
-                                     const ZoneMaterial &);
+                                     const PointMaterial &);
 } // namespace throughbend

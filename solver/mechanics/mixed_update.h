@@ -1,7 +1,7 @@
 #pragma once
 // One step of finite-strain J2 plasticity where part of the hardening is a saturating
-// backstress, at one point: the counterpart of j2_update for a zone with kinematic
-// hardening. It is a path of its own, so that zones without one pay nothing for it.
+// backstress, at one point: the counterpart of j2_update for a material with
+// kinematic hardening. It is a path of its own, so that others pay nothing for it.
 
 #include "solver/mechanics/j2_update.h"
 
@@ -20,20 +20,11 @@ namespace throughbend
 ///
 /// The tangent is exact and in general not symmetric. plastic_work counts all work on
 /// plastic flow, of which back_energy() is locked in and comes back on reversal.
-/// Requires det F > 0, zone.kinematic.present() and C < G.
+/// Requires det F > 0, a backstress of the material's and C < G.
 template <int dim>
 J2Result<dim> mixed_update(const Matrix3 &F, const PlasticState &old,
-                           const ZoneMaterial &zone);
-
-/// The update that the zone asks for.
-template <int dim>
-inline J2Result<dim> plastic_update(const Matrix3 &F, const PlasticState &old,
-                                    const ZoneMaterial &zone)
-{
-  return zone.kinematic.present() ? mixed_update<dim>(F, old, zone)
-                                  : j2_update<dim>(F, old, zone);
-}
+                           const PointMaterial &material);
 
 /// Energy locked in by the backstress, per reference volume [N mm/mm^3].
-double back_energy(const PlasticState &state, const ZoneMaterial &zone);
+double back_energy(const PlasticState &state, const PointMaterial &material);
 } // namespace throughbend

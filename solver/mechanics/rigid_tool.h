@@ -1,26 +1,32 @@
 #pragma once
-// A rigid tool in place: its outline, which tool it is, how rough it is, and whether it
-// goes down with the ram. Tools never turn or bend.
+// A rigid tool in place: its outlines, which tool it is, how rough it is, how it moves, and
+// the few of its lengths that findings ask for. Tools never turn or bend.
 
-#include "meshes/rigid_profile.h"
-#include "solver/mechanics/tool_role.h"
+#include "meshes/tool_shape.h"
+#include "solver/mechanics/tool_list.h"
+
+#include <limits>
+#include <vector>
 
 namespace throughbend
 {
 struct RigidTool
 {
-  ToolRole     role = ToolRole::plunger;
-  RigidProfile profile;
-  double       friction = 0; ///< Coulomb coefficient against the coupon [-]
+  /// Of several pieces or of one; it moves as its duty says, with the ram or not at all.
+  RigidTool(ToolPlace place, ToolShape shape, double friction);
+  RigidTool(ToolPlace place, RigidProfile outline, double friction);
 
-  /// Where the outline has moved to at `travel` [mm]: only the plunger moves, downwards.
-  Vec2 shift(double travel) const
-  {
-    return role == ToolRole::plunger ? Vec2{0, -travel} : Vec2{0, 0};
-  }
-  Proximity proximity(Vec2 point, double travel) const
-  {
-    return profile.proximity(point - shift(travel));
-  }
+  ToolPlace                 place;
+  std::vector<RigidProfile> outlines; ///< convex pieces; together the tool
+  double                    friction; ///< Coulomb coefficient against the coupon [-]
+  Vec2                      motion;   ///< per travel of the ram [-]
+  ToolGauge                 gauge{};
+  /// Cut off for drawing so far above its lowest point [mm].
+  double drawn_up = std::numeric_limits<double>::infinity();
+
+  /// Where the outlines have moved to at `travel` [mm].
+  Vec2 shift(double travel) const { return travel * motion; }
+  /// Against the nearest of the outlines. Throws std::logic_error when there is none.
+  Proximity proximity(Vec2 point, double travel) const;
 };
 } // namespace throughbend

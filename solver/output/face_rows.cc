@@ -67,7 +67,7 @@ std::vector<SurfaceRow> rows_along(const PassView<dim>    &view,
                                    std::vector<double> &width_stress)
 {
   const double height =
-      view.model.level() + (face == Face::convex ? 0. : view.c.coupon.thickness);
+      view.model.level() + (face == Face::convex ? 0. : view.setup.coupon.thickness);
   const FaceLine<dim> line =
       line_along(view.model, fields, height, face, view.probe.lines()[number]);
   const auto strains = view.probe.face_strains(state.u, face, number);

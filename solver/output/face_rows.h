@@ -3,7 +3,7 @@
 // stress and the rest interpolated between the nodes. In 3D along the mid-width, with the
 // free edge and the largest strain across the width beside it.
 
-#include "solver/output/nodal_fields.h"
+#include "solver/pass/nodal_fields.h"
 #include "solver/pass/surface_row.h"
 
 #include <vector>

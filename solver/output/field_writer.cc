@@ -1,11 +1,11 @@
 #include "solver/output/field_writer.h"
 
 #include "solver/output/face_rows.h"
-#include "solver/output/field_file.h"
 #include "solver/output/shape_fields.h"
 #include "solver/output/tool_file.h"
 #include "solver/output/whole_file.h"
 #include "solver/pass/exit.h"
+#include "solver/pass/field_file.h"
 
 #include <algorithm>
 #include <cmath>
@@ -36,8 +36,9 @@ std::string numbered(int number)
 } // namespace
 
 template <int dim>
-FieldWriter<dim>::FieldWriter(const RunFolder *folder, const CouponModel<dim> &model)
-    : folder_(folder), n_dofs_(model.n_dofs()), fields_(model)
+FieldWriter<dim>::FieldWriter(const RunFolder *folder, const CouponModel<dim> &model,
+                              const double spacing)
+    : folder_(folder), spacing_(spacing), n_dofs_(model.n_dofs()), fields_(model)
 {
   if (folder_ == nullptr)
     return;
@@ -48,7 +49,6 @@ FieldWriter<dim>::FieldWriter(const RunFolder *folder, const CouponModel<dim> &m
 template <int dim>
 void FieldWriter<dim>::step_accepted(const PassView<dim> &view, const PassSample &sample)
 {
-  const double spacing = view.c.output.field_spacing;
   if (sample.kind == StepKind::release)
   {
     close_loading(view);
@@ -58,20 +58,20 @@ void FieldWriter<dim>::step_accepted(const PassView<dim> &view, const PassSample
   }
 
   Shape shape{fields_.at_nodes(view, sample.travel, sample.kind), sample.ram_force};
-  if (kept_.last && !is_loaded(view.c, sample))
+  if (kept_.last && !is_loaded(view.setup, sample))
   {
-    if (spacing > 0 && sample.travel >= kept_.due)
+    if (spacing_ > 0 && sample.travel >= kept_.due)
     {
       write(view, shape, numbered(kept_.regular++));
-      kept_.due = spacing * (std::floor(sample.travel / spacing) + 1);
+      kept_.due = spacing_ * (std::floor(sample.travel / spacing_) + 1);
     }
     return;
   }
   kept_.last = shape;
-  if (spacing > 0 && sample.travel >= kept_.due)
+  if (spacing_ > 0 && sample.travel >= kept_.due)
   {
     write(view, *kept_.last, numbered(kept_.regular++));
-    kept_.due = spacing * (std::floor(sample.travel / spacing) + 1);
+    kept_.due = spacing_ * (std::floor(sample.travel / spacing_) + 1);
   }
   if (!kept_.peak || sample.ram_force > kept_.peak->force)
   {
@@ -116,27 +116,24 @@ void FieldWriter<dim>::write_peak(const PassView<dim> &view)
 /// Viewers take two files of one time for two parts of one shape, so the released state,
 /// whose travel is that of the last loaded one, stands one spacing later.
 template <int dim>
-double FieldWriter<dim>::time_of(const PassView<dim> &view, const NodalState &state) const
+double FieldWriter<dim>::time_of(const NodalState &state) const
 {
-  return state.travel +
-         (state.kind == StepKind::release ? view.c.output.field_spacing : 0.);
+  return state.travel + (state.kind == StepKind::release ? spacing_ : 0.);
 }
 
 template <int dim>
 void FieldWriter<dim>::write(const PassView<dim> &view, Shape &shape,
                              const std::string &name)
 {
-  if (shape.written || folder_ == nullptr || view.c.output.field_spacing <= 0)
+  if (shape.written || folder_ == nullptr || spacing_ <= 0)
     return;
   shape.written     = true;
-  const double time = time_of(view, shape.state);
+  const double time = time_of(shape.state);
 
-  ToolDrawing drawing;
-  drawing.width      = dim == 3 ? view.c.coupon.width / 2 : 0.;
-  drawing.plunger_up = 0.55 * view.c.coupon.length;
+  const double width = dim == 3 ? view.setup.coupon.width / 2 : 0.;
   write_whole_file(
       folder_->tools() / ("tools_" + name + ".vtp"),
-      tool_file_text(view.equations.contact().tools(), shape.state.travel, drawing));
+      tool_file_text(view.equations.contact().tools(), shape.state.travel, width));
   tool_index_->put("tools_" + name + ".vtp", time);
   write_whole_file(folder_->fields() / ("coupon_" + name + ".vtu"),
                    field_file_text<dim>(fields_, view.model, shape.state));

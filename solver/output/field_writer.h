@@ -4,10 +4,10 @@
 // `output.field_spacing` of travel, the largest ram force, the last loaded state and the
 // released one. All ranks attach one; only the first of them writes.
 
-#include "solver/output/nodal_fields.h"
 #include "solver/output/pvd_index.h"
 #include "solver/output/run_folder.h"
 #include "solver/output/surface_record.h"
+#include "solver/pass/nodal_fields.h"
 
 #include <optional>
 
@@ -18,7 +18,8 @@ class FieldWriter : public PassObserver<dim>
 {
 public:
   /// `folder` is the first rank's; null on the others, which only give what they hold.
-  FieldWriter(const RunFolder *folder, const CouponModel<dim> &model);
+  /// `spacing` is the travel between field files [mm]; 0 = no fields.
+  FieldWriter(const RunFolder *folder, const CouponModel<dim> &model, double spacing);
 
   void step_accepted(const PassView<dim> &view, const PassSample &sample) override;
   void ended(const PassView<dim> &view, const Finding &, const Release &) override;
@@ -72,9 +73,10 @@ private:
   void   write_peak(const PassView<dim> &view);
   void   keep_faces(const PassView<dim> &view, const Shape &shape, Moment moment);
   void   close_loading(const PassView<dim> &view);
-  double time_of(const PassView<dim> &view, const NodalState &state) const;
+  double time_of(const NodalState &state) const;
 
   const RunFolder *const  folder_;
+  const double            spacing_;
   const unsigned          n_dofs_;
   NodalFields<dim>        fields_;
   std::optional<PvdIndex> field_index_, tool_index_;

@@ -4,7 +4,7 @@
 #include "inputs/shop_fraction.h"
 #include "solver/output/fixture_views.h"
 #include "solver/output/tool_file.h"
-#include "solver/pass/pass_tools.h"
+#include "solver/setup/pass_tools.h"
 
 #include <algorithm>
 #include <array>
@@ -341,8 +341,11 @@ std::string fixture_drawing(const DrawingSubject &subject)
 
 std::string fixture_profile_file(const DrawingSubject &subject)
 {
-  const DrawnFixture drawn = drawn_fixture(subject);
-  return tool_file_text(pass_tools(drawn.shape, Extent::full), 0,
-                        {0, 2 * drawn.shape.fixture.plunger.width});
+  const DrawnFixture     drawn = drawn_fixture(subject);
+  std::vector<RigidTool> tools = pass_tools(drawn.shape, Extent::full);
+  for (RigidTool &tool : tools)
+    if (tool.place.duty == ToolDuty::push)
+      tool.drawn_up = 2 * drawn.shape.fixture.plunger.width;
+  return tool_file_text(tools, 0, 0);
 }
 } // namespace throughbend

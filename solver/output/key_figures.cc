@@ -2,6 +2,7 @@
 
 #include "solver/pass/exit.h"
 #include "solver/pass/force_course.h"
+#include "solver/setup/set_up.h"
 
 #include <algorithm>
 #include <cmath>
@@ -39,6 +40,7 @@ std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diamete
 
 KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
 {
+  const PassSetup         setup = set_up(told);
   KeyFigures              figures;
   std::vector<PassSample> held; // before the ejection
   double                  regularisation = 0, ram_work = 0, unused = 0;
@@ -58,7 +60,7 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
       figures.outer_strain_at = sample.outer_strain_at;
 
     // What the ejection does to a coupon that nothing holds is no figure of its bend.
-    if (sample.kind != StepKind::release && (is_loaded(told, sample) || held.empty()))
+    if (sample.kind != StepKind::release && (is_loaded(setup, sample) || held.empty()))
     {
       held.push_back(sample);
       keep_largest(figures.equilibrium_error, figures.equilibrium_error_at,
@@ -67,7 +69,7 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
       keep_largest(figures.wrap, unused, sample.wrap, 0);
       if (std::abs(sample.walk) > std::abs(figures.walk))
         figures.walk = sample.walk;
-      const bool touches   = sample.tool(ToolRole::plunger).normal > 0;
+      const bool touches   = sample.tool(tool_at::plunger).normal > 0;
       figures.nose_gap_end = touches ? sample.nose_gap : nothing;
       figures.wrap_end     = touches ? sample.wrap : nothing;
       figures.walk_end     = sample.walk;
@@ -79,7 +81,7 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &told)
     figures.refusals += sample.refusals;
   }
 
-  const std::vector<CoursePoint> course = force_course(told, samples);
+  const std::vector<CoursePoint> course = force_course(setup, samples);
   const CoursePeak               peak   = course_peak(samples, course);
   figures.peak_force                    = peak.force;
   figures.peak_force_at                 = peak.travel;

@@ -65,9 +65,9 @@ public:
   void noted(const std::string &line) override { log_.note(line); }
   void ended(const PassView<dim> &view, const Finding &, const Release &) override
   {
-    travel_.finish(view.c);
+    travel_.finish(view.setup);
     if (beyond_)
-      beyond_->finish(view.c);
+      beyond_->finish(view.setup);
     progress_.finish();
   }
 

@@ -2,8 +2,8 @@
 // The fields of shapes and of the rows of surface.csv, for checkpoints; as in
 // solver/pass/state_fields.h, a member that is not listed does not compile.
 
-#include "solver/output/nodal_fields.h"
 #include "solver/output/surface_record.h"
+#include "solver/pass/nodal_fields.h"
 #include "solver/pass/state_fields.h"
 
 namespace throughbend

@@ -3,6 +3,7 @@
 #include "inputs/csv_table.h"
 
 #include <algorithm>
+#include <limits>
 
 namespace throughbend
 {
@@ -17,30 +18,39 @@ struct Bodies
   };
   std::vector<Point>                    points;
   std::vector<std::vector<std::size_t>> faces;
-  std::vector<int>                      roles; // of each face
+  std::vector<std::size_t>              tools; // number of each face's
 
-  void add_face(std::vector<std::size_t> corners, ToolRole role)
+  void add_face(std::vector<std::size_t> corners, std::size_t tool)
   {
     faces.push_back(std::move(corners));
-    roles.push_back(static_cast<int>(role));
+    tools.push_back(tool);
   }
 };
 
-std::vector<Vec2> outline_in_place(const RigidTool &tool, double travel,
-                                   const ToolDrawing &drawing)
+/// All outlines of a tool, each cut off where the tool is.
+std::vector<std::vector<Vec2>> outlines_in_place(const RigidTool &tool, double travel)
 {
-  constexpr double  arc_piece = 0.035; // [rad], two degrees: looks round
-  std::vector<Vec2> outline   = tool.profile.outline(arc_piece);
-  double            low       = outline.front().y;
-  for (const Vec2 &point : outline)
-    low = std::min(low, point.y);
-  for (Vec2 &point : outline)
+  constexpr double               arc_piece = 0.035; // [rad], two degrees: looks round
+  std::vector<std::vector<Vec2>> outlines;
+  double                         low = std::numeric_limits<double>::infinity();
+  for (const RigidProfile &profile : tool.outlines)
   {
-    // The plunger's outline reaches far up so that no travel bares its end.
-    if (tool.role == ToolRole::plunger)
-      point.y = std::min(point.y, low + drawing.plunger_up);
-    point = point + tool.shift(travel);
+    outlines.push_back(profile.outline(arc_piece));
+    for (const Vec2 &point : outlines.back())
+      low = std::min(low, point.y);
   }
+  for (std::vector<Vec2> &outline : outlines)
+    for (Vec2 &point : outline)
+    {
+      point.y = std::min(point.y, low + tool.drawn_up);
+      point   = point + tool.shift(travel);
+    }
+  return outlines;
+}
+
+/// Without points that lie on each other.
+std::vector<Vec2> thinned(std::vector<Vec2> outline)
+{
   const auto same = [](Vec2 a, Vec2 b) { return length(a - b) < 1e-9; };
   outline.erase(std::unique(outline.begin(), outline.end(), same), outline.end());
   while (outline.size() > 1 && same(outline.front(), outline.back()))
@@ -48,13 +58,12 @@ std::vector<Vec2> outline_in_place(const RigidTool &tool, double travel,
   return outline;
 }
 
-void add_body(Bodies &bodies, const RigidTool &tool, double travel,
-              const ToolDrawing &drawing)
+void add_body(Bodies &bodies, const std::vector<Vec2> &outline, std::size_t tool,
+              double width)
 {
-  const std::vector<Vec2> outline = outline_in_place(tool, travel, drawing);
-  const std::size_t       n = outline.size(), first = bodies.points.size();
-  const bool              flat = drawing.width <= 0;
-  for (const double z : flat ? std::vector<double>{0.} : std::vector{0., drawing.width})
+  const std::size_t n = outline.size(), first = bodies.points.size();
+  const bool        flat = width <= 0;
+  for (const double z : flat ? std::vector<double>{0.} : std::vector{0., width})
     for (const Vec2 &point : outline)
       bodies.points.push_back({point.x, point.y, z});
 
@@ -64,14 +73,14 @@ void add_body(Bodies &bodies, const RigidTool &tool, double travel,
     near[i] = first + i;
     far[i]  = first + 2 * n - 1 - i; // turned over, so that it looks outward too
   }
-  bodies.add_face(near, tool.role);
+  bodies.add_face(near, tool);
   if (flat)
     return;
-  bodies.add_face(far, tool.role);
+  bodies.add_face(far, tool);
   for (std::size_t i = 0; i < n; ++i)
   {
     const std::size_t next = (i + 1) % n;
-    bodies.add_face({first + i, first + next, first + n + next, first + n + i}, tool.role);
+    bodies.add_face({first + i, first + next, first + n + next, first + n + i}, tool);
   }
 }
 
@@ -85,13 +94,14 @@ std::string data_array(const std::string &type, const std::string &name, int com
 } // namespace
 
 std::string tool_file_text(const std::vector<RigidTool> &tools, const double travel,
-                           const ToolDrawing &drawing)
+                           const double width)
 {
   Bodies bodies;
   for (const RigidTool &tool : tools)
-    add_body(bodies, tool, travel, drawing);
+    for (const std::vector<Vec2> &outline : outlines_in_place(tool, travel))
+      add_body(bodies, thinned(outline), tool_number(tool.place), width);
 
-  std::string points, corners, ends, roles;
+  std::string points, corners, ends, numbers;
   for (const Bodies::Point &p : bodies.points)
     points += number_text(p.x) + " " + number_text(p.y) + " " + number_text(p.z) + "\n";
   std::size_t end = 0;
@@ -103,8 +113,8 @@ std::string tool_file_text(const std::vector<RigidTool> &tools, const double tra
     end += face.size();
     ends += std::to_string(end) + "\n";
   }
-  for (const int role : bodies.roles)
-    roles += std::to_string(role) + "\n";
+  for (const std::size_t tool : bodies.tools)
+    numbers += std::to_string(tool) + "\n";
 
   return "<?xml version=\"1.0\"?>\n"
          "<VTKFile type=\"PolyData\" version=\"0.1\" byte_order=\"LittleEndian\">\n"
@@ -113,7 +123,7 @@ std::string tool_file_text(const std::vector<RigidTool> &tools, const double tra
          "\" NumberOfVerts=\"0\" NumberOfLines=\"0\" NumberOfStrips=\"0\" "
          "NumberOfPolys=\"" +
          std::to_string(bodies.faces.size()) + "\">\n      <CellData>\n" +
-         data_array("Int32", "tool", 1, roles) + "      </CellData>\n      <Points>\n" +
+         data_array("Int32", "tool", 1, numbers) + "      </CellData>\n      <Points>\n" +
          data_array("Float64", "Points", 3, points) + "      </Points>\n      <Polys>\n" +
          data_array("Int64", "connectivity", 1, corners) +
          data_array("Int64", "offsets", 1, ends) +

@@ -10,15 +10,9 @@
 
 namespace throughbend
 {
-/// How the tools are to be drawn.
-struct ToolDrawing
-{
-  double width      = 0;    ///< across, from z = 0; 0 = flat, for a plane model [mm]
-  double plunger_up = 1e30; ///< the plunger is cut off this far above its nose [mm]
-};
-
-/// The text of a .vtp file. Cell data `tool` is the number of the ToolRole; it is not the
-/// active one, so that a viewer that is told nothing shows the tools plain.
+/// The text of a .vtp file. `width` is that across, from z = 0; 0 = flat, for a plane model
+/// [mm]. Cell data `tool` is the number in tool_list(); it is not the active one, so that a
+/// viewer that is told nothing shows the tools plain.
 std::string tool_file_text(const std::vector<RigidTool> &tools, double travel,
-                           const ToolDrawing &drawing);
+                           double width);
 } // namespace throughbend

@@ -8,8 +8,9 @@ namespace throughbend
 {
 namespace
 {
-ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples, const ToolRole role,
-                 const std::string &name, const double yield, const double radius)
+ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples,
+                 const ToolPlace place, const std::string &name, const double yield,
+                 const double radius)
 {
   ToolLoad load;
   load.tool  = name;
@@ -18,7 +19,7 @@ ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples, const To
   {
     if (sample.kind == StepKind::release)
       continue;
-    const ToolContact &tool = sample.tool(role);
+    const ToolContact &tool = sample.tool(place);
     load.smoothed_pressure  = std::max(load.smoothed_pressure, tool.smoothed_pressure);
     if (tool.line_load <= load.line_load)
       continue;
@@ -46,11 +47,11 @@ std::vector<ToolLoad> tool_loads(const Case &c, const std::vector<PassSample> &s
   const Shoulders &s = c.fixture.shoulders;
   const Plunger   &p = c.fixture.plunger;
   const ToolLoad   left =
-      load_of(c, samples, ToolRole::left_shoulder, "left shoulder", s.yield, s.radius);
+      load_of(c, samples, tool_at::left_shoulder, "left shoulder", s.yield, s.radius);
   const ToolLoad right =
-      load_of(c, samples, ToolRole::right_shoulder, "right shoulder", s.yield, s.radius);
+      load_of(c, samples, tool_at::right_shoulder, "right shoulder", s.yield, s.radius);
   const ToolLoad nose =
-      load_of(c, samples, ToolRole::plunger, "plunger", p.yield, p.nose_radius);
+      load_of(c, samples, tool_at::plunger, "plunger", p.yield, p.nose_radius);
   std::vector<ToolLoad> loads;
   for (const ToolLoad &load : {left.line_load > right.line_load ? left : right, nose})
     if (load.line_load > 0)

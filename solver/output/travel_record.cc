@@ -38,11 +38,9 @@ void for_each_column(Sample &sample, Visit visit)
   visit("wrap [deg]", sample.wrap);
   visit("walk [mm]", sample.walk);
   visit("tilt [deg]", sample.tilt);
-  for (int i = 0; i < n_tool_roles; ++i)
+  for (auto &tool : sample.tools)
   {
-    const auto        role = static_cast<ToolRole>(i);
-    auto             &tool = sample.tool(role);
-    const std::string name = to_text(role);
+    const std::string &name = tool_name(tool.place);
     visit(name + " force x [N]", tool.force_x);
     visit(name + " force y [N]", tool.force_y);
     visit(name + " normal force [N]", tool.normal);
@@ -135,11 +133,11 @@ void TravelRecord::add(const PassSample &sample)
   put(row_of(sample));
 }
 
-void TravelRecord::finish(const Case &c)
+void TravelRecord::finish(const PassSetup &setup)
 {
   // What is on the disk is the whole record, also of a pass that was taken up again.
   std::vector<PassSample> samples = read_travel_record(file_);
-  mark_course(c, samples);
+  mark_course(setup, samples);
   std::string text = csv_line(travel_heads());
   for (const PassSample &sample : samples)
     text += row_of(sample);

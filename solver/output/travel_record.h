@@ -4,9 +4,9 @@
 // whatever the user's display units are; no figure is derived here but the smooth course of
 // the ram force, when the pass has ended.
 
-#include "inputs/case.h"
 #include "inputs/csv_table.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 #include <filesystem>
 #include <fstream>
@@ -28,7 +28,7 @@ public:
   /// The pass has ended: writes the file anew (aside, then renamed) with the smooth course
   /// of the ram force and its ripple, which need the samples on both sides; "nan" until
   /// then.
-  void finish(const Case &c);
+  void finish(const PassSetup &setup);
 
 private:
   void put(const std::string &line);

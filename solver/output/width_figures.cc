@@ -16,7 +16,7 @@ std::optional<WidthFigures> width_figures(const std::vector<PassSample> &samples
     WidthFigures     &figures = *found;
     const WidthShape &now     = *sample.width;
     figures.end               = now;
-    if (!(sample.tool(ToolRole::plunger).normal > 0))
+    if (!(sample.tool(tool_at::plunger).normal > 0))
       figures.end.nose_gap_middle = figures.end.nose_gap_edge =
           std::numeric_limits<double>::quiet_NaN();
     if (now.edge_strain > figures.edge_strain)

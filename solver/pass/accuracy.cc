@@ -2,7 +2,6 @@
 
 #include "meshes/fixture_profiles.h"
 #include "solver/pass/force_course.h"
-#include "solver/pass/force_scale.h"
 
 #include <algorithm>
 #include <cmath>
@@ -77,9 +76,9 @@ Evidence words(const std::string &text)
 }
 
 /// A push in which nearly all force went while an end was still up, and so could not.
-Worst contact_lost(const Case &c, const std::vector<PassSample> &samples)
+Worst contact_lost(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
-  const double last = last_tangent_level(c.fixture.shoulders);
+  const double last = setup.last_tangent();
   Worst        worst;
   double       largest = 0;
   for (std::size_t i = 0; i < samples.size(); ++i)
@@ -87,7 +86,7 @@ Worst contact_lost(const Case &c, const std::vector<PassSample> &samples)
     const PassSample &now = samples[i];
     if (i > 0 && now.kind == StepKind::push && samples[i - 1].kind == StepKind::push &&
         std::max(now.left.tip_y, now.right.tip_y) > last &&
-        largest > 0.1 * bending_force(c) && samples[i - 1].ram_force > 0.2 * largest &&
+        largest > 0.1 * setup.force.bending && samples[i - 1].ram_force > 0.2 * largest &&
         now.ram_force < 0.01 * largest)
       worst.see((samples[i - 1].ram_force - now.ram_force) / largest, now.travel);
     largest = std::max(largest, now.ram_force);
@@ -109,12 +108,13 @@ std::string Accuracy::text(const UnitSystem units) const
   return text;
 }
 
-Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, const double limit)
+Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples,
+                  const double limit)
 {
   // Energy is weighed against the work of all the pass: what the first tenths of a
   // millimetre lack of their own small work is nothing to the finding.
-  const double least_work = bending_force(c) * c.coupon.thickness / 100;
-  double       peak = bending_force(c), work = least_work, work_so_far = least_work;
+  const double least_work = setup.force.bending * setup.coupon.thickness / 100;
+  double       peak = setup.force.bending, work = least_work, work_so_far = least_work;
   for (const PassSample &sample : samples)
   {
     peak = std::max(peak, sample.ram_force);
@@ -130,12 +130,13 @@ Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, const d
     plastic.see(sample.plastic_strain, sample.travel);
     if (sample.kind == StepKind::release)
       continue;
-    depth.see(sample.penetration / c.coupon.thickness, sample.travel);
-    for (const ToolRole role : all_tool_roles)
-      (is_frame(role) ? edge : face).see(sample.tool(role).face_over_radius, sample.travel);
+    depth.see(sample.penetration / setup.coupon.thickness, sample.travel);
+    for (const ToolContact &tool : sample.tools)
+      (tool.place.duty == ToolDuty::enclose ? edge : face)
+          .see(tool.face_over_radius, sample.travel);
     if (sample.kind != StepKind::push)
       continue;
-    double largest = 1e-2 * bending_force(c);
+    double largest = 1e-2 * setup.force.bending;
     for (const ToolContact &tool : sample.tools)
       largest = std::max(largest, std::hypot(tool.force_x, tool.force_y));
     balance.see(sample.equilibrium_error * largest / peak, sample.travel);
@@ -143,13 +144,14 @@ Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, const d
   }
 
   Worst                          ripple;
-  const std::vector<CoursePoint> course = force_course(c, samples);
+  const std::vector<CoursePoint> course = force_course(setup, samples);
   for (std::size_t i = 0; i < samples.size(); ++i)
     ripple.see(course[i].ripple, samples[i].travel);
 
   Judge        judge;
   const double never = 1e300;
-  judge.weigh(contact_lost(c, samples), 0, 0, words("contact was lost within one step"));
+  judge.weigh(contact_lost(setup, samples), 0, 0,
+              words("contact was lost within one step"));
   judge.weigh(energy, 0.01, 0.05, words("energy error " + per_cent(energy.value)));
   judge.weigh(balance, 0.02, 0.1,
               words("tool forces out of balance by " + per_cent(balance.value)));

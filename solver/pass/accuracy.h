@@ -2,9 +2,9 @@
 // Whether the figures of a pass can be relied on, judged by what its own record shows. No
 // mesh: everything is read off samples.
 
-#include "inputs/case.h"
 #include "solver/pass/evidence.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 #include <string>
 #include <vector>
@@ -40,5 +40,6 @@ struct Accuracy
 /// - contact lost within one push, from over a fifth of the largest force to less than a
 ///   hundredth, while an end is still up: broken.
 /// `limit` [N]: the ram force that was not to be passed.
-Accuracy accuracy(const Case &c, const std::vector<PassSample> &samples, double limit);
+Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples,
+                  double limit);
 } // namespace throughbend

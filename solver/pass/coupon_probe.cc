@@ -18,13 +18,13 @@ bool CouponProbe<dim>::left_of(const Station &a, const Station &b)
 }
 
 template <int dim>
-CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const Case &c)
-    : model_(model), half_(model.extent() == Extent::half), length_(c.coupon.length),
-      offset_(c.coupon.offset)
+CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const PlacedCoupon &coupon)
+    : model_(model), half_(model.extent() == Extent::half), length_(coupon.length),
+      offset_(coupon.offset)
 {
-  find_middle(c);
-  find_lines(1e-6 * c.coupon.thickness);
-  const double                                 t = c.coupon.thickness, low = model.level();
+  find_middle(coupon);
+  find_lines(1e-6 * coupon.thickness);
+  const double                                 t = coupon.thickness, low = model.level();
   const double                                 close   = 1e-6 * t;
   const auto                                  &element = model.dof_handler().get_fe();
   std::vector<dealii::types::global_dof_index> dofs(element.n_dofs_per_cell());
@@ -122,10 +122,10 @@ unsigned CouponProbe<dim>::MidPlace::nearest() const
 
 /// The columns of nodes of every cell that half the thickness runs through.
 template <int dim>
-void CouponProbe<dim>::find_middle(const Case &c)
+void CouponProbe<dim>::find_middle(const PlacedCoupon &coupon)
 {
-  const double middle  = model_.level() + c.coupon.thickness / 2;
-  const double close   = 1e-6 * c.coupon.thickness;
+  const double middle  = model_.level() + coupon.thickness / 2;
+  const double close   = 1e-6 * coupon.thickness;
   const auto  &element = model_.dof_handler().get_fe();
   std::vector<dealii::types::global_dof_index> dofs(element.n_dofs_per_cell());
   for (const auto &cell : model_.dof_handler().active_cell_iterators())

@@ -25,7 +25,7 @@ template <int dim>
 class CouponProbe
 {
 public:
-  CouponProbe(const CouponModel<dim> &model, const Case &c);
+  CouponProbe(const CouponModel<dim> &model, const PlacedCoupon &coupon);
 
   /// Leg on one side, by its mid-line between 75 % and 94 % of the half length, where it
   /// stays straight. A half model's left leg is its right one, mirrored.
@@ -86,7 +86,7 @@ private:
   /// The three nodes of a cell along a face. Neighbours share one, but not across a flaw.
   using Edge = std::array<Station, 3>;
   static bool left_of(const Station &a, const Station &b);
-  void        find_middle(const Case &c);
+  void        find_middle(const PlacedCoupon &coupon);
   void        find_lines(double close);
   std::size_t line_at(double across) const;
   Vec2        place(const Station &station, const Vector &u) const;

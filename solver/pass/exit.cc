@@ -1,8 +1,5 @@
 #include "solver/pass/exit.h"
 
-#include "meshes/fixture_profiles.h"
-#include "solver/pass/force_scale.h"
-
 #include <algorithm>
 
 namespace throughbend
@@ -15,49 +12,48 @@ constexpr double upright = 60;
 
 } // namespace
 
-bool is_held(const Case &c, const PassSample &now)
+bool is_held(const PassSetup &setup, const PassSample &now)
 {
-  for (const ToolRole role : {ToolRole::left_shoulder, ToolRole::right_shoulder,
-                              ToolRole::left_frame, ToolRole::right_frame})
-    if (now.tool(role).normal > no_force(c))
-      return true;
-  return false;
+  return std::any_of(now.tools.begin(), now.tools.end(),
+                     [&](const ToolContact &tool) {
+                       return tool.place.duty != ToolDuty::push &&
+                              tool.normal > setup.force.nothing;
+                     });
 }
 
-bool has_an_end_up(const Case &c, const PassSample &now)
+bool has_an_end_up(const PassSetup &setup, const PassSample &now)
 {
-  return std::max(now.left.tip_y, now.right.tip_y) >=
-         last_tangent_level(c.fixture.shoulders);
+  return std::max(now.left.tip_y, now.right.tip_y) >= setup.last_tangent();
 }
 
-bool is_loaded(const Case &c, const PassSample &now)
+bool is_loaded(const PassSetup &setup, const PassSample &now)
 {
-  const auto presses = [&](ToolRole role) { return now.tool(role).normal > no_force(c); };
+  const auto presses = [&](ToolPlace place)
+  { return now.tool(place).normal > setup.force.nothing; };
   const bool shoulders =
-      presses(ToolRole::left_shoulder) && presses(ToolRole::right_shoulder);
-  const bool frame = presses(ToolRole::left_frame) || presses(ToolRole::right_frame);
-  return (shoulders || frame) && std::min(now.left.tip_y, now.right.tip_y) >=
-                                     last_tangent_level(c.fixture.shoulders);
+      presses(tool_at::left_shoulder) && presses(tool_at::right_shoulder);
+  const bool frame = presses(tool_at::left_frame) || presses(tool_at::right_frame);
+  return (shoulders || frame) &&
+         std::min(now.left.tip_y, now.right.tip_y) >= setup.last_tangent();
 }
 
-bool is_out(const Case &c, const PassSample &now, double outermost_x)
+bool is_out(const PassSetup &setup, const PassSample &now, double outermost_x)
 {
-  if (is_held(c, now))
+  if (is_held(setup, now))
     return false;
-  if (!has_an_end_up(c, now))
+  if (!has_an_end_up(setup, now))
     return true;
   // At the very start the springs of contact have not met yet.
-  return now.travel > c.coupon.thickness &&
+  return now.travel > setup.coupon.thickness &&
          std::min(now.left.angle, now.right.angle) < unbent_angle &&
-         outermost_x < c.fixture.shoulders.opening / 2;
+         outermost_x < setup.tool(tool_at::right_shoulder).gauge.flank;
 }
 
-double room_to_exit(const Case &c, const PassSample &now)
+double room_to_exit(const PassSetup &setup, const PassSample &now)
 {
   if (std::min(now.left.angle, now.right.angle) < upright)
     return 1e300;
-  const double room =
-      std::max(now.left.tip_y, now.right.tip_y) - last_tangent_level(c.fixture.shoulders);
+  const double room = std::max(now.left.tip_y, now.right.tip_y) - setup.last_tangent();
   return room > 0 ? room : 1e300;
 }
 } // namespace throughbend

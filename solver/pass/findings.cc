@@ -1,9 +1,7 @@
 #include "solver/pass/findings.h"
 
-#include "meshes/fixture_profiles.h"
 #include "solver/pass/exit.h"
 #include "solver/pass/force_course.h"
-#include "solver/pass/force_scale.h"
 #include "solver/pass/hold.h"
 #include "solver/pass/verdict.h"
 
@@ -30,9 +28,9 @@ void add_peak(const CoursePeak &peak, Evidence &text)
 
 /// The ram's capacity lies within the ripple about the largest force: with a little more or
 /// less of it the finding would be another.
-void weigh_ripple(const Case &c, const CoursePeak &peak, Finding &finding)
+void weigh_ripple(const PassSetup &setup, const CoursePeak &peak, Finding &finding)
 {
-  const double limit = std::min(c.ram.capacity, wrecking_force(c));
+  const double limit = std::min(setup.ram.capacity, setup.force.wrecking);
   if (!(peak.band > 0) || std::abs(peak.force - limit) > peak.band)
     return;
   finding.close = true;
@@ -40,8 +38,8 @@ void weigh_ripple(const Case &c, const CoursePeak &peak, Finding &finding)
   finding.account.add(Measure::force, peak.force) << ", and the computed force ripples by ";
   finding.account.add(Measure::force, peak.band) << " about it, which reaches ";
   finding.account.add(Measure::force, limit)
-      << (limit < c.ram.capacity ? ", at which a coupon counts as jammed."
-                                 : ", the ram's capacity.");
+      << (limit < setup.ram.capacity ? ", at which a coupon counts as jammed."
+                                     : ", the ram's capacity.");
 }
 
 /// "legs 41.0 deg and 42.5 deg from flat", "both legs 41.0 deg from flat"
@@ -93,25 +91,25 @@ Evidence beyond_text(const BeyondCapacity &beyond)
 }
 
 /// The ram has given all it has.
-void run_out_of_force(const Case &c, const std::vector<PassSample> &samples,
+void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &samples,
                       const std::optional<BeyondRecord> &record, Finding &finding)
 {
   const PassSample &now  = samples.back();
-  const auto        hold = what_holds(c, samples);
+  const auto        hold = what_holds(setup, samples);
   finding.outcome        = Outcome::over_capacity;
   finding.account << "The ram is at its capacity of ";
-  finding.account.add(Measure::force, c.ram.capacity) << ", " << legs(now) << ".";
+  finding.account.add(Measure::force, setup.ram.capacity) << ", " << legs(now) << ".";
   if (hold)
   {
     finding.held  = hold->kind;
     finding.where = hold->where;
     finding.account << " " << hold->account;
   }
-  const double room = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
-  if (!hold && room < c.coupon.thickness)
+  const double room = setup.least_room();
+  if (!hold && room < setup.coupon.thickness)
   {
     finding.account << " A leg is ";
-    finding.account.add(Measure::room, c.coupon.thickness)
+    finding.account.add(Measure::room, setup.coupon.thickness)
         << " thick, and the fixture leaves a room of ";
     finding.account.add(Measure::room, room)
         << " beside the plunger: farther on it is squeezed.";
@@ -123,31 +121,31 @@ void run_out_of_force(const Case &c, const std::vector<PassSample> &samples,
     finding.account << " What more force would do was not computed.";
     return;
   }
-  finding.beyond = beyond_capacity(c, record->samples, record->reason);
+  finding.beyond = beyond_capacity(setup, record->samples, record->reason);
   if (finding.beyond->end == BeyondEnd::wrecked)
     return;
   finding.account << beyond_text(*finding.beyond);
 }
 
 /// The coupon has not gone on at any force up to the wrecking one.
-void jam(const Case &c, const std::vector<PassSample> &samples, Finding &finding)
+void jam(const PassSetup &setup, const std::vector<PassSample> &samples, Finding &finding)
 {
   finding.outcome = Outcome::jammed;
   finding.held.reset();
-  const auto hold = what_holds(c, samples);
+  const auto hold = what_holds(setup, samples);
   finding.jam     = hold ? hold->kind : JamKind::other;
   finding.where   = hold ? hold->where : "";
   Evidence account;
   if (hold)
     account << hold->account << " ";
   account << "The coupon does not go on at any force up to ";
-  account.add(Measure::force, wrecking_force(c))
+  account.add(Measure::force, setup.force.wrecking)
       << ", twenty times the largest force of a plain pass: coupon or fixture would be "
          "wrecked first.";
-  if (c.ram.capacity < wrecking_force(c))
+  if (setup.ram.capacity < setup.force.wrecking)
   {
     account << " The ram stops at its capacity of ";
-    account.add(Measure::force, c.ram.capacity) << ".";
+    account.add(Measure::force, setup.ram.capacity) << ".";
   }
   finding.account = account;
 }
@@ -169,16 +167,16 @@ void leave(const std::vector<PassSample> &samples, const CoursePeak &peak, Findi
 }
 
 /// "One end is past its shoulder, the other is 65.0 mm above the last point ..."
-void at_the_end_of_the_stroke(const Case &c, const std::vector<PassSample> &samples,
-                              Finding &finding)
+void at_the_end_of_the_stroke(const PassSetup               &setup,
+                              const std::vector<PassSample> &samples, Finding &finding)
 {
   const PassSample &now  = samples.back();
-  const double      last = last_tangent_level(c.fixture.shoulders);
+  const double      last = setup.last_tangent();
   const double      high = std::max(now.left.tip_y, now.right.tip_y);
   const bool        one  = std::min(now.left.tip_y, now.right.tip_y) < last;
   finding.outcome        = Outcome::stroke_out;
   finding.account << "The ram is at the end of its stroke of ";
-  finding.account.add(Measure::length, c.ram.stroke) << ", " << legs(now);
+  finding.account.add(Measure::length, setup.ram.stroke) << ", " << legs(now);
   if (high > last)
   {
     finding.account << (one ? "; one end is past its shoulder, the other is "
@@ -188,13 +186,13 @@ void at_the_end_of_the_stroke(const Case &c, const std::vector<PassSample> &samp
   }
   else
     finding.account << "; both ends are past the shoulders, which still press on the legs.";
-  if (const auto hold = what_holds(c, samples))
+  if (const auto hold = what_holds(setup, samples))
   {
     finding.held  = hold->kind;
     finding.where = hold->where;
     finding.account << " " << hold->account;
   }
-  else if (!is_held(c, now))
+  else if (!is_held(setup, now))
     finding.account
         << " Nothing presses on it any more: it may fall out by its own weight at "
            "any moment.";
@@ -202,19 +200,19 @@ void at_the_end_of_the_stroke(const Case &c, const std::vector<PassSample> &samp
 
 /// What the mesh keeps back of the force that irons a leg. Per cent against cells and steps
 /// of no size, the largest of tests/verify/ironing_series.md, rounded up.
-std::string finer_cells_text(const Case &c)
+std::string finer_cells_text(const PassSetup &setup)
 {
-  if (c.mesh.dimension == 3)
+  if (setup.coupon.dimension == 3)
     return " With finer cells that force is larger by an amount that is not known.";
-  const char *const lack = c.mesh.level == MeshLevel::quick      ? "16"
-                           : c.mesh.level == MeshLevel::standard ? "12"
-                                                                 : "6";
+  const char *const lack = setup.coupon.cells == MeshLevel::quick      ? "16"
+                           : setup.coupon.cells == MeshLevel::standard ? "12"
+                                                                       : "6";
   return std::string(" With finer cells and steps that force is up to ") + lack +
          " % larger.";
 }
 
 /// "Over 65.0 mm to 80.2 mm of travel a leg (both sides) is ironed ..."
-Evidence event_text(const Case &c, const PassEvent &event)
+Evidence event_text(const PassSetup &setup, const PassEvent &event)
 {
   Evidence text(" From ");
   text.add(Measure::length, event.from) << " to ";
@@ -250,17 +248,17 @@ Evidence event_text(const Case &c, const PassEvent &event)
   text.add(Measure::force, event.force_before) << " before it, ";
   text.add(Measure::force, event.largest_force) << " at most during it.";
   if (event.kind == EventKind::ironed)
-    text << finer_cells_text(c);
+    text << finer_cells_text(setup);
   return text;
 }
 
-void stop_without_finding(const Case &c, const std::vector<PassSample> &samples,
+void stop_without_finding(const PassSetup &setup, const std::vector<PassSample> &samples,
                           const StopReason reason, Finding &finding)
 {
   if (reason == StopReason::stuck)
   {
     finding.account << "No equilibrium was found for a further step";
-    if (const auto hold = what_holds(c, samples))
+    if (const auto hold = what_holds(setup, samples))
       finding.account << ". Whether more force would push it on is not known. "
                       << hold->account;
     else
@@ -268,7 +266,7 @@ void stop_without_finding(const Case &c, const std::vector<PassSample> &samples,
   }
   else if (reason == StopReason::flaw_shut)
   {
-    if (const auto shut = shut_flaw(c, samples.back()))
+    if (const auto shut = shut_flaw(setup, samples.back()))
     {
       // Flaws are numbered without gaps: the place in the sample is that in the case.
       finding.where = flaw_section(*shut);
@@ -303,10 +301,10 @@ void weigh_accuracy(Finding &finding)
 }
 } // namespace
 
-std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample)
+std::optional<std::size_t> shut_flaw(const PassSetup &setup, const PassSample &sample)
 {
   std::optional<std::size_t> shut;
-  double                     deepest = shut_overlap * c.coupon.thickness;
+  double                     deepest = shut_overlap * setup.coupon.thickness;
   for (std::size_t i = 0; i < sample.flaws.size(); ++i)
     if (sample.flaws[i].overlap > deepest)
     {
@@ -316,25 +314,25 @@ std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample)
   return shut;
 }
 
-BeyondCapacity beyond_capacity(const Case &c, const std::vector<PassSample> &beyond,
-                               const StopReason reason)
+BeyondCapacity beyond_capacity(const PassSetup               &setup,
+                               const std::vector<PassSample> &beyond,
+                               const StopReason               reason)
 {
   BeyondCapacity result;
   if (beyond.empty())
     return result;
   const PassSample &end = beyond.back();
   result.travel         = end.travel;
-  const CoursePeak peak = course_peak(c, beyond);
+  const CoursePeak peak = course_peak(setup, beyond);
   result.force          = peak.force;
   result.force_at       = peak.travel;
   result.force_band     = peak.band;
   for (const PassSample &sample : beyond)
   {
-    result.shoulder =
-        std::max({result.shoulder, sample.tool(ToolRole::left_shoulder).normal,
-                  sample.tool(ToolRole::right_shoulder).normal});
-    result.frame        = std::max({result.frame, sample.tool(ToolRole::left_frame).normal,
-                                    sample.tool(ToolRole::right_frame).normal});
+    result.shoulder = std::max({result.shoulder, sample.tool(tool_at::left_shoulder).normal,
+                                sample.tool(tool_at::right_shoulder).normal});
+    result.frame    = std::max({result.frame, sample.tool(tool_at::left_frame).normal,
+                                sample.tool(tool_at::right_frame).normal});
     result.outer_strain = std::max(result.outer_strain, sample.outer_strain);
   }
   const bool bent = std::min(end.left.angle, end.right.angle) >= unbent_angle;
@@ -342,12 +340,12 @@ BeyondCapacity beyond_capacity(const Case &c, const std::vector<PassSample> &bey
                : reason == StopReason::stroke_end  ? BeyondEnd::stroke_end
                : reason == StopReason::force_limit ? BeyondEnd::wrecked
                                                    : BeyondEnd::not_known;
-  if (accuracy(c, beyond, wrecking_force(c)).trust == Trust::broken)
+  if (accuracy(setup, beyond, setup.force.wrecking).trust == Trust::broken)
     result.end = BeyondEnd::not_known;
   return result;
 }
 
-Finding decide(const Case &c, const std::vector<PassSample> &samples,
+Finding decide(const PassSetup &setup, const std::vector<PassSample> &samples,
                const StopReason reason, const std::optional<BeyondRecord> &beyond)
 {
   Finding finding;
@@ -361,13 +359,14 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples,
   const PassSample &now = samples.back();
   finding.travel        = now.travel;
   finding.force         = now.ram_force;
-  finding.accuracy      = accuracy(c, samples, std::min(c.ram.capacity, wrecking_force(c)));
-  finding.events        = pass_events(c, samples);
+  finding.accuracy =
+      accuracy(setup, samples, std::min(setup.ram.capacity, setup.force.wrecking));
+  finding.events = pass_events(setup, samples);
   // Whether the ripple turns a finding shows on all that was computed.
   std::vector<PassSample> all = samples;
   if (beyond)
     all.insert(all.end(), beyond->samples.begin(), beyond->samples.end());
-  const CoursePeak peak = course_peak(c, all);
+  const CoursePeak peak = course_peak(setup, all);
 
   switch (reason)
   {
@@ -375,29 +374,29 @@ Finding decide(const Case &c, const std::vector<PassSample> &samples,
     leave(samples, peak, finding);
     break;
   case StopReason::force_limit:
-    if (c.ram.capacity >= wrecking_force(c))
-      jam(c, samples, finding);
+    if (setup.ram.capacity >= setup.force.wrecking)
+      jam(setup, samples, finding);
     else
     {
-      run_out_of_force(c, samples, beyond, finding);
+      run_out_of_force(setup, samples, beyond, finding);
       if (finding.beyond && finding.beyond->end == BeyondEnd::wrecked)
-        jam(c, beyond->samples, finding);
+        jam(setup, beyond->samples, finding);
     }
     break;
   case StopReason::stroke_end:
-    at_the_end_of_the_stroke(c, samples, finding);
+    at_the_end_of_the_stroke(setup, samples, finding);
     break;
   case StopReason::stuck:
   case StopReason::flaw_shut:
   case StopReason::step_limit:
   case StopReason::interrupted:
-    stop_without_finding(c, samples, reason, finding);
+    stop_without_finding(setup, samples, reason, finding);
     break;
   }
   for (const PassEvent &event : finding.events)
-    finding.account << event_text(c, event);
+    finding.account << event_text(setup, event);
   if (finding.outcome != Outcome::undecided)
-    weigh_ripple(c, peak, finding);
+    weigh_ripple(setup, peak, finding);
   weigh_accuracy(finding);
   finding.evidence = finding.account.text(UnitSystem::metric);
   finding.verdict  = verdict(finding);

@@ -2,9 +2,9 @@
 // Turns the record of a pass and the reason it stopped into a finding with evidence. Knows
 // no mesh: everything is decided on samples, so it can be tested with made-up ones.
 
-#include "inputs/case.h"
 #include "solver/pass/finding.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 #include <optional>
 #include <vector>
@@ -28,11 +28,11 @@ constexpr double shut_overlap = 1e-3;
 
 /// The flaw, by its place in PassSample::flaws, whose lips have run into each other deepest
 /// and further than that; nothing when none has.
-std::optional<std::size_t> shut_flaw(const Case &c, const PassSample &sample);
+std::optional<std::size_t> shut_flaw(const PassSetup &setup, const PassSample &sample);
 
 /// What the samples beyond the ram's capacity say, in their order; `reason` ended them.
-BeyondCapacity beyond_capacity(const Case &c, const std::vector<PassSample> &beyond,
-                               StopReason reason);
+BeyondCapacity beyond_capacity(const PassSetup               &setup,
+                               const std::vector<PassSample> &beyond, StopReason reason);
 
 /// A coupon is jammed when it does not go on at any force up to wrecking_force(). What only
 /// stops the ram is over-capacity, what only stops the computation is undecided. `beyond`:
@@ -42,6 +42,6 @@ struct BeyondRecord
   std::vector<PassSample> samples;
   StopReason              reason = StopReason::interrupted;
 };
-Finding decide(const Case &c, const std::vector<PassSample> &samples, StopReason reason,
-               const std::optional<BeyondRecord> &beyond = std::nullopt);
+Finding decide(const PassSetup &setup, const std::vector<PassSample> &samples,
+               StopReason reason, const std::optional<BeyondRecord> &beyond = std::nullopt);
 } // namespace throughbend

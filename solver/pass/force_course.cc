@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <cassert>
 #include <cmath>
 #include <optional>
 
@@ -26,21 +27,19 @@ struct Place
 
 /// Longest face on a round of plunger or shoulders; before any touches, or where only flats
 /// do, the last one known.
-std::vector<Place> places(const Case &c, const std::vector<PassSample> &samples)
+std::vector<Place> places(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
   std::vector<Place> all;
-  double             last    = c.coupon.thickness / 4;
+  double             last    = setup.coupon.thickness / 4;
   int                stretch = 0;
   for (const PassSample &sample : samples)
   {
     if (sample.kind != StepKind::push)
       ++stretch;
     double face = 0;
-    for (const ToolRole role : all_tool_roles)
-      if (!is_frame(role))
-        face = std::max(face, sample.tool(role).face_over_radius *
-                                  (role == ToolRole::plunger ? c.fixture.plunger.nose_radius
-                                                             : c.fixture.shoulders.radius));
+    for (const ToolContact &tool : sample.tools)
+      if (tool.place.duty != ToolDuty::enclose)
+        face = std::max(face, tool.face_over_radius * setup.tool(tool.place).gauge.round);
     last = face > 0 ? face : last;
     all.push_back({sample.travel, sample.ram_force, last, stretch});
   }
@@ -244,27 +243,28 @@ std::optional<Fit> ripple_at(const std::vector<Place> &all, std::size_t i, doubl
 }
 
 /// The sample at which the ram's force ran out; none: a place behind the last.
-std::size_t at_capacity(const Case &c, const std::vector<PassSample> &samples)
+std::size_t at_capacity(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
   std::size_t last = samples.size();
   for (std::size_t i = 0; i < samples.size(); ++i)
     if (samples[i].kind != StepKind::release)
       last = i;
   constexpr double hit = 0.998; // bracketed to 0.1 %
-  return last < samples.size() && samples[last].ram_force >= hit * c.ram.capacity
+  return last < samples.size() && samples[last].ram_force >= hit * setup.ram.capacity
              ? last
              : samples.size();
 }
 } // namespace
 
-std::vector<CoursePoint> force_course(const Case &c, const std::vector<PassSample> &samples)
+std::vector<CoursePoint> force_course(const PassSetup               &setup,
+                                      const std::vector<PassSample> &samples)
 {
-  const std::vector<Place> all     = places(c, samples);
+  const std::vector<Place> all     = places(setup, samples);
   double                   largest = 0;
   for (const Place &place : all)
     largest = std::max(largest, place.force);
 
-  const std::size_t        stopped_at = at_capacity(c, samples);
+  const std::size_t        stopped_at = at_capacity(setup, samples);
   std::vector<CoursePoint> course;
   for (std::size_t i = 0; i < all.size(); ++i)
   {
@@ -288,6 +288,7 @@ std::vector<CoursePoint> force_course(const Case &c, const std::vector<PassSampl
 CoursePeak course_peak(const std::vector<PassSample>  &samples,
                        const std::vector<CoursePoint> &course)
 {
+  assert(course.size() == samples.size() && "the course is of another record");
   CoursePeak peak;
   for (std::size_t i = 0; i < samples.size(); ++i)
     // What is no number stays: a broken figure must show.
@@ -297,14 +298,14 @@ CoursePeak course_peak(const std::vector<PassSample>  &samples,
   return peak;
 }
 
-CoursePeak course_peak(const Case &c, const std::vector<PassSample> &samples)
+CoursePeak course_peak(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
-  return course_peak(samples, force_course(c, samples));
+  return course_peak(samples, force_course(setup, samples));
 }
 
-void mark_course(const Case &c, std::vector<PassSample> &samples)
+void mark_course(const PassSetup &setup, std::vector<PassSample> &samples)
 {
-  const std::vector<CoursePoint> course = force_course(c, samples);
+  const std::vector<CoursePoint> course = force_course(setup, samples);
   for (std::size_t i = 0; i < samples.size(); ++i)
   {
     samples[i].smooth_force = course[i].force;

@@ -6,8 +6,8 @@
 // stay as they are: a bending peak, a kink where a tool is touched, a drop where an end
 // slips off. Knows no mesh: everything is read off samples.
 
-#include "inputs/case.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 #include <vector>
 
@@ -41,7 +41,7 @@ constexpr double ripple_to_speak_of = 0.01;
 /// (the coupon is about to leave); and the step at which the ram's force ran out. The local
 /// mean is the course, but at least a fifth of the largest force. Steps longer than a third
 /// of a face hide ripple: none seen is not none.
-std::vector<CoursePoint> force_course(const Case                    &c,
+std::vector<CoursePoint> force_course(const PassSetup               &setup,
                                       const std::vector<PassSample> &samples);
 
 /// Largest force of the smooth course.
@@ -53,8 +53,8 @@ struct CoursePeak
 };
 CoursePeak course_peak(const std::vector<PassSample>  &samples,
                        const std::vector<CoursePoint> &course);
-CoursePeak course_peak(const Case &c, const std::vector<PassSample> &samples);
+CoursePeak course_peak(const PassSetup &setup, const std::vector<PassSample> &samples);
 
 /// Puts course and ripple into the samples, as travel.csv shows them.
-void mark_course(const Case &c, std::vector<PassSample> &samples);
+void mark_course(const PassSetup &setup, std::vector<PassSample> &samples);
 } // namespace throughbend

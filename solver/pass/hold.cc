@@ -1,7 +1,5 @@
 #include "solver/pass/hold.h"
 
-#include "solver/pass/pass_tools.h"
-
 #include <algorithm>
 #include <cmath>
 
@@ -21,48 +19,47 @@ double late_slope(const std::vector<PassSample> &samples, double span)
   return 0;
 }
 
-std::optional<Hold> hooked(const Case &c, const std::vector<PassSample> &samples)
+std::optional<Hold> hooked(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
-  const PassSample &now = samples.back();
+  if (!setup.has_tool(tool_at::right_frame))
+    return std::nullopt;
+  const PassSample &now    = samples.back();
+  const double      inside = setup.tool(tool_at::right_frame).gauge.flank;
   // An end that still bears on the plate with a tenth of the ram force is what holds it.
-  const auto holds = [&](ToolRole plate, const Leg &leg)
-  {
-    return now.tool(plate).normal > 0.1 * now.ram_force &&
-           std::abs(leg.tip_x) > c.fixture.frame.distance;
-  };
-  const bool right = holds(ToolRole::right_frame, now.right),
-             left  = holds(ToolRole::left_frame, now.left);
+  const auto holds = [&](ToolPlace plate, const Leg &leg)
+  { return now.tool(plate).normal > 0.1 * now.ram_force && std::abs(leg.tip_x) > inside; };
+  const bool right = holds(tool_at::right_frame, now.right),
+             left  = holds(tool_at::left_frame, now.left);
   if (!right && !left)
     return std::nullopt;
-  const bool   both = right && left;
-  const Leg   &leg  = right ? now.right : now.left;
-  const double force =
-      now.tool(right ? ToolRole::right_frame : ToolRole::left_frame).normal;
-  Hold hold;
+  const bool   both  = right && left;
+  const Leg   &leg   = right ? now.right : now.left;
+  const double force = now.tool(right ? tool_at::right_frame : tool_at::left_frame).normal;
+  Hold         hold;
   hold.kind  = JamKind::hooked;
   hold.where = both    ? "both frame plates"
                : right ? "right frame plate"
                        : "left frame plate";
   hold.account << (both ? "The coupon's ends still reach "
                         : "The coupon's end still reaches ");
-  hold.account.add(Measure::length, std::abs(leg.tip_x) - c.fixture.frame.distance)
+  hold.account.add(Measure::length, std::abs(leg.tip_x) - inside)
       << " past the inside of the plate and " << (both ? "press" : "presses")
       << " on the opening's edge with ";
   hold.account.add(Measure::force, force) << (both ? " on the right." : ".");
   return hold;
 }
 
-std::optional<Hold> squeezed(const Case &c, const std::vector<PassSample> &samples)
+std::optional<Hold> squeezed(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
   const PassSample &now  = samples.back();
-  const double      t    = c.coupon.thickness;
-  const double      room = tool_distance(c, now.travel);
+  const double      t    = setup.coupon.thickness;
+  const double      room = setup.room(now.travel);
   // Two hundredths of the thickness is more than bending itself changes it.
   if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60))
     return std::nullopt;
-  const double right   = now.tool(ToolRole::right_shoulder).normal,
-               left    = now.tool(ToolRole::left_shoulder).normal;
-  const bool   touches = now.tool(ToolRole::plunger).normal > 0 && (right > 0 || left > 0);
+  const double right   = now.tool(tool_at::right_shoulder).normal,
+               left    = now.tool(tool_at::left_shoulder).normal;
+  const bool   touches = now.tool(tool_at::plunger).normal > 0 && (right > 0 || left > 0);
   const double span    = 0.2 * t;
   if (!touches || late_slope(samples, span) <= 0)
     return std::nullopt;
@@ -82,12 +79,13 @@ std::optional<Hold> squeezed(const Case &c, const std::vector<PassSample> &sampl
 
 } // namespace
 
-std::optional<Hold> what_holds(const Case &c, const std::vector<PassSample> &samples)
+std::optional<Hold> what_holds(const PassSetup               &setup,
+                               const std::vector<PassSample> &samples)
 {
   if (samples.empty())
     return std::nullopt;
-  if (auto hold = hooked(c, samples))
+  if (auto hold = hooked(setup, samples))
     return hold;
-  return squeezed(c, samples);
+  return squeezed(setup, samples);
 }
 } // namespace throughbend

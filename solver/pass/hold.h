@@ -3,9 +3,9 @@
 // plunger and shoulder, or an end hooked on the frame. That something holds is no jam yet:
 // a stronger ram may push through (solver/pass/findings).
 
-#include "inputs/case.h"
 #include "solver/pass/finding.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 #include <optional>
 #include <string>
@@ -21,5 +21,6 @@ struct Hold
 };
 
 /// At the last sample; nothing when only the bending itself resists.
-std::optional<Hold> what_holds(const Case &c, const std::vector<PassSample> &samples);
+std::optional<Hold> what_holds(const PassSetup               &setup,
+                               const std::vector<PassSample> &samples);
 } // namespace throughbend

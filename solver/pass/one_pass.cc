@@ -3,6 +3,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/input_error.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 
 namespace throughbend
 {
@@ -11,7 +12,7 @@ namespace
 template <int dim>
 PassResult pass_of(const Case &c, const AtCapacity at_capacity)
 {
-  PassSimulation<dim> simulation(c, MPI_COMM_SELF);
+  PassSimulation<dim> simulation(set_up(c), MPI_COMM_SELF);
   if (at_capacity == AtCapacity::stop)
     simulation.stop_at_capacity();
   PassResult record;

@@ -2,8 +2,6 @@
 
 #include "solver/pass/exit.h"
 #include "solver/pass/force_course.h"
-#include "solver/pass/force_scale.h"
-#include "solver/pass/pass_tools.h"
 
 #include <algorithm>
 #include <cmath>
@@ -20,35 +18,34 @@ struct Pressing
   double left = 0, right = 0;
 };
 
-Pressing pressing(const Case &c, const PassSample &now, const EventKind kind)
+Pressing pressing(const PassSetup &setup, const PassSample &now, const EventKind kind)
 {
-  const auto normal = [&](ToolRole role) { return now.tool(role).normal; };
+  const auto normal = [&](ToolPlace place) { return now.tool(place).normal; };
   switch (kind)
   {
   case EventKind::frame_touched:
-    return {normal(ToolRole::left_frame), normal(ToolRole::right_frame)};
+    return {normal(tool_at::left_frame), normal(tool_at::right_frame)};
   case EventKind::ironed:
   {
     // The leg that is squeezed is upright; a flat one crosses the gap at a slant.
     constexpr double upright = 45;
-    if (normal(ToolRole::plunger) <= 0 ||
-        tool_distance(c, now.travel) >= c.coupon.thickness)
+    if (normal(tool_at::plunger) <= 0 || setup.room(now.travel) >= setup.coupon.thickness)
       return {};
-    return {now.left.angle > upright ? normal(ToolRole::left_shoulder) : 0.,
-            now.right.angle > upright ? normal(ToolRole::right_shoulder) : 0.};
+    return {now.left.angle > upright ? normal(tool_at::left_shoulder) : 0.,
+            now.right.angle > upright ? normal(tool_at::right_shoulder) : 0.};
   }
   case EventKind::nose_corner:
   {
     // A half round nose has no corner; on a flat one, touching at a slant is touching one.
     constexpr double slant = 10; // [deg] of wrap, both sides together
-    const Plunger   &p     = c.fixture.plunger;
-    const bool       flat  = p.nose_radius < 0.49 * p.width;
-    const double     force = flat && now.wrap > slant ? normal(ToolRole::plunger) : 0.;
+    const ToolGauge &nose  = setup.tool(tool_at::plunger).gauge;
+    const bool       flat  = nose.round < 0.98 * nose.flank;
+    const double     force = flat && now.wrap > slant ? normal(tool_at::plunger) : 0.;
     return {force, force};
   }
   case EventKind::shoulder_underside:
-    return {now.tool(ToolRole::left_shoulder).from_below,
-            now.tool(ToolRole::right_shoulder).from_below};
+    return {now.tool(tool_at::left_shoulder).from_below,
+            now.tool(tool_at::right_shoulder).from_below};
   case EventKind::bent_short:
     break; // is no contact
   }
@@ -62,10 +59,11 @@ std::string side_words(const EventKind kind, const bool left, const bool right)
   return left && right ? "both sides" : left ? "left" : "right";
 }
 
-void add_events(const Case &c, const std::vector<PassSample> &samples, const EventKind kind,
-                const std::vector<CoursePoint> &course, std::vector<PassEvent> &events)
+void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
+                const EventKind kind, const std::vector<CoursePoint> &course,
+                std::vector<PassEvent> &events)
 {
-  const double least  = no_force(c);
+  const double least  = setup.force.nothing;
   double       before = 0;
   bool         open = false, left = false, right = false;
   for (std::size_t i = 0; i < samples.size(); ++i)
@@ -73,7 +71,7 @@ void add_events(const Case &c, const std::vector<PassSample> &samples, const Eve
     const PassSample &now = samples[i];
     if (now.kind == StepKind::release)
       break;
-    const Pressing press = pressing(c, now, kind);
+    const Pressing press = pressing(setup, now, kind);
     if (std::max(press.left, press.right) > least)
     {
       if (!open)
@@ -94,22 +92,22 @@ void add_events(const Case &c, const std::vector<PassSample> &samples, const Eve
       }
       event.tool_force = std::max({event.tool_force, press.left, press.right});
     }
-    else if (open && now.travel > events.back().to + same_event * c.coupon.thickness)
+    else if (open && now.travel > events.back().to + same_event * setup.coupon.thickness)
       open = false;
     before = course[i].force;
   }
 }
 
-void add_bent_short(const Case &c, const std::vector<PassSample> &samples,
+void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &samples,
                     std::vector<PassEvent> &events)
 {
   const auto pushed = [](const PassSample &s) { return s.kind != StepKind::release; };
   const auto end    = std::find_if(samples.rbegin(), samples.rend(), pushed);
-  if (end == samples.rend() || is_held(c, *end) || has_an_end_up(c, *end) ||
+  if (end == samples.rend() || is_held(setup, *end) || has_an_end_up(setup, *end) ||
       std::min(end->left.angle, end->right.angle) < unbent_angle)
     return;
   const auto last = std::find_if(end, samples.rend(),
-                                 [&](const PassSample &s) { return is_loaded(c, s); });
+                                 [&](const PassSample &s) { return is_loaded(setup, s); });
   if (last == samples.rend() || last->left.angle + last->right.angle >= formed_legs)
     return;
   PassEvent event;
@@ -125,21 +123,22 @@ void add_bent_short(const Case &c, const std::vector<PassSample> &samples,
       event.largest_force = s->ram_force;
       event.at            = s->travel;
     }
-    event.tool_force = std::max({event.tool_force, s->tool(ToolRole::left_shoulder).normal,
-                                 s->tool(ToolRole::right_shoulder).normal});
+    event.tool_force = std::max({event.tool_force, s->tool(tool_at::left_shoulder).normal,
+                                 s->tool(tool_at::right_shoulder).normal});
   }
   events.push_back(event);
 }
 } // namespace
 
-std::vector<PassEvent> pass_events(const Case &c, const std::vector<PassSample> &samples)
+std::vector<PassEvent> pass_events(const PassSetup               &setup,
+                                   const std::vector<PassSample> &samples)
 {
   std::vector<PassEvent>         events;
-  const std::vector<CoursePoint> course = force_course(c, samples);
+  const std::vector<CoursePoint> course = force_course(setup, samples);
   for (const EventKind kind : {EventKind::frame_touched, EventKind::ironed,
                                EventKind::nose_corner, EventKind::shoulder_underside})
-    add_events(c, samples, kind, course, events);
-  add_bent_short(c, samples, events);
+    add_events(setup, samples, kind, course, events);
+  add_bent_short(setup, samples, events);
   std::stable_sort(events.begin(), events.end(),
                    [](const PassEvent &a, const PassEvent &b) { return a.from < b.from; });
   return events;

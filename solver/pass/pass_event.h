@@ -3,8 +3,8 @@
 // force before and meanwhile: contacts with the wrong places, and a support that is lost
 // too early. Read off the record of a pass; no mesh, no words.
 
-#include "inputs/case.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 #include <string>
 #include <vector>
@@ -40,5 +40,6 @@ constexpr double formed_legs = 150;
 /// In the order in which they begin. Two stretches of one kind less than a tenth of the
 /// coupon's thickness apart are one event; pressing with less than a thousandth of the
 /// plastic bending force is none.
-std::vector<PassEvent> pass_events(const Case &c, const std::vector<PassSample> &samples);
+std::vector<PassEvent> pass_events(const PassSetup               &setup,
+                                   const std::vector<PassSample> &samples);
 } // namespace throughbend

@@ -1,7 +1,6 @@
 #include "solver/pass/pass_ledger.h"
 
 #include "solver/fem/contact_patch.h"
-#include "solver/pass/force_scale.h"
 #include "solver/pass/surface_strain.h"
 #include "solver/pass/width_shape.h"
 
@@ -16,20 +15,20 @@ constexpr double degrees = 180 / 3.14159265358979323846;
 
 /// Over which contact pressure is averaged: the same on every mesh, about a face of the
 /// standard one [mm].
-double smoothing_length(const Case &c)
+double smoothing_length(const PassSetup &setup)
 {
-  return c.coupon.thickness / 4;
+  return setup.coupon.thickness / 4;
 }
 } // namespace
 
 template <int dim>
-PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
+PassLedger<dim>::PassLedger(const PassSetup &setup, const PassEquations<dim> &equations,
                             const CouponProbe<dim> &probe)
-    : case_(c), equations_(equations), probe_(probe),
+    : setup_(setup), equations_(equations), probe_(probe),
       factor_(equations.model().whole_coupon_factor()),
-      force_measure_(1e-2 * bending_force(c))
+      force_measure_(1e-2 * setup_.force.bending)
 {
-  books_.largest_work           = bending_force(c) * c.coupon.thickness / 100;
+  books_.largest_work           = setup_.force.bending * setup.coupon.thickness / 100;
   const CouponModel<dim> &model = equations.model();
   for (const FaceData<dim> &face : model.faces())
   {
@@ -48,8 +47,12 @@ PassLedger<dim>::PassLedger(const Case &c, const PassEquations<dim> &equations,
 template <int dim>
 double PassLedger<dim>::ram_force() const
 {
-  const auto forces = equations_.contact().tool_forces();
-  return -factor_ * forces[static_cast<std::size_t>(ToolRole::plunger)].force_y;
+  const std::vector<ToolForce> forces = equations_.contact().tool_forces();
+  double                       up     = 0; // of all that goes down with the ram
+  for (std::size_t k = 0; k < forces.size(); ++k)
+    if (tool_list()[k].place.duty == ToolDuty::push)
+      up += forces[k].force_y;
+  return -factor_ * up;
 }
 
 template <int dim>
@@ -94,9 +97,9 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
 
   const auto forces = equations_.contact().tool_forces();
   const auto patches =
-      contact_patches(model, equations_.contact(), smoothing_length(case_));
+      contact_patches(model, equations_.contact(), smoothing_length(setup_));
   double sum_x = 0, sum_y = 0, largest = force_measure_;
-  for (std::size_t k = 0; k < n_tool_roles; ++k)
+  for (std::size_t k = 0; k < forces.size(); ++k)
   {
     const ToolForce &tool = forces[k];
     ToolContact     &out  = sample.tools[k];
@@ -118,20 +121,21 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   {
     // The modelled half's shoulder and frame carry half each of the whole coupon's force,
     // and the plane of symmetry whatever acts along x.
-    const auto halve = [&](ToolRole right, ToolRole left)
-    {
-      ToolContact &r = sample.tool(right);
-      r.from_below /= 2;
-      r.force_x /= 2;
-      r.force_y /= 2;
-      r.normal /= 2;
-      sample.tool(left)         = r;
-      sample.tool(left).force_x = -r.force_x;
-    };
-    halve(ToolRole::right_shoulder, ToolRole::left_shoulder);
-    halve(ToolRole::right_frame, ToolRole::left_frame);
-    sample.tool(ToolRole::plunger).force_x = 0;
-    sum_x                                  = 0;
+    for (ToolContact &tool : sample.tools)
+      if (tool.place.side == ToolSide::middle)
+        tool.force_x = 0;
+      else if (tool.place.side == ToolSide::right)
+      {
+        tool.from_below /= 2;
+        tool.force_x /= 2;
+        tool.force_y /= 2;
+        tool.normal /= 2;
+        ToolContact &left = sample.tool(opposite(tool.place));
+        left              = tool;
+        left.place        = opposite(tool.place);
+        left.force_x      = -tool.force_x;
+      }
+    sum_x = 0;
   }
   sample.equilibrium_error = std::hypot(sum_x, sum_y) / largest;
   sample.penetration       = equations_.contact().deepest();
@@ -166,7 +170,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   sample.plastic_strain         = on_face(CouponFace::convex);
   sample.concave_plastic_strain = on_face(CouponFace::concave);
   if constexpr (dim == 3)
-    sample.width = width_shape(case_, equations_, probe_, u);
+    sample.width = width_shape(setup_, equations_, probe_, u);
   look_at_nose(u, sample);
   for (const LipGap &gap : probe_.flaw_gaps(u))
     sample.flaws.push_back({gap.opening, gap.overlap});
@@ -178,9 +182,6 @@ void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
 {
   const CouponModel<dim>     &model   = equations_.model();
   const ContactAssembly<dim> &contact = equations_.contact();
-  std::size_t                 plunger = 0;
-  while (contact.tools()[plunger].role != ToolRole::plunger)
-    ++plunger;
 
   // Outermost touching points on either side, by the angle of the nose's normal and by
   // place.
@@ -191,7 +192,7 @@ void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
     for (std::size_t f = 0; f < model.faces().size(); ++f)
       if (model.faces()[f].name == CouponFace::concave)
         for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
-          look(model.faces()[f].position[q][0], contact.latest(f, q, plunger));
+          look(model.faces()[f].position[q][0], contact.latest(f, q, tool_at::plunger));
   };
   each(
       [&](double x, const ContactState &state)
@@ -234,36 +235,32 @@ void PassLedger<dim>::look_at_touching(PassSample &sample) const
 {
   const CouponModel<dim>       &model   = equations_.model();
   const ContactAssembly<dim>   &contact = equations_.contact();
-  const std::vector<RigidTool> &tools   = contact.tools();
-  const Fixture                &fixture = case_.fixture;
+  const std::vector<ToolPiece> &pieces  = contact.pieces();
   // Square to an axis: a flat of every outline, and of no length on a round.
   constexpr double flat = 0.05, down = -0.7;
 
-  std::array<double, n_tool_roles> from_below{}, face_over_radius{};
+  std::vector<double> from_below(tool_list().size()), face_over_radius(from_below.size());
   for (std::size_t f = 0; f < model.faces().size(); ++f)
     for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
-      for (std::size_t k = 0; k < tools.size(); ++k)
+      for (std::size_t k = 0; k < pieces.size(); ++k)
       {
         const ContactState &state = contact.latest(f, q, k);
         if (state.pressure <= 0)
           continue;
-        const auto place = static_cast<std::size_t>(tools[k].role);
+        const RigidTool  &tool  = contact.tool_of(pieces[k]);
+        const std::size_t place = tool_number(tool.place);
         if (state.normal.y < down)
           from_below[place] += factor_ * state.pressure * model.faces()[f].weight[q];
-        const double radius = tools[k].role == ToolRole::plunger
-                                  ? fixture.plunger.nose_radius
-                              : is_frame(tools[k].role) ? fixture.frame.edge_radius
-                                                        : fixture.shoulders.radius;
+        const double radius = tool.gauge.round;
         if (std::min(std::abs(state.normal.x), std::abs(state.normal.y)) > flat &&
             radius > 0)
           face_over_radius[place] =
               std::max(face_over_radius[place], face_lengths_[f] / radius);
       }
-  for (const ToolRole role : all_tool_roles)
+  for (std::size_t place = 0; place < from_below.size(); ++place)
   {
-    const auto place                   = static_cast<std::size_t>(role);
-    sample.tool(role).from_below       = model.sum_over_ranks(from_below[place]);
-    sample.tool(role).face_over_radius = model.max_over_ranks(face_over_radius[place]);
+    sample.tools[place].from_below       = model.sum_over_ranks(from_below[place]);
+    sample.tools[place].face_over_radius = model.max_over_ranks(face_over_radius[place]);
   }
 }
 

@@ -7,6 +7,7 @@
 #include "solver/pass/coupon_probe.h"
 #include "solver/pass/pass_books.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 namespace throughbend
 {
@@ -14,7 +15,7 @@ template <int dim>
 class PassLedger
 {
 public:
-  PassLedger(const Case &c, const PassEquations<dim> &equations,
+  PassLedger(const PassSetup &setup, const PassEquations<dim> &equations,
              const CouponProbe<dim> &probe);
 
   const PassBooks &books() const { return books_; }
@@ -34,7 +35,7 @@ private:
   void look_at_nose(const Vector &u, PassSample &sample) const;
   void look_at_touching(PassSample &sample) const;
 
-  const Case               &case_;
+  const PassSetup          &setup_;
   const PassEquations<dim> &equations_;
   const CouponProbe<dim>   &probe_;
   double                    factor_ = 1; ///< this model's forces to the whole coupon's

@@ -6,6 +6,7 @@
 #include "solver/pass/coupon_probe.h"
 #include "solver/pass/finding.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 namespace throughbend
 {
@@ -14,7 +15,7 @@ namespace throughbend
 template <int dim>
 struct PassView
 {
-  const Case               &c;
+  const PassSetup          &setup;
   const CouponModel<dim>   &model;
   const PassEquations<dim> &equations;
   const CouponProbe<dim>   &probe;

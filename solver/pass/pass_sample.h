@@ -3,9 +3,8 @@
 // and energies are those of the whole coupon at its real width, also when a half or a plane
 // model was computed. No mesh types here, so that findings and records need none.
 
-#include "solver/mechanics/tool_role.h"
+#include "solver/mechanics/tool_list.h"
 
-#include <array>
 #include <limits>
 #include <optional>
 #include <string>
@@ -25,6 +24,8 @@ std::string to_text(StepKind kind); ///< "push", "relax", "release"
 /// Force of a tool on the coupon, and how closely they touch.
 struct ToolContact
 {
+  ToolPlace place; ///< which tool
+
   double force_x  = 0; ///< along the coupon [N]
   double force_y  = 0; ///< up [N]
   double normal   = 0; ///< sum of pressures times area [N]
@@ -101,15 +102,17 @@ struct WidthShape
   bool   crown_on_nose      = false; ///< the nose presses on the crown at mid-width
 };
 
+std::vector<ToolContact> untouched_tools(); ///< one for each of tool_list()
+
 struct PassSample
 {
-  int      step      = 0;
-  StepKind kind      = StepKind::push;
-  double   travel    = 0; ///< of the plunger from first touch [mm]
-  double   ram_force = 0; ///< the plunger presses down with [N]
-  std::array<ToolContact, n_tool_roles> tools;
-  EnergyBalance                         energy;
-  Leg                                   left, right; ///< a half model mirrors the right leg
+  int                      step      = 0;
+  StepKind                 kind      = StepKind::push;
+  double                   travel    = 0; ///< of the plunger from first touch [mm]
+  double                   ram_force = 0; ///< the plunger presses down with [N]
+  std::vector<ToolContact> tools     = untouched_tools(); ///< one for each of tool_list()
+  EnergyBalance            energy;
+  Leg                      left, right; ///< a half model mirrors the right leg
   double crown_strain    = 0; ///< axial log strain, convex face under the plunger [-]
   double outer_strain    = 0; ///< largest axial log strain on the convex face [-]
   double outer_strain_at = 0; ///< where, along the flat coupon from its centre [mm]
@@ -141,10 +144,7 @@ struct PassSample
   double smooth_force = std::numeric_limits<double>::quiet_NaN();
   double ripple       = std::numeric_limits<double>::quiet_NaN();
 
-  const ToolContact &tool(ToolRole role) const
-  {
-    return tools[static_cast<std::size_t>(role)];
-  }
-  ToolContact &tool(ToolRole role) { return tools[static_cast<std::size_t>(role)]; }
+  const ToolContact &tool(ToolPlace place) const { return tools[tool_number(place)]; }
+  ToolContact       &tool(ToolPlace place) { return tools[tool_number(place)]; }
 };
 } // namespace throughbend

@@ -1,14 +1,14 @@
 #include "solver/pass/pass_simulation.h"
 
+#include "solver/fem/strength_mixes.h"
 #include "solver/pass/exit.h"
-#include "solver/pass/force_scale.h"
-#include "solver/pass/pass_setup.h"
-#include "solver/pass/pass_tools.h"
 
 #include <algorithm>
+#include <cassert>
 #include <chrono>
 #include <cmath>
 #include <cstdio>
+#include <utility>
 
 namespace throughbend
 {
@@ -24,19 +24,17 @@ std::string line(const char *format, Values... values)
 } // namespace
 
 template <int dim>
-PassSimulation<dim>::PassSimulation(const Case &c, MPI_Comm communicator)
-    : case_(c), model_(c, communicator), probe_(model_, c),
-      equations_(model_, zone_materials(c), pass_tools(c, model_.extent()),
-                 contact_stiffness(c)),
-      ledger_(case_, equations_, probe_),
-      newton_(newton_settings(c, model_.whole_coupon_factor())),
-      step_(0.03 * largest_step(c), 1e-3 * largest_step(c), largest_step(c)),
-      u_(model_.n_dofs()),
-      drag_scale_(c.material.young / (c.coupon.thickness * c.coupon.thickness))
+PassSimulation<dim>::PassSimulation(PassSetup setup, MPI_Comm communicator)
+    : setup_(std::move(setup)), model_(setup_.coupon, communicator),
+      probe_(model_, setup_.coupon),
+      equations_(model_, setup_.materials, setup_.tools, setup_.contact),
+      ledger_(setup_, equations_, probe_),
+      newton_(newton_settings(setup_.goal, model_.whole_coupon_factor())),
+      step_(0.03 * setup_.step.largest, 1e-3 * setup_.step.largest, setup_.step.largest),
+      u_(model_.n_dofs())
 {
-  const double volume = c.coupon.length * c.coupon.width * c.coupon.thickness;
-  equations_.equilibrium().mix(strength_mixes(c, model_));
-  drag_ = c.solver.regularisation * bending_force(c) / (volume * largest_step(c));
+  if (setup_.mixing.present())
+    equations_.equilibrium().mix(strength_mixes(setup_.mixing, setup_.coupon, model_));
 }
 
 template <int dim>
@@ -48,7 +46,7 @@ void PassSimulation<dim>::attach(PassObserver<dim> &observer)
 template <int dim>
 PassView<dim> PassSimulation<dim>::view() const
 {
-  return {case_, model_, equations_, probe_, u_};
+  return {setup_, model_, equations_, probe_, u_};
 }
 
 template <int dim>
@@ -67,8 +65,8 @@ void PassSimulation<dim>::stop_when(std::function<bool()> asked)
 template <int dim>
 double PassSimulation<dim>::limit() const
 {
-  const double wrecking = wrecking_force(case_);
-  return is_beyond() ? wrecking : std::min(case_.ram.capacity, wrecking);
+  const double wrecking = setup_.force.wrecking;
+  return is_beyond() ? wrecking : std::min(setup_.ram.capacity, wrecking);
 }
 
 template <int dim>
@@ -96,7 +94,7 @@ template <int dim>
 Finding PassSimulation<dim>::make_pass()
 {
   const auto interrupted = [this]
-  { return decide(case_, samples_, StopReason::interrupted); };
+  { return decide(setup_, samples_, StopReason::interrupted); };
   if (!stop_)
   {
     const StopReason reason = push_on();
@@ -106,7 +104,7 @@ Finding PassSimulation<dim>::make_pass()
   }
   std::optional<BeyondRecord> beyond;
   if (stop_ == StopReason::force_limit && order_ == AtCapacity::go_on &&
-      case_.ram.capacity < wrecking_force(case_))
+      setup_.ram.capacity < setup_.force.wrecking)
   {
     if (!beyond_stop_)
       look_beyond();
@@ -114,7 +112,7 @@ Finding PassSimulation<dim>::make_pass()
       return interrupted();
     beyond = {beyond_, *beyond_stop_};
   }
-  const Finding finding = decide(case_, samples_, *stop_, beyond);
+  const Finding finding = decide(setup_, samples_, *stop_, beyond);
   if (finding.outcome != Outcome::undecided)
     take_tools_away();
   return interrupted_ ? interrupted() : finding;
@@ -157,7 +155,7 @@ template <int dim>
 NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u)
 {
   NewtonReport report = solve_newton(equations_, u, load, newton_);
-  const double limit  = case_.solver.penetration_tolerance * case_.coupon.thickness;
+  const double limit  = setup_.goal.penetration;
   for (int i = 0; i < 4 && report.converged() && equations_.contact().deepest() > limit;
        ++i)
   {
@@ -176,29 +174,30 @@ NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u)
 template <int dim>
 std::optional<StopReason> PassSimulation<dim>::next_step()
 {
-  if (counts_.steps + counts_.refusals >= case_.solver.step_limit)
+  if (counts_.steps + counts_.refusals >= setup_.step.most)
     return StopReason::step_limit;
   if (newton_.asked_to_stop && newton_.asked_to_stop())
     return StopReason::interrupted;
   begin_step();
 
-  const double early = 0.03 * largest_step(case_) + 0.15 * travel_;
-  const double exit  = record().empty() ? case_.ram.stroke
-                                        : room_to_exit(case_, record().back()) +
-                                             0.002 * case_.coupon.thickness;
+  const double early = 0.03 * setup_.step.largest + 0.15 * travel_;
+  const double exit  = record().empty() ? setup_.ram.stroke
+                                        : room_to_exit(setup_, record().back()) +
+                                             0.002 * setup_.coupon.thickness;
   // While the hinge forms the force bends sharply: steps in proportion to the travel follow
   // it.
-  double size     = std::min({step_.size(), early, case_.ram.stroke - travel_, exit,
-                              ironing_step(case_, travel_)});
+  double size = std::min(
+      {step_.size(), early, setup_.ram.stroke - travel_, exit, setup_.step.at(travel_)});
   int    refusals = 0, iterations = 0;
   Vector u(u_);
   for (int bracketing = 0;;)
   {
     // Drag goes with the speed, not with the step: a step that is cut is held the harder,
     // and so becomes easier, while the drag's work along the travel stays the same.
-    const double travel       = travel_ + size;
-    u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
-    const NewtonReport report = attempt({travel, drag_ * largest_step(case_) / size}, u);
+    const double travel = travel_ + size;
+    u                   = trail_.can_guess() ? trail_.guess(travel) : u_;
+    const NewtonReport report =
+        attempt({travel, setup_.drag.standing * setup_.step.largest / size}, u);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     iterations += report.iterations;
@@ -238,13 +237,13 @@ template <int dim>
 std::optional<StopReason> PassSimulation<dim>::stop_after_step() const
 {
   const PassSample &now = record().back();
-  if (shut_flaw(case_, now))
+  if (shut_flaw(setup_, now))
     return StopReason::flaw_shut;
   if (now.ram_force >= 0.999 * limit())
     return StopReason::force_limit;
-  if (is_out(case_, now, probe_.outermost_x(u_)))
+  if (is_out(setup_, now, probe_.outermost_x(u_)))
     return StopReason::out;
-  if (travel_ >= case_.ram.stroke * (1 - 1e-9))
+  if (travel_ >= setup_.ram.stroke * (1 - 1e-9))
     return StopReason::stroke_end;
   return std::nullopt;
 }
@@ -252,6 +251,9 @@ std::optional<StopReason> PassSimulation<dim>::stop_after_step() const
 template <int dim>
 void PassSimulation<dim>::accept(const Vector &u, double travel, StepKind kind)
 {
+  assert(model_.max_over_ranks(travel) == travel &&
+         model_.max_over_ranks(-travel) == -travel && "the ranks go different ways");
+  assert((kind != StepKind::push || travel > travel_) && "a push goes down");
   ledger_.book(u, travel, kind);
   equations_.accept(u);
   u_      = u;
@@ -291,10 +293,10 @@ typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
   // Jump after jump, each goes further: where only drag leads on, the pass still gets on.
   constexpr double first = 2e-3, growth = 2;
   nudge_ =
-      std::min(std::max(first * largest_step(case_), growth * nudge_), largest_step(case_));
+      std::min(std::max(first * setup_.step.largest, growth * nudge_), setup_.step.largest);
   trail_.clear();
-  const Settled settled = settle(std::min(travel_ + nudge_, case_.ram.stroke),
-                                 1e-3 * drag_scale_, 1e-4 * case_.coupon.thickness);
+  const Settled settled = settle(std::min(travel_ + nudge_, setup_.ram.stroke),
+                                 1e-3 * setup_.drag.strong, 1e-4 * setup_.coupon.thickness);
   if (settled != Settled::at_rest)
     return settled;
   step_.restart();
@@ -331,10 +333,10 @@ PassSimulation<dim>::settle(double travel, double first_drag, double least_move)
     moved -= u_;
     const double move = moved.linfty_norm();
     accept(u, travel, kind);
-    if (drag <= drag_)
+    if (drag <= setup_.drag.standing)
       return Settled::at_rest;
     drag *= move < least_move ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
-    drag = std::max(drag, drag_);
+    drag = std::max(drag, setup_.drag.standing);
   }
   return Settled::nowhere;
 }
@@ -351,15 +353,15 @@ void PassSimulation<dim>::take_tools_away()
                         { return s.kind == StepKind::push && fits(s); });
   };
   const auto held =
-      is_held(case_, samples_.back())
+      is_held(setup_, samples_.back())
           ? last_push([](const PassSample &) { return true; })
-          : last_push([this](const PassSample &s) { return is_loaded(case_, s); });
+          : last_push([this](const PassSample &s) { return is_loaded(setup_, s); });
   const PassSample loaded = held != samples_.rend() ? *held : samples_.back();
   begin_step();
   equations_.contact().separate();
   trail_.clear();
   const Settled settled =
-      settle(travel_, 1e-4 * drag_scale_, 1e-4 * case_.coupon.thickness);
+      settle(travel_, 1e-4 * setup_.drag.strong, 1e-4 * setup_.coupon.thickness);
   interrupted_ = settled == Settled::interrupted;
   if (interrupted_)
     return;
@@ -377,9 +379,8 @@ void PassSimulation<dim>::take_tools_away()
   release_.right_springback = loaded.right.angle - release_.right_angle_free;
   release_.elastic_loaded   = loaded.energy.elastic;
   release_.elastic_free     = free.energy.elastic;
-  // m v^2 / 2 = released; N mm = 1e-3 J, mm^3 = 1e-9 m^3.
-  const double mass = case_.material.density * case_.coupon.length * case_.coupon.width *
-                      case_.coupon.thickness * 1e-9;
+  // m v^2 / 2 = released; N mm = 1e-3 J.
+  const double mass    = setup_.coupon.mass;
   const double joule   = 1e-3 * std::max(0., loaded.energy.elastic - free.energy.elastic);
   release_.speed_bound = mass > 0 ? std::sqrt(2 * joule / mass) : 0.;
 }

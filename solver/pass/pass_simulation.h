@@ -23,8 +23,8 @@ class PassSimulation
 {
 public:
   /// dim = 2: plane strain, forces per mm times the width; dim = 3: half the width,
-  /// symmetric about the mid-plane. The case must be valid (see inputs/validation).
-  PassSimulation(const Case &c, MPI_Comm communicator);
+  /// symmetric about the mid-plane. The set-up is one of that dimension.
+  PassSimulation(PassSetup setup, MPI_Comm communicator);
 
   void attach(PassObserver<dim> &observer); ///< must outlive run()
 
@@ -109,7 +109,7 @@ private:
   void                      note(const std::string &line);
   PassView<dim>             view() const;
 
-  const Case         case_;
+  const PassSetup    setup_;
   CouponModel<dim>   model_;
   CouponProbe<dim>   probe_;
   PassEquations<dim> equations_;
@@ -118,10 +118,8 @@ private:
   StepSize           step_;
   TravelTrail        trail_;
   Vector             u_;
-  double             travel_     = 0;
-  double             drag_       = 0; ///< of a step of the largest size [N/mm^4]
-  double             drag_scale_ = 0; ///< E / t^2 [N/mm^4]
-  double             nudge_ = 0; ///< travel of the last jump [mm], fading with good steps
+  double             travel_ = 0;
+  double             nudge_  = 0; ///< travel of the last jump [mm], fading with good steps
   std::vector<PassObserver<dim> *>      observers_;
   std::vector<PassSample>               samples_, beyond_;
   std::optional<Standing>               at_capacity_; ///< while the pass is beyond it

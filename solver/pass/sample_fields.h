@@ -14,12 +14,20 @@ void transfer(Archive &a, StepKind &value)
 }
 
 template <class Archive>
+void transfer(Archive &a, ToolPlace &value)
+{
+  auto &[duty, side] = value;
+  a.choice(duty, ToolDuty::enclose);
+  a.choice(side, ToolSide::right);
+}
+
+template <class Archive>
 void transfer(Archive &a, ToolContact &value)
 {
-  auto &[force_x, force_y, normal, slipping, pressure, line_load, patch_length,
+  auto &[place, force_x, force_y, normal, slipping, pressure, line_load, patch_length,
          patch_pressure, smoothed_pressure, from_below, face_over_radius] = value;
-  a(force_x, force_y, normal, slipping, pressure, line_load, patch_length, patch_pressure,
-    smoothed_pressure, from_below, face_over_radius);
+  a(place, force_x, force_y, normal, slipping, pressure, line_load, patch_length,
+    patch_pressure, smoothed_pressure, from_below, face_over_radius);
 }
 
 template <class Archive>

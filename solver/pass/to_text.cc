@@ -85,22 +85,12 @@ std::string to_text(const EventKind kind)
   no_such("kind of event");
 }
 
-std::string to_text(const ToolRole role)
+std::vector<ToolContact> untouched_tools()
 {
-  switch (role)
-  {
-  case ToolRole::plunger:
-    return "plunger";
-  case ToolRole::left_shoulder:
-    return "left shoulder";
-  case ToolRole::right_shoulder:
-    return "right shoulder";
-  case ToolRole::left_frame:
-    return "left frame";
-  case ToolRole::right_frame:
-    return "right frame";
-  }
-  no_such("tool");
+  std::vector<ToolContact> tools(tool_list().size());
+  for (std::size_t i = 0; i < tools.size(); ++i)
+    tools[i].place = tool_list()[i].place;
+  return tools;
 }
 
 std::string to_text(const StepKind kind)

@@ -1,6 +1,7 @@
 #include "solver/pass/travel_trail.h"
 
 #include <algorithm>
+#include <cassert>
 
 namespace throughbend
 {
@@ -22,6 +23,7 @@ bool TravelTrail::fits(unsigned n_dofs) const
 
 Vector TravelTrail::guess(double travel) const
 {
+  assert(can_guess() && "one shape alone says nothing of the next");
   Vector guess(points_.back().u.size());
   for (std::size_t i = 0; i < points_.size(); ++i)
   {

@@ -11,7 +11,7 @@ const RigidTool &plunger(const ContactAssembly<3> &contact)
 {
   return *std::find_if(contact.tools().begin(), contact.tools().end(),
                        [](const RigidTool &tool)
-                       { return tool.role == ToolRole::plunger; });
+                       { return tool.place == tool_at::plunger; });
 }
 
 /// Largest along a line of nodes; true when it beats `strain`.
@@ -71,12 +71,11 @@ double crown_stress(const PassEquations<3> &equations, const Vector &u)
 
 /// Whether the nose presses within a quarter of the thickness of its lowest line, on the
 /// row of points nearest to mid-width.
-bool crown_touches(const Case &c, const PassEquations<3> &equations)
+bool crown_touches(const PassSetup &setup, const PassEquations<3> &equations)
 {
-  const CouponModel<3>     &model   = equations.model();
-  const ContactAssembly<3> &contact = equations.contact();
-  const auto nose = static_cast<std::size_t>(&plunger(contact) - contact.tools().data());
-  double     innermost = 1e300;
+  const CouponModel<3>     &model     = equations.model();
+  const ContactAssembly<3> &contact   = equations.contact();
+  double                    innermost = 1e300;
   for (const FaceData<3> &face : model.faces())
     for (const dealii::Point<3> &point : face.position)
       innermost = std::min(innermost, point[2]);
@@ -85,17 +84,18 @@ bool crown_touches(const Case &c, const PassEquations<3> &equations)
   for (std::size_t f = 0; f < model.faces().size(); ++f)
     for (std::size_t q = 0; q < model.faces()[f].position.size(); ++q)
     {
-      const ContactState &state = contact.latest(f, q, nose);
+      const ContactState &state = contact.latest(f, q, tool_at::plunger);
       if (state.pressure > 0 &&
-          model.faces()[f].position[q][2] < innermost + 1e-6 * c.coupon.thickness &&
-          std::abs(state.normal.x) * c.fixture.plunger.nose_radius < c.coupon.thickness / 4)
+          model.faces()[f].position[q][2] < innermost + 1e-6 * setup.coupon.thickness &&
+          std::abs(state.normal.x) * setup.tool(tool_at::plunger).gauge.round <
+              setup.coupon.thickness / 4)
         touch = 1;
     }
   return model.max_over_ranks(touch) > 0;
 }
 } // namespace
 
-WidthShape width_shape(const Case &c, const PassEquations<3> &equations,
+WidthShape width_shape(const PassSetup &setup, const PassEquations<3> &equations,
                        const CouponProbe<3> &probe, const Vector &u)
 {
   WidthShape shape;
@@ -117,7 +117,7 @@ WidthShape width_shape(const Case &c, const PassEquations<3> &equations,
       shape.largest_strain_across = probe.lines()[line];
   }
   shape.crown_width_stress = crown_stress(equations, u);
-  shape.crown_on_nose      = crown_touches(c, equations);
+  shape.crown_on_nose      = crown_touches(setup, equations);
   return shape;
 }
 

@@ -6,11 +6,12 @@
 #include "solver/fem/pass_equations.h"
 #include "solver/pass/coupon_probe.h"
 #include "solver/pass/pass_sample.h"
+#include "solver/setup/pass_setup.h"
 
 namespace throughbend
 {
 /// All but the gaps under the nose.
-WidthShape width_shape(const Case &c, const PassEquations<3> &equations,
+WidthShape width_shape(const PassSetup &setup, const PassEquations<3> &equations,
                        const CouponProbe<3> &probe, const Vector &u);
 
 /// The stretch of the bend between the outermost places where the nose touches.

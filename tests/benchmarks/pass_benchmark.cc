@@ -5,6 +5,7 @@
 //   pass_benchmark [FILE.csv]      pass_benchmark.csv if not given
 
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <cmath>
@@ -30,7 +31,7 @@ Cost measure(const char *name, MeshLevel level, ModelChoice model)
   Case c       = reference_case();
   c.mesh.level = level;
   c.mesh.model = model;
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_WORLD);
   Cost              cost;
   cost.name    = name;
   cost.outcome = simulation.run().outcome;

@@ -6,6 +6,7 @@
 
 #include "solver/fem/krylov_system.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <algorithm>
@@ -31,7 +32,7 @@ int measure(MeshLevel level, int steps)
   c.mesh.dimension    = dim;
   c.mesh.level        = level;
   c.solver.step_limit = steps;
-  PassSimulation<dim> simulation(c, MPI_COMM_SELF);
+  PassSimulation<dim> simulation(set_up(c), MPI_COMM_SELF);
   simulation.run();
   PassEquations<dim>     &equations = simulation.equations();
   const CouponModel<dim> &model     = simulation.model();

@@ -1,10 +1,11 @@
 // Cells on several threads: each is done once, errors pass on, and forces and tangents are
 // the same to the last digit whatever the number of threads.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/cell_crew.h"
 #include "solver/fem/equilibrium.h"
 #include "solver/fem/serial_system.h"
-#include "solver/pass/pass_setup.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 
 #include <catch2/catch.hpp>
@@ -87,7 +88,7 @@ TEMPLATE_TEST_CASE_SIG("Forces, energies and tangent do not depend on the thread
                        "[fem][crew]", ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   std::mt19937           random(5);
   Vector                 u(model.n_dofs());
   shake(u, random, 0.03);

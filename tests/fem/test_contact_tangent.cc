@@ -2,6 +2,7 @@
 // and where they slip, on arcs and on lines; sums of forces and moments; friction work of
 // a plain slide. Tools and motions are invented.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/contact_assembly.h"
 #include "tests/fem/small_coupon.h"
 #include "tests/fem/tangent_quotient.h"
@@ -21,14 +22,14 @@ constexpr ContactStiffness bare{105000, 52500, 2e-3, 0}; // acts from the outlin
 RigidTool disc(double level, double friction)
 {
   const double r = 15;
-  return {ToolRole::plunger, RigidProfile::disc({1.3, level + 8 + r - 0.15}, r), friction};
+  return {tool_at::plunger, RigidProfile::disc({1.3, level + 8 + r - 0.15}, r), friction};
 }
 
 /// A block with its flat under side 0.02 mm deep in the upper face, its fillet on it too.
 RigidTool block(double level, double friction)
 {
   const double low = level + 8 - 0.02;
-  return {ToolRole::plunger,
+  return {tool_at::plunger,
           RigidProfile::rounded(
               {{{-20, low + 30}, 0}, {{-20, low}, 1}, {{5, low}, 3}, {{5, low + 30}, 0}}),
           friction};
@@ -37,7 +38,7 @@ RigidTool block(double level, double friction)
 /// A shoulder below, so that two tools press at once.
 RigidTool roller(double level, double friction)
 {
-  return {ToolRole::right_shoulder, RigidProfile::disc({7, level - 19.95}, 20), friction};
+  return {tool_at::right_shoulder, RigidProfile::disc({7, level - 19.95}, 20), friction};
 }
 
 /// How many touching points stick and slip, on lines and on arcs.
@@ -51,7 +52,7 @@ Touching touching(const CouponModel<dim> &model, const ContactAssembly<dim> &con
   Touching count;
   for (std::size_t f = 0; f < model.faces().size(); ++f)
     for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
-      for (std::size_t k = 0; k < contact.tools().size(); ++k)
+      for (std::size_t k = 0; k < contact.pieces().size(); ++k)
         if (contact.latest(f, q, k).pressure > 0)
           ++(contact.latest(f, q, k).slipping ? count.slip : count.stick);
   return count;
@@ -81,7 +82,7 @@ TEMPLATE_TEST_CASE_SIG(
     "[fem][contact][tangent]", ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   const double           level = model.level();
   for (const auto &tools :
        {std::vector<RigidTool>{disc(level, 0.2)}, std::vector<RigidTool>{block(level, 0.2)},
@@ -124,7 +125,7 @@ TEMPLATE_TEST_CASE_SIG("What the tools press is what the nodes get, in force and
                        "[fem][contact]", ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   ContactAssembly<dim>   contact(
         model, {disc(model.level(), 0.3), roller(model.level(), 0.1)}, spring);
   std::mt19937 random(8);
@@ -197,20 +198,20 @@ TEMPLATE_TEST_CASE_SIG("What the tools press is what the nodes get, in force and
   CHECK(tn == Approx(normal));
   CHECK(highest == largest);
   // Pushed by the plunger downwards, by the shoulder upwards; friction against the slide.
-  CHECK(tools[static_cast<std::size_t>(ToolRole::plunger)].force_y < 0);
-  CHECK(tools[static_cast<std::size_t>(ToolRole::right_shoulder)].force_y > 0);
-  CHECK(tools[static_cast<std::size_t>(ToolRole::left_frame)].normal == 0);
+  CHECK(tools[tool_number(tool_at::plunger)].force_y < 0);
+  CHECK(tools[tool_number(tool_at::right_shoulder)].force_y > 0);
+  CHECK(tools[tool_number(tool_at::left_frame)].normal == 0);
 }
 
 TEMPLATE_TEST_CASE_SIG("Sliding under a flat tool costs friction times pressure times way",
                        "[fem][contact]", ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   const double           mu = 0.2, depth = 0.01;
   const double           low = model.level() + 8 - depth;
   const RigidTool        plate{
-      ToolRole::plunger,
+      tool_at::plunger,
       RigidProfile::rounded(
                  {{{-50, low + 30}, 0}, {{-50, low}, 1}, {{50, low}, 1}, {{50, low + 30}, 0}}),
       mu};
@@ -259,7 +260,7 @@ TEST_CASE("Stiffer springs press harder, and tools taken away press no more",
           "[fem][contact]")
 {
   const Case           c = small_coupon<2>();
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   ContactAssembly<2>   contact(model, {disc(model.level(), 0.1)}, spring);
   Vector               u(model.n_dofs()), f(model.n_dofs());
   contact.add_forces(u, 0, f);
@@ -279,12 +280,12 @@ TEST_CASE("Stiffer springs press harder, and tools taken away press no more",
 TEST_CASE("At first touch the flat coupon is neither pressed nor rubbed", "[fem][contact]")
 {
   const Case           c = reference_case();
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   const double         level = model.level();
   ContactAssembly<2>   contact(
         model,
-        {{ToolRole::plunger, RigidProfile::disc({0, level + 10 + 20}, 20), 0.2},
-         {ToolRole::right_shoulder, RigidProfile::disc({51.6, level - 20}, 20), 0.2}},
+        {{tool_at::plunger, RigidProfile::disc({0, level + 10 + 20}, 20), 0.2},
+         {tool_at::right_shoulder, RigidProfile::disc({51.6, level - 20}, 20), 0.2}},
         bare);
   Vector u(model.n_dofs()), f(model.n_dofs());
   contact.add_forces(u, 0, f);

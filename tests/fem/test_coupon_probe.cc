@@ -1,6 +1,7 @@
 // What is read off a displaced coupon, on motions whose legs, ends and strains are known by
 // geometry. Dimensions are invented.
 
+#include "meshes/placed_coupon.h"
 #include "solver/pass/coupon_probe.h"
 #include "tests/fem/small_coupon.h"
 
@@ -37,8 +38,8 @@ TEMPLATE_TEST_CASE_SIG("A coupon at rest lies flat, unstrained, ends where they 
 {
   Case c          = small_coupon<dim>(); // 24 x 8 mm
   c.coupon.offset = 2;
-  const CouponModel<dim> model(c, MPI_COMM_SELF);
-  const CouponProbe<dim> probe(model, c);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_SELF);
+  const CouponProbe<dim> probe(model, placed_coupon(c));
   const Vector           none(model.n_dofs());
   for (const Side side : {Side::left, Side::right})
   {
@@ -62,8 +63,8 @@ TEMPLATE_TEST_CASE_SIG(
     ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_SELF);
-  const CouponProbe<dim> probe(model, c);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_SELF);
+  const CouponProbe<dim> probe(model, placed_coupon(c));
   const double           turn = 0.3, C = std::cos(turn), S = std::sin(turn);
   const Vector           u = moved(model,
                                    [&](double x, double y) {
@@ -89,8 +90,8 @@ TEST_CASE("Bent on a circle, faces show their logarithmic strains and legs their
           "[fem][probe]")
 {
   const Case           c = small_coupon<2>();
-  const CouponModel<2> model(c, MPI_COMM_SELF);
-  const CouponProbe<2> probe(model, c);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_SELF);
+  const CouponProbe<2> probe(model, placed_coupon(c));
   // The mid-line keeps its length on a circle of radius 40 mm, ends down: the upper face is
   // the longer one here, by 4 / 40; the lower one the shorter.
   const double radius = 40;
@@ -115,9 +116,9 @@ TEST_CASE("A half model's left leg is its right one, mirrored", "[fem][probe]")
 {
   Case c       = small_coupon<2>();
   c.mesh.model = ModelChoice::automatic;
-  const CouponModel<2> model(c, MPI_COMM_SELF);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_SELF);
   REQUIRE(model.extent() == Extent::half);
-  const CouponProbe<2> probe(model, c);
+  const CouponProbe<2> probe(model, placed_coupon(c));
   const Vector u = moved(model, [](double x, double y) { return Vec2{x, y - 0.2 * x}; });
   const Leg    right = probe.leg(u, Side::right), left = probe.leg(u, Side::left);
   CHECK(right.angle == Approx(-std::atan(0.2) * degrees).margin(1e-9));

@@ -3,7 +3,8 @@
 // Foundations of the Finite Element Method; meshes here are rectangles of unequal size,
 // which is what the coupon's mesher makes).
 
-#include "solver/pass/pass_setup.h"
+#include "meshes/placed_coupon.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 #include "tests/fem/tangent_quotient.h"
 
@@ -58,7 +59,7 @@ TEMPLATE_TEST_CASE_SIG("The whole mesh's tangent is the derivative of its forces
                        "[fem][tangent]", ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<dim>       equilibrium(model, zone_materials(c));
   std::mt19937           random(dim);
   Vector                 u(model.n_dofs());
@@ -88,7 +89,7 @@ TEMPLATE_TEST_CASE_SIG("Turning the whole coupon gives no force", "[fem]", ((int
                        2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<dim>       equilibrium(model, zone_materials(c));
   for (const double degree : {10., 90., 180., 275.})
   {
@@ -107,7 +108,7 @@ TEMPLATE_TEST_CASE_SIG("A stressed coupon that turns takes its forces along", "[
                        ((int dim), dim), 2, 3)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<dim>       equilibrium(model, zone_materials(c));
   std::mt19937           random(6);
   Vector                 u(model.n_dofs());
@@ -145,7 +146,7 @@ TEMPLATE_TEST_CASE_SIG(
   c.weld             = {}; // one material
   c.mesh.layers      = 2;  // so that there are nodes inside in 3D too
   c.coupon.thickness = 7;
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   const auto             inside = interior(c, model);
   for (const double size : {1e-4, 0.05, 0.3})
   {
@@ -185,7 +186,7 @@ TEMPLATE_TEST_CASE_SIG("Patch test: with the surface moved linearly, disturbed i
   Case c        = small_coupon<dim>();
   c.weld        = {};
   c.mesh.layers = 2;
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<dim>       equilibrium(model, zone_materials(c));
   const auto             inside = interior(c, model);
   const Vector           exact =
@@ -227,7 +228,7 @@ TEMPLATE_TEST_CASE_SIG("Patch test: with the surface moved linearly, disturbed i
 TEST_CASE("A cell that is turned inside out is reported, not computed with", "[fem]")
 {
   const Case           c = small_coupon<2>();
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<2>       equilibrium(model, zone_materials(c));
   Vector               u(model.n_dofs()), force(model.n_dofs());
   const auto          &dofs = model.cells()[0].dofs;

@@ -2,7 +2,9 @@
 // legs and middle, and a first step. Nothing is special about half the thickness, where the
 // legs are read and a tip may take away the row of nodes. Dimensions are invented.
 
+#include "meshes/placed_coupon.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -58,8 +60,8 @@ void each_flaw(const std::vector<double> &depths, MeshLevel level, Look look)
 /// whole, both follow.
 void read_shape(const Case &c)
 {
-  const CouponModel<2> model(c, MPI_COMM_SELF);
-  const CouponProbe<2> probe(model, c);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_SELF);
+  const CouponProbe<2> probe(model, placed_coupon(c));
   Vector               u(model.n_dofs());
   REQUIRE(model.flaws().size() == 1);
   CHECK(probe.leg(u, Side::right).angle == Approx(0).margin(1e-9));
@@ -83,7 +85,7 @@ void read_shape(const Case &c)
 /// The pass stops after its first step, which must have been taken.
 void first_step(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_SELF);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_SELF);
   simulation.stop_when([&] { return !simulation.samples().empty(); });
   simulation.run();
   REQUIRE(simulation.counts().steps == 1);

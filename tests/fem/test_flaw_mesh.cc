@@ -2,6 +2,7 @@
 // readings that cope with it. Counts and lengths are by hand.
 
 #include "meshes/coupon_mesh.h"
+#include "meshes/placed_coupon.h"
 #include "solver/fem/equilibrium.h"
 #include "solver/pass/coupon_probe.h"
 #include "tests/fem/uniform_stretch.h"
@@ -78,7 +79,7 @@ TEST_CASE("Nodes are doubled along a flaw, short of its tips, and nowhere else",
 {
   for (const Case &c : variants())
   {
-    const CouponModel<2> model(c, MPI_COMM_WORLD);
+    const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
     const CouponGrid     grid  = coupon_grid(c, Extent::full);
     const CouponShape    shape = coupon_shape(c, Extent::full);
     REQUIRE(model.flaws().size() == shape.seams().size());
@@ -111,7 +112,7 @@ TEST_CASE("A flaw's lips are free faces of its own names, and tools do not touch
 {
   for (const Case &c : variants())
   {
-    const CouponModel<2>  model(c, MPI_COMM_WORLD);
+    const CouponModel<2>  model(placed_coupon(c), MPI_COMM_WORLD);
     std::map<int, double> length;
     std::map<int, int>    count;
     each_boundary_face(model,
@@ -156,7 +157,7 @@ TEST_CASE("A flaw takes no metal away but its gap", "[fem][flaw]")
                                return sound;
                              }()})
     {
-      const CouponModel<2> model(each, MPI_COMM_WORLD);
+      const CouponModel<2> model(placed_coupon(each), MPI_COMM_WORLD);
       double               own = 0;
       for (const CellData<2> &cell : model.cells())
         for (const double weight : cell.weight)
@@ -189,7 +190,7 @@ TEST_CASE("A cut from a face leaves one piece without a hole, a buried one a hol
   // Euler's number, corners - edges + cells: 1 for a disc, 0 for a ring.
   const auto euler = [](const Case &c)
   {
-    const CouponModel<2>                    model(c, MPI_COMM_WORLD);
+    const CouponModel<2>                    model(placed_coupon(c), MPI_COMM_WORLD);
     std::set<unsigned>                      corners;
     std::set<std::pair<unsigned, unsigned>> edges;
     int                                     cells = 0;
@@ -212,8 +213,8 @@ TEST_CASE("Lips pulled apart show their opening, pushed together their overlap, 
           "neither",
           "[fem][flaw]")
 {
-  const CouponModel<2> model(flawed({FlawLine::right, BendKind::root, 0, 5, 0}),
-                             MPI_COMM_WORLD);
+  const Case           c = flawed({FlawLine::right, BendKind::root, 0, 5, 0});
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   const FlawLips      &lips = model.flaws().front();
   Vector               u(model.n_dofs());
   turn(model, 0.7, u);
@@ -240,8 +241,8 @@ TEST_CASE("Lips pulled apart show their opening, pushed together their overlap, 
 TEST_CASE("Faces are read cell by cell past the mouth of a flaw", "[fem][flaw]")
 {
   const Case           c = flawed({FlawLine::centre, BendKind::root, 0, 7, 0});
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
-  const CouponProbe<2> probe(model, c);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+  const CouponProbe<2> probe(model, placed_coupon(c));
   const CouponGrid     grid = coupon_grid(c, Extent::full);
   Vector               u(model.n_dofs());
   turn(model, 0.3, u);
@@ -272,7 +273,7 @@ TEST_CASE("A uniform stretch of a flawed mesh is uniform in every cell", "[fem][
 {
   for (const Case &c : variants())
   {
-    const CouponModel<2> model(c, MPI_COMM_WORLD);
+    const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
     CHECK(stress_apart_under_uniform_stretch(model, c.material) < 1e-6); // [MPa]
   }
 }

@@ -1,11 +1,12 @@
 // The serial solvers against Gauss elimination on the same assembled matrix, which
 // friction makes unsymmetric; singular matrices are a value, not an error.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/contact_assembly.h"
 #include "solver/fem/equilibrium.h"
 #include "solver/fem/krylov_system.h"
 #include "solver/fem/serial_system.h"
-#include "solver/pass/pass_setup.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/dense_system.h"
 #include "tests/fem/small_coupon.h"
 
@@ -49,9 +50,10 @@ template <int dim>
 struct Bench
 {
   Bench()
-      : c(half_case()), model(c, MPI_COMM_WORLD), equilibrium(model, zone_materials(c)),
+      : c(half_case()), model(placed_coupon(c), MPI_COMM_WORLD),
+        equilibrium(model, zone_materials(c)),
         contact(model,
-                {{ToolRole::plunger,
+                {{tool_at::plunger,
                   RigidProfile::disc({3, model.level() + 8 + 15 - 0.1}, 15), 0.4}},
                 {105000, 52500, 2e-3, 0}),
         u(model.n_dofs()), right(model.n_dofs())
@@ -161,7 +163,7 @@ TEST_CASE("A large plane model is solved with the factors of its symmetric part"
   Case c           = small_coupon<2>();
   c.mesh.layers    = 16;
   c.mesh.cell_size = 0.25;
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   REQUIRE(model.n_dofs() > 8000);
   CHECK(make_linear_system(model)->solver_name() == "CHOLMOD LDL^T + GMRES");
 }
@@ -258,7 +260,7 @@ TEST_CASE("A coupon that floats free under a net force has no solution", "[fem][
 {
   // No tools, no plane of symmetry, no drag: two translations and a rotation are free.
   const Case           c = small_coupon<2>();
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<2>       equilibrium(model, zone_materials(c));
   Vector               u(model.n_dofs()), unused(model.n_dofs()), right(model.n_dofs());
   REQUIRE(equilibrium.add_forces(u, unused));

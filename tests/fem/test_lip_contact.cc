@@ -2,6 +2,7 @@
 // tangent that of the forces, rigid motion changes nothing, and both serial systems find
 // the blocks a place. Overlaps are invented.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/lip_contact.h"
 #include "tests/fem/dense_system.h"
 #include "tests/fem/small_coupon.h"
@@ -44,7 +45,7 @@ constexpr double stiffness = 700;
 TEST_CASE("Lips that are apart feel nothing; pressed together they push back",
           "[fem][flaw]")
 {
-  const CouponModel<2> model(flawed(), MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(flawed()), MPI_COMM_WORLD);
   LipContact           lips(model, stiffness);
   Vector               u = pressed(model), force(model.n_dofs());
   lips.add_forces(u, force);
@@ -63,7 +64,7 @@ TEST_CASE("Lips that are apart feel nothing; pressed together they push back",
 TEST_CASE("Lip forces are the derivative of the energy, their tangent that of the forces",
           "[fem][flaw]")
 {
-  const CouponModel<2> model(flawed(), MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(flawed()), MPI_COMM_WORLD);
   LipContact           lips(model, stiffness);
   const Vector         u = pressed(model);
   Vector               force(model.n_dofs());
@@ -96,7 +97,7 @@ TEST_CASE("Lip forces are the derivative of the energy, their tangent that of th
 TEST_CASE("A pressed flaw that is turned and carried off feels the same, in balance",
           "[fem][flaw]")
 {
-  const CouponModel<2> model(flawed(), MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(flawed()), MPI_COMM_WORLD);
   LipContact           lips(model, stiffness);
   const Vector         u = pressed(model);
   Vector               force(model.n_dofs());
@@ -138,7 +139,7 @@ TEST_CASE("A pressed flaw that is turned and carried off feels the same, in bala
 
 TEST_CASE("Blocks across a flaw have their place in the solver's matrix", "[fem][flaw]")
 {
-  const CouponModel<2> model(flawed(), MPI_COMM_WORLD);
+  const CouponModel<2> model(placed_coupon(flawed()), MPI_COMM_WORLD);
   LipContact           lips(model, stiffness);
   Vector               force(model.n_dofs()), ones(model.n_dofs());
   lips.add_forces(pressed(model), force);

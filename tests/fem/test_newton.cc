@@ -1,9 +1,10 @@
 // Newton on a real step of reference case R: the last iterations must square the error,
 // which only an exact tangent does, and failing must be a value.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/newton.h"
-#include "solver/pass/pass_setup.h"
-#include "solver/pass/pass_tools.h"
+#include "solver/setup/pass_tools.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -18,11 +19,11 @@ namespace
 struct Bench
 {
   Bench()
-      : c(coarse()), model(c, MPI_COMM_WORLD),
+      : c(coarse()), model(placed_coupon(c), MPI_COMM_WORLD),
         equations(model, zone_materials(c), pass_tools(c, model.extent()),
                   contact_stiffness(c)),
-        settings(newton_settings(c, model.whole_coupon_factor())), u(model.n_dofs()),
-        drag(5e-9 * c.material.young / 100)
+        settings(newton_settings(equilibrium_goal(c), model.whole_coupon_factor())),
+        u(model.n_dofs()), drag(5e-9 * c.material.young / 100)
   {
   }
   static Case coarse()

@@ -3,8 +3,8 @@
 // the same share of the way. By dimensional analysis: no number of a case but lengths and
 // stresses has a dimension in a slow pass. What is not scaled in the code shows here.
 
-#include "solver/pass/pass_setup.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -39,7 +39,7 @@ struct Run
 
 Run push(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_SELF);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_SELF);
   Run               run;
   run.finding = simulation.run();
   run.samples = simulation.samples();
@@ -73,8 +73,8 @@ TEST_CASE("A coupon ten times as large in all its lengths does the same", "[fem]
     CHECK(b.right.angle == Approx(a.right.angle).epsilon(same).margin(1e-6));
     CHECK(b.walk / scale == Approx(a.walk).epsilon(same).margin(1e-6));
     CHECK(b.nose_gap / scale == Approx(a.nose_gap).epsilon(same).margin(1e-6));
-    const ToolContact &left = a.tool(ToolRole::left_shoulder);
-    const ToolContact &wide = b.tool(ToolRole::left_shoulder);
+    const ToolContact &left = a.tool(tool_at::left_shoulder);
+    const ToolContact &wide = b.tool(tool_at::left_shoulder);
     CHECK(wide.slipping == Approx(left.slipping).margin(1e-6));
     CHECK(wide.smoothed_pressure == Approx(left.smoothed_pressure).margin(1e-3));
   }
@@ -87,6 +87,6 @@ TEST_CASE("The reach of contact grows with the coupon and its steps", "[fem][sim
   CHECK(large.reach == Approx(10 * own.reach));
   CHECK(large.nose_reach == Approx(10 * own.nose_reach));
   // Each step of either fits in: nothing comes into contact whose foot was not known.
-  CHECK(own.reach > largest_step(case_of(1, 0)));
-  CHECK(large.reach > largest_step(case_of(10, 0)));
+  CHECK(own.reach > step_lengths(case_of(1, 0)).largest);
+  CHECK(large.reach > step_lengths(case_of(10, 0)).largest);
 }

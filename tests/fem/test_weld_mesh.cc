@@ -2,9 +2,11 @@
 // a patch that any mesh must pass. Demands on cells are our own; areas are by hand.
 
 #include "meshes/coupon_mesh.h"
+#include "meshes/placed_coupon.h"
 #include "solver/fem/equilibrium.h"
+#include "solver/fem/strength_mixes.h"
 #include "solver/pass/coupon_probe.h"
-#include "solver/pass/pass_setup.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 #include "tests/fem/tangent_quotient.h"
 #include "tests/fem/uniform_stretch.h"
@@ -74,7 +76,7 @@ TEST_CASE("Cells of a welded coupon are sound: none inside out, none pointed",
 {
   for (const Case &c : variants())
   {
-    const CouponModel<2> model(c, MPI_COMM_WORLD);
+    const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
     double               worst = 0, smallest = 1e9;
     for (const CellData<2> &cell : model.cells())
     {
@@ -103,7 +105,7 @@ TEST_CASE("Zones are as large as the preparation says", "[fem][weld]")
           std::pair{Preparation::double_v, 20 + slope * depth * depth / 2},
           std::pair{Preparation::single_bevel, 20 + std::tan(0.7854) * depth * depth / 2}})
     {
-      const CouponModel<2>  model(welded(preparation, bend), MPI_COMM_WORLD);
+      const CouponModel<2>  model(placed_coupon(welded(preparation, bend)), MPI_COMM_WORLD);
       std::array<double, 3> area{};
       for (const CellData<2> &cell : model.cells())
         for (const double weight : cell.weight)
@@ -125,7 +127,7 @@ TEST_CASE("A uniform stretch of a welded mesh is uniform in every cell", "[fem][
 {
   for (const Case &c : variants())
   {
-    const CouponModel<2> model(c, MPI_COMM_WORLD);
+    const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
     CHECK(stress_apart_under_uniform_stretch(model, c.material) < 1e-6); // [MPa]
   }
 }
@@ -137,8 +139,8 @@ TEST_CASE("Strength is the zone's own well inside it and half way at a fusion li
   {
     Case c                = welded(preparation, BendKind::face);
     c.weld.haz_base_ratio = 0.95;
-    const CouponModel<2> model(c, MPI_COMM_WORLD);
-    const auto           mixes     = strength_mixes(c, model);
+    const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+    const auto           mixes     = strength_mixes(ZoneMixing(c), placed_coupon(c), model);
     const auto           materials = zone_materials(c);
     const CouponShape    shape(c, model.extent());
     REQUIRE(mixes.size() == model.cells().size() * model.n_points_per_cell());
@@ -170,8 +172,8 @@ TEST_CASE("A rigid turn of a coupon with caps strains neither face", "[fem][weld
   c.weld.cap        = {2, 14};
   c.weld.root_bead  = {1, 6};
   c.weld.toe_radius = 1;
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
-  const CouponProbe<2> probe(model, c);
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+  const CouponProbe<2> probe(model, placed_coupon(c));
   Vector               u(model.n_dofs());
   const double         cosine = std::cos(0.3), sine = std::sin(0.3);
   for (const CellData<2> &cell : model.cells())
@@ -194,14 +196,19 @@ TEST_CASE("A rigid turn of a coupon with caps strains neither face", "[fem][weld
 TEST_CASE("The tangent of a welded coupon is the derivative of its forces", "[fem][weld]")
 {
   // A few cells with mixed strength and bilinear dilatations, well into plastic flow.
-  Case c            = small_coupon<2>();
+  // With a backstress it is not symmetric, in no cell: all zones are mixed from metals that
+  // have one.
+  const bool shifts = GENERATE(false, true);
+  Case       c      = small_coupon<2>();
   c.coupon.length   = 12;
   c.weld            = {4, 2, 0, 1.3, 0.8};
   c.weld.transition = 4;
-  const CouponModel<2> model(c, MPI_COMM_WORLD);
+  if (shifts)
+    c.material.kinematic = {80, 20};
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   CHECK(model.n_dilatations() == 4);
   Equilibrium<2> equilibrium(model, zone_materials(c));
-  equilibrium.mix(strength_mixes(c, model));
+  equilibrium.mix(strength_mixes(ZoneMixing(c), placed_coupon(c), model));
   std::mt19937 random(5);
   Vector       u(model.n_dofs());
   for (unsigned i = 0; i < u.size(); ++i)
@@ -212,5 +219,6 @@ TEST_CASE("The tangent of a welded coupon is the derivative of its forces", "[fe
   shake(u, random, 0.03);
   const auto [error, skew] = tangent_errors(model, equilibrium, u);
   CHECK(error < 1e-7);
-  CHECK(skew < 1e-12);
+  CHECK((skew > 1e-6) == shifts);
+  CHECK((skew < 1e-12) != shifts);
 }

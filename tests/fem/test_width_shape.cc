@@ -1,6 +1,7 @@
 // What is read off a coupon with width, on motions whose curl, width, gaps and strains are
 // known by geometry. Dimensions are invented.
 
+#include "meshes/placed_coupon.h"
 #include "solver/pass/coupon_probe.h"
 #include "tests/fem/small_coupon.h"
 
@@ -34,8 +35,8 @@ using Place = std::array<double, 3>;
 TEST_CASE("Lines along the coupon go from mid-width to the free edge", "[fem][probe]")
 {
   const Case           c = small_coupon<3>();
-  const CouponModel<3> model(c, MPI_COMM_SELF);
-  const CouponProbe<3> probe(model, c);
+  const CouponModel<3> model(placed_coupon(c), MPI_COMM_SELF);
+  const CouponProbe<3> probe(model, placed_coupon(c));
   REQUIRE(probe.lines().size() >= 3);
   CHECK(probe.lines().front() == Approx(0).margin(1e-12));
   CHECK(probe.lines().back() == Approx(c.coupon.width / 2));
@@ -52,8 +53,8 @@ TEST_CASE("Edges that curl down, a face that narrows, and a strain that grows to
           "[fem][probe]")
 {
   const Case           c = small_coupon<3>();
-  const CouponModel<3> model(c, MPI_COMM_SELF);
-  const CouponProbe<3> probe(model, c);
+  const CouponModel<3> model(placed_coupon(c), MPI_COMM_SELF);
+  const CouponProbe<3> probe(model, placed_coupon(c));
   const double         half = c.coupon.width / 2, t = c.coupon.thickness;
   // A twentieth longer at the edge than at mid-width, where it keeps its length; the convex
   // face a tenth narrower, the concave one as wide as before; edges 0.3 mm down.

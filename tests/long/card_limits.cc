@@ -14,6 +14,7 @@
 #include "solver/pass/pass_simulation.h"
 #include "solver/screening/case_limits.h"
 #include "solver/screening/margins.h"
+#include "solver/setup/set_up.h"
 
 #include <cstdio>
 #include <cstring>
@@ -34,7 +35,7 @@ struct Tried
 Tried push(Case c)
 {
   c.mesh.level = MeshLevel::quick;
-  PassSimulation<2> simulation(c, MPI_COMM_SELF);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_SELF);
   simulation.stop_at_capacity();
   const Finding finding = simulation.run();
   Tried         tried;

@@ -10,8 +10,9 @@
 // memory), metal and frame are invented. Exit status 1 when a promise is broken.
 
 #include "meshes/fixture_profiles.h"
-#include "solver/pass/force_scale.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/force_scale.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <algorithm>
@@ -54,13 +55,13 @@ bool is_through_indeed(const Case &c, const PassSample &last)
 {
   const double tangent = last_tangent_level(c.fixture.shoulders);
   return std::max(last.left.tip_y, last.right.tip_y) < tangent &&
-         std::max(last.tool(ToolRole::left_shoulder).normal,
-                  last.tool(ToolRole::right_shoulder).normal) <= no_force(c);
+         std::max(last.tool(tool_at::left_shoulder).normal,
+                  last.tool(tool_at::right_shoulder).normal) <= force_scale(c).nothing;
 }
 
 Ending push(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_SELF);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_SELF);
   Ending            ending;
   ending.finding  = simulation.run();
   const auto &all = simulation.samples();
@@ -84,8 +85,8 @@ std::string row(const Case &c, const Ending &e)
       to_text(e.finding.outcome).c_str(),
       e.finding.held ? (", " + to_text(*e.finding.held)).c_str() : "", e.finding.travel,
       e.finding.force / 1e3, e.last.left.angle, e.last.right.angle, e.last.left.tip_y,
-      e.last.right.tip_y, e.last.tool(ToolRole::left_shoulder).normal / 1e3,
-      e.last.tool(ToolRole::right_shoulder).normal / 1e3,
+      e.last.right.tip_y, e.last.tool(tool_at::left_shoulder).normal / 1e3,
+      e.last.tool(tool_at::right_shoulder).normal / 1e3,
       e.finding.beyond
           ? (to_text(e.finding.beyond->end) + ", " +
              std::to_string(static_cast<int>(e.finding.beyond->force / 1e3)) + " kN")

@@ -11,6 +11,7 @@
 #include "inputs/case_text.h"
 #include "inputs/validation.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 
 #include <chrono>
 #include <cmath>
@@ -120,11 +121,11 @@ public:
         "%6.3f N %.3g %.3g %.3g frame %.3g %.3g kN depth %.4f energy %.1e\n",
         s.step, to_text(s.kind).c_str(), s.travel, s.ram_force / 1000, s.iterations,
         s.refusals, s.left.angle, s.right.angle, s.left.tip_y, s.right.tip_y, s.walk,
-        s.tool(ToolRole::plunger).normal / 1000,
-        s.tool(ToolRole::left_shoulder).normal / 1000,
-        s.tool(ToolRole::right_shoulder).normal / 1000,
-        s.tool(ToolRole::left_frame).normal / 1000,
-        s.tool(ToolRole::right_frame).normal / 1000, s.penetration, s.energy.error);
+        s.tool(tool_at::plunger).normal / 1000,
+        s.tool(tool_at::left_shoulder).normal / 1000,
+        s.tool(tool_at::right_shoulder).normal / 1000,
+        s.tool(tool_at::left_frame).normal / 1000,
+        s.tool(tool_at::right_frame).normal / 1000, s.penetration, s.energy.error);
     std::fflush(stdout);
   }
   void noted(const std::string &line) override { std::printf("     %s\n", line.c_str()); }
@@ -175,7 +176,7 @@ int main(int argc, char **argv)
     if ((only >= 0 && k != only) || k % parts != part)
       continue;
     const Case        c = valid_case(seed * 1000003 + static_cast<unsigned long>(k));
-    PassSimulation<2> pass(c, MPI_COMM_WORLD);
+    PassSimulation<2> pass(set_up(c), MPI_COMM_WORLD);
     Trace             trace;
     if (only >= 0)
     {

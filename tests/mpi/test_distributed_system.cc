@@ -1,9 +1,10 @@
 // The linear system of several ranks: singular is a value, everything else that goes wrong
 // an exception on every rank, and the analysis that is kept does not change the solution.
 
+#include "meshes/placed_coupon.h"
 #include "solver/fem/distributed_system.h"
 #include "solver/fem/equilibrium.h"
-#include "solver/pass/pass_setup.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 
 #include <catch2/catch.hpp>
@@ -18,7 +19,7 @@ namespace
 struct Bench
 {
   Bench()
-      : c(small_coupon<2>()), model(c, MPI_COMM_WORLD),
+      : c(small_coupon<2>()), model(placed_coupon(c), MPI_COMM_WORLD),
         equilibrium(model, zone_materials(c))
   {
     Vector u(model.n_dofs()), unused(model.n_dofs());

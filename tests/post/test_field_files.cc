@@ -3,7 +3,8 @@
 
 #include "solver/output/field_writer.h"
 #include "solver/pass/pass_simulation.h"
-#include "solver/pass/pass_tools.h"
+#include "solver/setup/pass_tools.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 #include "tests/unit/scratch_folder.h"
 
@@ -132,8 +133,8 @@ struct Written
 {
   Written() : c(short_push()), folder(scratch.path() / "run", ExistingRun::refuse)
   {
-    PassSimulation<2> simulation(c, MPI_COMM_SELF);
-    FieldWriter<2>    writer(&folder, simulation.model());
+    PassSimulation<2> simulation(set_up(c), MPI_COMM_SELF);
+    FieldWriter<2>    writer(&folder, simulation.model(), c.output.field_spacing);
     simulation.attach(writer);
     finding = simulation.run();
     samples = simulation.samples();
@@ -364,9 +365,9 @@ TEST_CASE("Contact pressure carries the forces of the record, and none once free
   const PassSample &sample = run.loaded();
   const double      width  = run.c.coupon.width;
   CHECK(load(loaded, true) ==
-        Approx(sample.tool(ToolRole::plunger).normal / width / 2).epsilon(5e-3));
+        Approx(sample.tool(tool_at::plunger).normal / width / 2).epsilon(5e-3));
   CHECK(load(loaded, false) ==
-        Approx(sample.tool(ToolRole::right_shoulder).normal / width).epsilon(5e-3));
+        Approx(sample.tool(tool_at::right_shoulder).normal / width).epsilon(5e-3));
   CHECK(load(run.shape(0), true) == 0);
   CHECK(load(run.shape(0), false) == 0);
 }
@@ -415,7 +416,7 @@ TEST_CASE("Tools are drawn where they stand", "[post]")
       {
         double x[3];
         bodies->GetPoint(body->GetPointIds()->GetId(j), x);
-        if (roles->GetComponent(k, 0) == static_cast<int>(ToolRole::plunger))
+        if (roles->GetComponent(k, 0) == static_cast<double>(tool_number(tool_at::plunger)))
         {
           nose = std::min(nose, x[1]);
           CHECK(std::abs(x[0]) < run.c.fixture.plunger.width / 2 + 1e-9);
@@ -444,8 +445,8 @@ TEST_CASE("A coupon of real width is written as a body", "[post]")
   c.output.field_spacing = 1;
   const ScratchFolder scratch;
   const RunFolder     folder(scratch.path() / "run", ExistingRun::refuse);
-  PassSimulation<3>   simulation(c, MPI_COMM_SELF);
-  FieldWriter<3>      writer(&folder, simulation.model());
+  PassSimulation<3>   simulation(set_up(c), MPI_COMM_SELF);
+  FieldWriter<3>      writer(&folder, simulation.model(), c.output.field_spacing);
   simulation.attach(writer);
   simulation.run();
 

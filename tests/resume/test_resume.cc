@@ -6,6 +6,7 @@
 #include "solver/output/checkpoint.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/pass/state_fields.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 #include "tests/resume/resume_cases.h"
 #include "tests/unit/scratch_folder.h"
@@ -45,7 +46,7 @@ struct Unbroken
 Unbroken unbroken_pass(const Case &c)
 {
   Unbroken          result;
-  PassSimulation<2> pass(c, MPI_COMM_SELF);
+  PassSimulation<2> pass(set_up(c), MPI_COMM_SELF);
   pass.stop_when(
       [&]
       {
@@ -76,7 +77,7 @@ void break_and_compare(const Case &c, const Unbroken &whole,
   std::vector<std::string> remarks;
   for (std::size_t i = 0;; ++i)
   {
-    PassSimulation<2> pass(c, MPI_COMM_SELF);
+    PassSimulation<2> pass(set_up(c), MPI_COMM_SELF);
     pass.keep_with(keeper);
     long asked = 0;
     pass.stop_when([&] { return i < breaks.size() && ++asked > breaks[i]; });
@@ -149,7 +150,7 @@ TEST_CASE("An interrupt is heeded between two iterations, and leaves the last wh
           "[resume]")
 {
   const Case        c = resume_case("");
-  PassSimulation<2> pass(c, MPI_COMM_SELF);
+  PassSimulation<2> pass(set_up(c), MPI_COMM_SELF);
   int               asked = 0;
   pass.stop_when([&] { return ++asked > 40; });
   pass.run();
@@ -165,10 +166,10 @@ TEST_CASE("A state of another model is refused with the reason", "[resume]")
 {
   const auto state_of = [](const Case &c)
   {
-    PassSimulation<2> pass(c, MPI_COMM_SELF);
+    PassSimulation<2> pass(set_up(c), MPI_COMM_SELF);
     return pass.state();
   };
-  const PassSimulation<2> pass(resume_case(""), MPI_COMM_SELF);
+  const PassSimulation<2> pass(set_up(resume_case("")), MPI_COMM_SELF);
   CHECK(pass.fault_of(state_of(resume_case(""))) == "");
   CHECK_THAT(pass.fault_of(state_of(resume_case("--mesh.model;full"))),
              Catch::Contains("another model"));
@@ -184,7 +185,7 @@ std::string small_file(const std::filesystem::path &folder)
 {
   Case c       = small_coupon<2>();
   c.ram.stroke = 0.05;
-  PassSimulation<2> pass(c, MPI_COMM_SELF);
+  PassSimulation<2> pass(set_up(c), MPI_COMM_SELF);
   long              asked = 0;
   pass.stop_when([&] { return ++asked > 8; });
   pass.run();

@@ -3,6 +3,7 @@
 
 #include "solver/pass/accuracy.h"
 #include "solver/pass/findings.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -38,7 +39,7 @@ std::vector<PassSample> sound()
 
 Trust trust(const std::vector<PassSample> &samples)
 {
-  return accuracy(reference_case(), samples, ram).trust;
+  return accuracy(set_up(reference_case()), samples, ram).trust;
 }
 
 /// Trust when a figure of the 30th step is `value`.
@@ -53,7 +54,7 @@ Trust with(Set set)
 
 TEST_CASE("A sound record is trusted", "[unit][accuracy]")
 {
-  const Accuracy judged = accuracy(reference_case(), sound(), ram);
+  const Accuracy judged = accuracy(set_up(reference_case()), sound(), ram);
   CHECK(judged.trust == Trust::sound);
   CHECK(judged.reasons.empty());
 }
@@ -99,12 +100,12 @@ TEST_CASE("Each figure is held against its thresholds, from both sides", "[unit]
   CHECK(force(1.03) == Trust::low);
   CHECK(force(2.7) == Trust::broken);
 
-  const auto face = [](ToolRole role, double ratio)
-  { return with([&](PassSample &s) { s.tool(role).face_over_radius = ratio; }); };
-  CHECK(face(ToolRole::right_shoulder, 0.9) == Trust::sound);
-  CHECK(face(ToolRole::right_shoulder, 1.1) == Trust::low);
-  CHECK(face(ToolRole::right_frame, 3.9) == Trust::sound);
-  CHECK(face(ToolRole::right_frame, 4.1) == Trust::low);
+  const auto face = [](ToolPlace place, double ratio)
+  { return with([&](PassSample &s) { s.tool(place).face_over_radius = ratio; }); };
+  CHECK(face(tool_at::right_shoulder, 0.9) == Trust::sound);
+  CHECK(face(tool_at::right_shoulder, 1.1) == Trust::low);
+  CHECK(face(tool_at::right_frame, 3.9) == Trust::sound);
+  CHECK(face(tool_at::right_frame, 4.1) == Trust::low);
 }
 
 TEST_CASE("Tool forces out of balance count in pushes, against the largest ram force",
@@ -115,9 +116,9 @@ TEST_CASE("Tool forces out of balance count in pushes, against the largest ram f
     return with(
         [&](PassSample &s)
         {
-          s.kind                            = kind;
-          s.tool(ToolRole::plunger).force_y = -30e3;
-          s.equilibrium_error               = error; // times 30 kN over the peak of 30 kN
+          s.kind                           = kind;
+          s.tool(tool_at::plunger).force_y = -30e3;
+          s.equilibrium_error              = error; // times 30 kN over the peak of 30 kN
         });
   };
   CHECK(unbalanced(StepKind::push, 0.019) == Trust::sound);
@@ -141,15 +142,16 @@ TEST_CASE("No finding rests on a broken record, and a low one says so first",
           "[unit][accuracy]")
 {
   auto samples = sound();
-  CHECK(decide(reference_case(), samples, StopReason::out).outcome == Outcome::through);
+  CHECK(decide(set_up(reference_case()), samples, StopReason::out).outcome ==
+        Outcome::through);
   samples[29].energy.error = 0.021;
-  const Finding low        = decide(reference_case(), samples, StopReason::out);
+  const Finding low        = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(low.outcome == Outcome::through);
   CHECK(low.verdict.text(UnitSystem::metric)
             .find("THROUGH (low accuracy: energy error 2.1 % at 30.0 mm of travel): ") ==
         0);
   samples[29].energy.error = 0.51;
-  const Finding broken     = decide(reference_case(), samples, StopReason::out);
+  const Finding broken     = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(broken.outcome == Outcome::undecided);
   CHECK(broken.evidence.find("energy error 51.0 %") != std::string::npos);
   CHECK(broken.evidence.find("It would have read: through") != std::string::npos);

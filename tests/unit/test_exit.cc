@@ -2,6 +2,7 @@
 // those of reference case R: arc down to -20 mm, wall to the bottom fillet at -40 mm.
 
 #include "solver/pass/exit.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -27,24 +28,24 @@ PassSample sample_at(Ends ends, double angle, double force)
   sample.left      = {angle, -30, ends.left};
   sample.right     = {angle, 30, ends.right};
 
-  sample.tool(ToolRole::plunger).normal        = force;
-  sample.tool(ToolRole::left_shoulder).normal  = force / 2;
-  sample.tool(ToolRole::right_shoulder).normal = force / 2;
+  sample.tool(tool_at::plunger).normal        = force;
+  sample.tool(tool_at::left_shoulder).normal  = force / 2;
+  sample.tool(tool_at::right_shoulder).normal = force / 2;
   return sample;
 }
 
 /// Nothing but the plunger touches it.
 PassSample unheld(Ends ends, double angle, double force = 0)
 {
-  PassSample sample                            = sample_at(ends, angle, force);
-  sample.tool(ToolRole::left_shoulder).normal  = 0;
-  sample.tool(ToolRole::right_shoulder).normal = 0;
+  PassSample sample                           = sample_at(ends, angle, force);
+  sample.tool(tool_at::left_shoulder).normal  = 0;
+  sample.tool(tool_at::right_shoulder).normal = 0;
   return sample;
 }
 
 bool out(const PassSample &now, double outermost_x)
 {
-  return is_out(reference_case(), now, outermost_x);
+  return is_out(set_up(reference_case()), now, outermost_x);
 }
 } // namespace
 
@@ -61,13 +62,13 @@ TEST_CASE("A coupon is out once both ends are below the last tangent and nothing
 TEST_CASE("A shoulder or frame that still presses holds the coupon, wherever its ends are",
           "[unit][exit]")
 {
-  for (const ToolRole role : {ToolRole::left_shoulder, ToolRole::right_shoulder,
-                              ToolRole::left_frame, ToolRole::right_frame})
+  for (const ToolPlace place : {tool_at::left_shoulder, tool_at::right_shoulder,
+                                tool_at::left_frame, tool_at::right_frame})
   {
-    PassSample held        = unheld({-45, -60}, 88);
-    held.tool(role).normal = 16; // a thousandth of Y t^2 w / opening is 15.03 N
+    PassSample held         = unheld({-45, -60}, 88);
+    held.tool(place).normal = 16; // a thousandth of Y t^2 w / opening is 15.03 N
     CHECK_FALSE(out(held, narrow));
-    held.tool(role).normal = 14;
+    held.tool(place).normal = 14;
     CHECK(out(held, narrow));
   }
 }
@@ -83,9 +84,9 @@ TEST_CASE("A bent coupon of which one end is still up is not out, force or not",
 
 TEST_CASE("A coupon is loaded while it is held and both ends are up", "[unit][exit]")
 {
-  CHECK(is_loaded(reference_case(), sample_at({-39.9, -20}, 88, 2e3)));
-  CHECK_FALSE(is_loaded(reference_case(), sample_at({-40.1, -20}, 88, 2e3)));
-  CHECK_FALSE(is_loaded(reference_case(), unheld({-20, -60}, 88)));
+  CHECK(is_loaded(set_up(reference_case()), sample_at({-39.9, -20}, 88, 2e3)));
+  CHECK_FALSE(is_loaded(set_up(reference_case()), sample_at({-40.1, -20}, 88, 2e3)));
+  CHECK_FALSE(is_loaded(set_up(reference_case()), unheld({-20, -60}, 88)));
 }
 
 TEST_CASE("Rollers let go at their centres", "[unit][exit]")
@@ -93,8 +94,8 @@ TEST_CASE("Rollers let go at their centres", "[unit][exit]")
   Case c                    = reference_case();
   c.fixture.shoulders.kind  = ShoulderKind::rollers;
   c.fixture.shoulders.depth = 0;
-  CHECK(is_out(c, unheld({-20.1, -20.1}, 85), narrow));
-  CHECK_FALSE(is_out(c, unheld({-19.9, -20.1}, 85), narrow));
+  CHECK(is_out(set_up(c), unheld({-20.1, -20.1}, 85), narrow));
+  CHECK_FALSE(is_out(set_up(c), unheld({-19.9, -20.1}, 85), narrow));
 }
 
 TEST_CASE(
@@ -106,11 +107,11 @@ TEST_CASE(
   CHECK(out(loose, 31.5)); // half the opening is 31.6
   CHECK_FALSE(out(loose, 31.7));
   // Held by anything, even by one frame plate, it does not.
-  for (const ToolRole role : {ToolRole::left_shoulder, ToolRole::right_shoulder,
-                              ToolRole::left_frame, ToolRole::right_frame})
+  for (const ToolPlace place : {tool_at::left_shoulder, tool_at::right_shoulder,
+                                tool_at::left_frame, tool_at::right_frame})
   {
-    PassSample held        = loose;
-    held.tool(role).normal = 16;
+    PassSample held         = loose;
+    held.tool(place).normal = 16;
     CHECK_FALSE(out(held, narrow));
   }
   // Nor at the very start, before the springs have met.
@@ -122,8 +123,8 @@ TEST_CASE("The room to the exit is what the higher end still has to go down",
           "[unit][exit]")
 {
   const Case c = reference_case();
-  CHECK(room_to_exit(c, sample_at({-30, -35}, 88, 1e3)) == Approx(10));
-  CHECK(room_to_exit(c, sample_at({-38, -12}, 88, 1e3)) == Approx(28));
-  CHECK(room_to_exit(c, sample_at({-45, -50}, 88, 1e3)) > 1e6); // past it
-  CHECK(room_to_exit(c, sample_at({-30, -35}, 40, 1e3)) > 1e6); // still swinging
+  CHECK(room_to_exit(set_up(c), sample_at({-30, -35}, 88, 1e3)) == Approx(10));
+  CHECK(room_to_exit(set_up(c), sample_at({-38, -12}, 88, 1e3)) == Approx(28));
+  CHECK(room_to_exit(set_up(c), sample_at({-45, -50}, 88, 1e3)) > 1e6); // past it
+  CHECK(room_to_exit(set_up(c), sample_at({-30, -35}, 40, 1e3)) > 1e6); // still swinging
 }

@@ -3,8 +3,9 @@
 
 #include "solver/pass/exit.h"
 #include "solver/pass/findings.h"
-#include "solver/pass/force_scale.h"
 #include "solver/pass/hold.h"
+#include "solver/setup/force_scale.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -30,11 +31,11 @@ PassSample pushing(double travel, double force, double angle)
   sample.ram_force = force;
   sample.left = sample.right = {angle, 78, -5};
   sample.left.tip_x          = -78;
-  const auto press           = [&](ToolRole role, double normal)
-  { sample.tool(role).normal = normal; };
-  press(ToolRole::plunger, force);
-  press(ToolRole::left_shoulder, force / 2);
-  press(ToolRole::right_shoulder, force / 2);
+  const auto press           = [&](ToolPlace place, double normal)
+  { sample.tool(place).normal = normal; };
+  press(tool_at::plunger, force);
+  press(tool_at::left_shoulder, force / 2);
+  press(tool_at::right_shoulder, force / 2);
   return sample;
 }
 
@@ -64,7 +65,7 @@ Case framed()
   return c;
 }
 
-std::vector<PassSample> hooked_on(ToolRole frame, double tip_x)
+std::vector<PassSample> hooked_on(ToolPlace frame, double tip_x)
 {
   auto        samples     = rising(20, 60e3, 2000, 25);
   PassSample &last        = samples.back();
@@ -80,7 +81,7 @@ TEST_CASE("Both ends past the shoulders with legs bent is through", "[unit][find
   auto samples = rising(92, 3e3, -100, 88.5);
   samples.insert(samples.begin(), pushing(40, 29.8e3, 55));
   samples.back().left.tip_y = samples.back().right.tip_y = -41; // walls end at -40
-  const Finding finding = decide(reference_case(), samples, StopReason::out);
+  const Finding finding = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::through);
   CHECK_FALSE(finding.jam.has_value());
   CHECK(finding.travel == 92);
@@ -93,7 +94,7 @@ TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findi
 {
   auto samples          = rising(30, 200, -10, 20);
   samples.back().left   = {62, -40, -60};
-  const Finding finding = decide(reference_case(), samples, StopReason::out);
+  const Finding finding = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::dropped); // one straight leg is enough
   CHECK_FALSE(finding.jam.has_value());
 }
@@ -101,9 +102,10 @@ TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findi
 TEST_CASE("A ram that runs out of force while the coupon bends freely is over capacity",
           "[unit][findings]")
 {
-  Case c                = reference_case();
-  c.ram.capacity        = 20e3;
-  const Finding finding = decide(c, rising(15, 20e3, 300, 25), StopReason::force_limit);
+  Case c         = reference_case();
+  c.ram.capacity = 20e3;
+  const Finding finding =
+      decide(set_up(c), rising(15, 20e3, 300, 25), StopReason::force_limit);
   CHECK(finding.outcome == Outcome::over_capacity);
   CHECK_FALSE(finding.jam.has_value());
   CHECK(finding.force == 20e3);
@@ -114,9 +116,10 @@ TEST_CASE(
     "A ram that runs out of force before a leg that will not fit says what lies ahead",
     "[unit][findings]")
 {
-  Case c                = too_thick();
-  c.ram.capacity        = 60e3;
-  const Finding finding = decide(c, rising(8, 60e3, 3000, 12), StopReason::force_limit);
+  Case c         = too_thick();
+  c.ram.capacity = 60e3;
+  const Finding finding =
+      decide(set_up(c), rising(8, 60e3, 3000, 12), StopReason::force_limit);
   CHECK(finding.outcome == Outcome::over_capacity); // no leg is in the gap yet
   CHECK_FALSE(finding.held.has_value());
   CHECK(says(finding.evidence, "12.50 mm"));
@@ -125,16 +128,18 @@ TEST_CASE(
   CHECK_FALSE(says(finding.evidence, "Nothing but the bending"));
 
   c.coupon.thickness = 11.5; // fits
-  const Finding fits = decide(c, rising(8, 60e3, 3000, 12), StopReason::force_limit);
+  const Finding fits =
+      decide(set_up(c), rising(8, 60e3, 3000, 12), StopReason::force_limit);
   CHECK(says(fits.evidence, "Nothing but the bending"));
 }
 
 TEST_CASE("What holds a coupon where the ram stops is said, and is no jam",
           "[unit][findings]")
 {
-  Case c                = too_thick();
-  c.ram.capacity        = 80e3;
-  const Finding squeeze = decide(c, rising(62, 80e3, 9000, 80), StopReason::force_limit);
+  Case c         = too_thick();
+  c.ram.capacity = 80e3;
+  const Finding squeeze =
+      decide(set_up(c), rising(62, 80e3, 9000, 80), StopReason::force_limit);
   CHECK(squeeze.outcome == Outcome::over_capacity);
   CHECK_FALSE(squeeze.jam.has_value());
   REQUIRE(squeeze.held.has_value());
@@ -156,7 +161,7 @@ TEST_CASE("What holds a coupon where the ram stops is said, and is no jam",
   c              = framed();
   c.ram.capacity = 60e3;
   const Finding hooked =
-      decide(c, hooked_on(ToolRole::right_frame, 88), StopReason::force_limit);
+      decide(set_up(c), hooked_on(tool_at::right_frame, 88), StopReason::force_limit);
   CHECK(hooked.outcome == Outcome::over_capacity);
   REQUIRE(hooked.held.has_value());
   CHECK(*hooked.held == JamKind::hooked);
@@ -170,12 +175,12 @@ TEST_CASE("What a stronger ram would do stands beside over-capacity", "[unit][fi
   const auto before = rising(62, 80e3, 9000, 80);
   auto       on     = rising(72, 110e3, 3000, 86);
   const auto look   = [&](StopReason reason) {
-    return decide(c, before, StopReason::force_limit, BeyondRecord{on, reason});
+    return decide(set_up(c), before, StopReason::force_limit, BeyondRecord{on, reason});
   };
 
   on.push_back(pushing(110, 4e3, 88));
   on.back().left.tip_y = on.back().right.tip_y = -41;
-  on[3].tool(ToolRole::right_shoulder).normal  = 222e3;
+  on[3].tool(tool_at::right_shoulder).normal   = 222e3;
   on[5].outer_strain                           = std::log(1.31);
   const Finding through                        = look(StopReason::out);
   CHECK(through.outcome == Outcome::over_capacity);
@@ -209,11 +214,11 @@ TEST_CASE("A coupon that no force up to the wrecking one moves is jammed",
 {
   Case c               = too_thick();
   c.ram.capacity       = 80e3;
-  const double  wreck  = wrecking_force(c);
+  const double  wreck  = force_scale(c).wrecking;
   const auto    before = rising(62, 80e3, 9000, 80);
   const auto    on     = rising(64, wreck, 5e5, 82);
-  const Finding jam =
-      decide(c, before, StopReason::force_limit, BeyondRecord{on, StopReason::force_limit});
+  const Finding jam    = decide(set_up(c), before, StopReason::force_limit,
+                                BeyondRecord{on, StopReason::force_limit});
   CHECK(jam.outcome == Outcome::jammed);
   REQUIRE(jam.jam.has_value());
   CHECK(*jam.jam == JamKind::squeezed);
@@ -223,7 +228,7 @@ TEST_CASE("A coupon that no force up to the wrecking one moves is jammed",
 
   // With a ram that strong there is nothing beyond.
   c.ram.capacity       = 2 * wreck;
-  const Finding strong = decide(c, on, StopReason::force_limit);
+  const Finding strong = decide(set_up(c), on, StopReason::force_limit);
   CHECK(strong.outcome == Outcome::jammed);
   CHECK(*strong.jam == JamKind::squeezed);
 }
@@ -233,9 +238,10 @@ TEST_CASE("The wrecking force is twenty plain passes' peaks", "[unit][findings]"
   // R by hand: nominal strain 10 / 50 = 0.2, flow stress at 0.1: 250 + 200 (1 - exp(-1.2))
   // + 150 * 0.1 = 404.76 MPa; 2 / sqrt(3) * 404.76 * 100 * 38 / 63.2 = 28.10 kN. Its passes
   // peak at 29.8 kN (785 N/mm in the reference, tests/reference_case.h).
-  CHECK(plain_peak(reference_case()) == Approx(28.10e3).epsilon(0.001));
-  CHECK(plain_peak(reference_case()) == Approx(785. * 38).epsilon(0.1));
-  CHECK(wrecking_force(reference_case()) == Approx(20 * plain_peak(reference_case())));
+  CHECK(force_scale(reference_case()).plain_peak == Approx(28.10e3).epsilon(0.001));
+  CHECK(force_scale(reference_case()).plain_peak == Approx(785. * 38).epsilon(0.1));
+  CHECK(force_scale(reference_case()).wrecking ==
+        Approx(20 * force_scale(reference_case()).plain_peak));
 }
 
 TEST_CASE("The side that is squeezed harder is named", "[unit][findings]")
@@ -243,9 +249,9 @@ TEST_CASE("The side that is squeezed harder is named", "[unit][findings]")
   auto       samples = rising(62, 90e3, 9000, 80);
   const auto where   = [&](double left, double right)
   {
-    samples.back().tool(ToolRole::left_shoulder).normal  = left;
-    samples.back().tool(ToolRole::right_shoulder).normal = right;
-    const auto hold                                      = what_holds(too_thick(), samples);
+    samples.back().tool(tool_at::left_shoulder).normal  = left;
+    samples.back().tool(tool_at::right_shoulder).normal = right;
+    const auto hold = what_holds(set_up(too_thick()), samples);
     REQUIRE(hold.has_value());
     CHECK(hold->kind == JamKind::squeezed);
     return hold->where;
@@ -257,19 +263,19 @@ TEST_CASE("The side that is squeezed harder is named", "[unit][findings]")
 
 TEST_CASE("An end that bears on the frame's edge is hooked there", "[unit][findings]")
 {
-  for (const ToolRole frame : {ToolRole::left_frame, ToolRole::right_frame})
+  for (const ToolPlace frame : {tool_at::left_frame, tool_at::right_frame})
   {
-    const auto hold = what_holds(framed(), hooked_on(frame, 88));
+    const auto hold = what_holds(set_up(framed()), hooked_on(frame, 88));
     REQUIRE(hold.has_value());
     CHECK(hold->kind == JamKind::hooked);
-    CHECK(says(hold->where, frame == ToolRole::left_frame ? "left" : "right"));
+    CHECK(says(hold->where, frame == tool_at::left_frame ? "left" : "right"));
     const std::string words = hold->account.text(UnitSystem::metric);
     CHECK(says(words, "8.0 mm"));
     CHECK(says(words, "20.0 kN"));
   }
-  auto both                                      = hooked_on(ToolRole::left_frame, 88);
-  both.back().tool(ToolRole::right_frame).normal = 20e3;
-  CHECK(what_holds(framed(), both)->where == "both frame plates");
+  auto both                                     = hooked_on(tool_at::left_frame, 88);
+  both.back().tool(tool_at::right_frame).normal = 20e3;
+  CHECK(what_holds(set_up(framed()), both)->where == "both frame plates");
 }
 
 TEST_CASE(
@@ -277,21 +283,21 @@ TEST_CASE(
     "[unit][findings]")
 {
   const Finding squeeze =
-      decide(too_thick(), rising(62, 90e3, 9000, 80), StopReason::stuck);
+      decide(set_up(too_thick()), rising(62, 90e3, 9000, 80), StopReason::stuck);
   CHECK(squeeze.outcome == Outcome::undecided);
   CHECK_FALSE(squeeze.jam.has_value());
   CHECK(says(squeeze.evidence, "not known"));
   CHECK(says(squeeze.evidence, "11.60 mm")); // what holds it is told all the same
-  CHECK(decide(framed(), hooked_on(ToolRole::right_frame, 88), StopReason::stuck).outcome ==
-        Outcome::undecided);
+  CHECK(decide(set_up(framed()), hooked_on(tool_at::right_frame, 88), StopReason::stuck)
+            .outcome == Outcome::undecided);
 }
 
 TEST_CASE("Without evidence nothing is said to hold the coupon", "[unit][findings]")
 {
   const auto free = [](const Case &c, const std::vector<PassSample> &samples)
   {
-    CHECK_FALSE(what_holds(c, samples).has_value());
-    const Finding finding = decide(c, samples, StopReason::stuck);
+    CHECK_FALSE(what_holds(set_up(c), samples).has_value());
+    const Finding finding = decide(set_up(c), samples, StopReason::stuck);
     CHECK(finding.outcome == Outcome::undecided);
     CHECK_FALSE(finding.evidence.empty());
   };
@@ -302,23 +308,24 @@ TEST_CASE("Without evidence nothing is said to hold the coupon", "[unit][finding
   // A thick one whose force falls.
   free(too_thick(), rising(62, 40e3, -500, 80));
   // A thick one that touches the plunger only.
-  auto loose                                         = rising(62, 90e3, 9000, 80);
-  loose.back().tool(ToolRole::left_shoulder).normal  = 0;
-  loose.back().tool(ToolRole::right_shoulder).normal = 0;
+  auto loose                                        = rising(62, 90e3, 9000, 80);
+  loose.back().tool(tool_at::left_shoulder).normal  = 0;
+  loose.back().tool(tool_at::right_shoulder).normal = 0;
   free(too_thick(), loose);
   // An end past the plate that bears on nothing, and one that bears but has come free.
-  auto past                                      = hooked_on(ToolRole::right_frame, 88);
-  past.back().tool(ToolRole::right_frame).normal = 0;
+  auto past                                     = hooked_on(tool_at::right_frame, 88);
+  past.back().tool(tool_at::right_frame).normal = 0;
   free(framed(), past);
-  free(framed(), hooked_on(ToolRole::right_frame, 79));
+  free(framed(), hooked_on(tool_at::right_frame, 79));
 }
 
 TEST_CASE("The end of the stroke with the coupon still in is stroke-out",
           "[unit][findings]")
 {
-  Case c                = reference_case();
-  c.ram.stroke          = 50;
-  const Finding finding = decide(c, rising(50, 25e3, 100, 70), StopReason::stroke_end);
+  Case c       = reference_case();
+  c.ram.stroke = 50;
+  const Finding finding =
+      decide(set_up(c), rising(50, 25e3, 100, 70), StopReason::stroke_end);
   CHECK(finding.outcome == Outcome::stroke_out);
   CHECK_FALSE(finding.jam.has_value());
   CHECK(says(finding.evidence, "50.0 mm"));
@@ -327,7 +334,7 @@ TEST_CASE("The end of the stroke with the coupon still in is stroke-out",
   auto off               = rising(50, 5e3, -100, 80);
   off.back().left.tip_y  = -45;
   off.back().right.tip_y = 25;
-  const Finding one      = decide(c, off, StopReason::stroke_end);
+  const Finding one      = decide(set_up(c), off, StopReason::stroke_end);
   CHECK(one.outcome == Outcome::stroke_out);
   CHECK(says(one.evidence, "one end is past"));
   CHECK(says(one.evidence, "65.0 mm"));
@@ -339,7 +346,7 @@ TEST_CASE("Too many steps and an interrupt are undecided, whatever the force doe
   for (const StopReason reason : {StopReason::step_limit, StopReason::interrupted})
     for (const Case &c : {reference_case(), too_thick(), framed()})
     {
-      const Finding finding = decide(c, rising(62, 90e3, 9000, 80), reason);
+      const Finding finding = decide(set_up(c), rising(62, 90e3, 9000, 80), reason);
       CHECK(finding.outcome == Outcome::undecided);
       CHECK_FALSE(finding.jam.has_value());
       CHECK_FALSE(finding.evidence.empty());
@@ -350,14 +357,14 @@ TEST_CASE("A pass without a single step is undecided", "[unit][findings]")
 {
   for (const StopReason reason :
        {StopReason::out, StopReason::force_limit, StopReason::stuck})
-    CHECK(decide(too_thick(), {}, reason).outcome == Outcome::undecided);
-  CHECK_FALSE(what_holds(too_thick(), {}).has_value());
+    CHECK(decide(set_up(too_thick()), {}, reason).outcome == Outcome::undecided);
+  CHECK_FALSE(what_holds(set_up(too_thick()), {}).has_value());
 }
 
 TEST_CASE("An interrupted pass says so, and not that it broke down", "[unit][findings]")
 {
   const Finding finding =
-      decide(reference_case(), rising(20, 20e3, 300, 30), StopReason::interrupted);
+      decide(set_up(reference_case()), rising(20, 20e3, 300, 30), StopReason::interrupted);
   CHECK(finding.outcome == Outcome::undecided);
   CHECK(says(finding.evidence, "stopped by its user"));
   CHECK_FALSE(says(finding.evidence, "broke down"));

@@ -6,6 +6,7 @@
 #include "solver/output/flaw_figures.h"
 #include "solver/output/opening_record.h"
 #include "solver/pass/findings.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 #include "tests/unit/scratch_folder.h"
 
@@ -71,11 +72,11 @@ TEST_CASE("A flaw shut by more than the tolerance ends the pass, undecided and n
           "[unit][flaw]")
 {
   const Case c = flawed(); // 10 mm thick: 0.01 mm are tolerated
-  CHECK_FALSE(shut_flaw(c, sample(StepKind::push, 10, {0, 0.0099})).has_value());
+  CHECK_FALSE(shut_flaw(set_up(c), sample(StepKind::push, 10, {0, 0.0099})).has_value());
   const PassSample shut = sample(StepKind::push, 10, {0, 0.0101});
-  CHECK(shut_flaw(c, shut) == std::optional<std::size_t>(0));
-  CHECK_FALSE(shut_flaw(c, PassSample{}).has_value());
-  const Finding finding = decide(c, {shut}, StopReason::flaw_shut);
+  CHECK(shut_flaw(set_up(c), shut) == std::optional<std::size_t>(0));
+  CHECK_FALSE(shut_flaw(set_up(c), PassSample{}).has_value());
+  const Finding finding = decide(set_up(c), {shut}, StopReason::flaw_shut);
   CHECK(finding.outcome == Outcome::undecided);
   CHECK(finding.where == "flaw");
   CHECK(finding.evidence.find("run 0.01 mm into each other") != std::string::npos);

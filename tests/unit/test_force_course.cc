@@ -4,6 +4,7 @@
 #include "solver/pass/accuracy.h"
 #include "solver/pass/findings.h"
 #include "solver/pass/force_course.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -32,7 +33,7 @@ std::vector<PassSample> signal(const std::function<double(double)> &force, doubl
     sample.left.angle = sample.right.angle = 85;
     sample.left.tip_y = sample.right.tip_y = -100;
     sample.energy.ram_work                 = 1e6;
-    sample.tool(ToolRole::right_shoulder).face_over_radius =
+    sample.tool(tool_at::right_shoulder).face_over_radius =
         face / c.fixture.shoulders.radius;
     samples.push_back(sample);
   }
@@ -53,7 +54,7 @@ double plateau(double travel)
 
 std::vector<CoursePoint> course_of(const std::vector<PassSample> &samples)
 {
-  return force_course(reference_case(), samples);
+  return force_course(set_up(reference_case()), samples);
 }
 
 double largest_ripple(const std::vector<CoursePoint> &course)
@@ -96,7 +97,7 @@ TEST_CASE("The largest force is that of the course, with its band", "[unit][cour
   const auto hill = [](double s) { return 60e3 - 20 * (s - 50) * (s - 50); };
   const auto samples =
       signal([&](double s) { return std::max(1e3, hill(s)) + 3e3 * wave(s); }, 0.3, 90);
-  const CoursePeak peak = course_peak(reference_case(), samples);
+  const CoursePeak peak = course_peak(set_up(reference_case()), samples);
   CHECK(peak.force == Approx(60e3).epsilon(0.015));
   CHECK(peak.travel == Approx(50).margin(4));
   CHECK(peak.band == Approx(3e3).epsilon(0.25));
@@ -108,7 +109,7 @@ TEST_CASE("A bending peak is no ripple, however long the steps", "[unit][course]
   for (const double step : {0.2, 0.8, 1.6, 3.})
     CHECK(untouched(signal(bend, step, 88)));
   const auto       samples = signal(bend, 1.6, 88);
-  const CoursePeak peak    = course_peak(reference_case(), samples);
+  const CoursePeak peak    = course_peak(set_up(reference_case()), samples);
   CHECK(peak.band == 0);
   CHECK(peak.force == samples[27].ram_force); // 44.8 mm
 }
@@ -179,9 +180,9 @@ TEST_CASE("The step at which the ram's force ran out keeps its force", "[unit][c
 {
   Case       c       = reference_case();
   const auto samples = signal([](double s) { return 45e3 + 100 * s + 2e3 * wave(s); }, 0.3);
-  CHECK(force_course(c, samples).back().force != samples.back().ram_force);
+  CHECK(force_course(set_up(c), samples).back().force != samples.back().ram_force);
   c.ram.capacity = samples.back().ram_force;
-  CHECK(force_course(c, samples).back().force == samples.back().ram_force);
+  CHECK(force_course(set_up(c), samples).back().force == samples.back().ram_force);
 }
 
 TEST_CASE("Ripple lowers the accuracy and in the end breaks it", "[unit][course]")
@@ -190,7 +191,7 @@ TEST_CASE("Ripple lowers the accuracy and in the end breaks it", "[unit][course]
   {
     const auto samples =
         signal([&](double s) { return 50e3 * (1 + share * wave(s)); }, 0.35);
-    return accuracy(reference_case(), samples, 300e3);
+    return accuracy(set_up(reference_case()), samples, 300e3);
   };
   CHECK(trust(0.02).trust == Trust::sound);
   const Accuracy low = trust(0.05);
@@ -208,7 +209,7 @@ TEST_CASE("A finding that the ripple could turn is close", "[unit][course]")
     c.ram.capacity = capacity;
     const auto samples =
         signal([&](double s) { return plateau(s) * (1 + share * wave(s)); }, 0.35);
-    return decide(c, samples, StopReason::out);
+    return decide(set_up(c), samples, StopReason::out);
   };
   const Finding near = close(0.025, 51e3);
   CHECK(near.outcome == Outcome::through);
@@ -233,7 +234,7 @@ TEST_CASE("A finding that the ripple could turn is close", "[unit][course]")
                 0.35, 70))
       if (sample.travel > 50.4)
         beyond.samples.push_back(sample);
-    const Finding finding = decide(c, stopped, StopReason::force_limit, beyond);
+    const Finding finding = decide(set_up(c), stopped, StopReason::force_limit, beyond);
     CHECK(finding.outcome == Outcome::over_capacity);
     CHECK(finding.close == (rise == 0));
     REQUIRE(finding.beyond);

@@ -2,7 +2,8 @@
 // many outline points. Dimensions are invented.
 
 #include "meshes/fixture_profiles.h"
-#include "solver/pass/pass_tools.h"
+#include "solver/setup/pass_tools.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -14,17 +15,17 @@ using namespace throughbend;
 
 namespace
 {
-int count(const std::vector<RigidTool> &tools, ToolRole role)
+int count(const std::vector<RigidTool> &tools, ToolPlace place)
 {
   return static_cast<int>(std::count_if(tools.begin(), tools.end(),
-                                        [role](const RigidTool &tool)
-                                        { return tool.role == role; }));
+                                        [place](const RigidTool &tool)
+                                        { return tool.place == place; }));
 }
 
-const RigidTool &find(const std::vector<RigidTool> &tools, ToolRole role)
+const RigidTool &find(const std::vector<RigidTool> &tools, ToolPlace place)
 {
   return *std::find_if(tools.begin(), tools.end(),
-                       [role](const RigidTool &tool) { return tool.role == role; });
+                       [place](const RigidTool &tool) { return tool.place == place; });
 }
 
 /// Least distance between plunger at `travel` and the right shoulder, from points laid
@@ -32,9 +33,9 @@ const RigidTool &find(const std::vector<RigidTool> &tools, ToolRole role)
 double brute_force(const Case &c, double travel)
 {
   const auto       tools    = pass_tools(c, Extent::half);
-  const RigidTool &plunger  = find(tools, ToolRole::plunger),
-                  &shoulder = find(tools, ToolRole::right_shoulder);
-  std::vector<Vec2> corners = plunger.profile.outline(5e-4);
+  const RigidTool &plunger  = find(tools, tool_at::plunger),
+                  &shoulder = find(tools, tool_at::right_shoulder);
+  std::vector<Vec2> corners = plunger.outlines.front().outline(5e-4);
   corners.push_back(corners.front());
   double least = 1e300;
   for (std::size_t i = 0; i + 1 < corners.size(); ++i)
@@ -60,11 +61,14 @@ TEST_CASE("A half model meets the plunger and the right-hand tools, a full one a
   CHECK(pass_tools(c, Extent::full).size() == 3);
   c.fixture.frame  = {80, 1.5, 1.5, 10, 1};
   const auto tools = pass_tools(c, Extent::full);
-  CHECK(count(tools, ToolRole::plunger) == 1);
-  CHECK(count(tools, ToolRole::left_shoulder) == 1);
-  CHECK(count(tools, ToolRole::right_shoulder) == 1);
-  CHECK(count(tools, ToolRole::left_frame) == 2);
-  CHECK(count(tools, ToolRole::right_frame) == 2);
+  CHECK(count(tools, tool_at::plunger) == 1);
+  CHECK(count(tools, tool_at::left_shoulder) == 1);
+  CHECK(count(tools, tool_at::right_shoulder) == 1);
+  for (const ToolPlace frame : {tool_at::left_frame, tool_at::right_frame})
+  {
+    CHECK(count(tools, frame) == 1);
+    CHECK(find(tools, frame).outlines.size() == 2); // above and below the opening
+  }
 }
 
 TEST_CASE("Each tool has its own friction, and a turning roller none", "[unit][tools]")
@@ -73,13 +77,13 @@ TEST_CASE("Each tool has its own friction, and a turning roller none", "[unit][t
   c.fixture.frame = {80, 1.5, 1.5, 10, 1};
   c.friction      = {0.1, 0.2, 0.3};
   auto tools      = pass_tools(c, Extent::full);
-  CHECK(find(tools, ToolRole::plunger).friction == 0.1);
-  CHECK(find(tools, ToolRole::left_shoulder).friction == 0.2);
-  CHECK(find(tools, ToolRole::right_frame).friction == 0.3);
+  CHECK(find(tools, tool_at::plunger).friction == 0.1);
+  CHECK(find(tools, tool_at::left_shoulder).friction == 0.2);
+  CHECK(find(tools, tool_at::right_frame).friction == 0.3);
   c.fixture.shoulders.kind = ShoulderKind::rollers;
-  CHECK(find(pass_tools(c, Extent::half), ToolRole::right_shoulder).friction == 0.2);
+  CHECK(find(pass_tools(c, Extent::half), tool_at::right_shoulder).friction == 0.2);
   c.fixture.shoulders.rollers_turn = true;
-  CHECK(find(pass_tools(c, Extent::half), ToolRole::right_shoulder).friction == 0);
+  CHECK(find(pass_tools(c, Extent::half), tool_at::right_shoulder).friction == 0);
 }
 
 TEST_CASE(
@@ -94,8 +98,8 @@ TEST_CASE(
       c.coupon.length                = reach;
       c.solver.penetration_tolerance = tolerance;
       const auto       tools         = pass_tools(c, Extent::half);
-      const RigidTool &plunger       = find(tools, ToolRole::plunger),
-                      &shoulder      = find(tools, ToolRole::right_shoulder);
+      const RigidTool &plunger       = find(tools, tool_at::plunger),
+                      &shoulder      = find(tools, tool_at::right_shoulder);
       const double band = tolerance * 10, low = coupon_level(c), touch = touch_level(c);
       CHECK(low == Approx(resting_height(c) + band).epsilon(0).margin(1e-12));
       CHECK(plunger.proximity({0, low + 10}, 0).gap == Approx(band).margin(1e-12));
@@ -117,7 +121,7 @@ TEST_CASE("The plunger is tall enough for the longest coupon and stroke", "[unit
 {
   const Case       c       = reference_case();
   const auto       tools   = pass_tools(c, Extent::half);
-  const RigidTool &plunger = find(tools, ToolRole::plunger);
+  const RigidTool &plunger = find(tools, tool_at::plunger);
   // Legs as long as the whole coupon, the ram at its stroke: still beside the flank.
   const Proximity near = plunger.proximity({20.5, 160}, c.ram.stroke);
   CHECK(near.gap == Approx(0.5));
@@ -142,6 +146,6 @@ TEST_CASE("The room between plunger and shoulder is the least distance of their 
     {
       INFO("travel " << travel << ", nose radius " << c.fixture.plunger.nose_radius
                      << ", shoulder radius " << c.fixture.shoulders.radius);
-      CHECK(tool_distance(c, travel) == Approx(brute_force(c, travel)).margin(2e-3));
+      CHECK(set_up(c).room(travel) == Approx(brute_force(c, travel)).margin(2e-3));
     }
 }

@@ -2,6 +2,7 @@
 
 #include "inputs/json.h"
 #include "solver/output/run_summary.h"
+#include "tests/reference_case.h"
 #include "tests/unit/scratch_folder.h"
 
 #define BOOST_BIND_GLOBAL_PLACEHOLDERS // the old parser header asks for it
@@ -31,11 +32,9 @@ ptree parsed(const std::string &text)
 /// A coupon of 10 mm over a plunger of 40 mm (invented).
 Case invented_case()
 {
-  Case told;
-  told.coupon.thickness          = 10;
-  told.fixture.plunger.width     = 40;
-  told.fixture.shoulders.opening = 63.2;
-  told.ram                       = {80000, 120};
+  Case told  = reference_case();
+  told.title = "";
+  told.ram   = {80000, 120};
   return told;
 }
 
@@ -50,28 +49,28 @@ std::vector<PassSample> invented_samples()
     samples[i].travel     = travels[i];
     samples[i].ram_force  = forces[i];
     samples[i].iterations = 3;
-    for (const ToolRole shoulder : {ToolRole::left_shoulder, ToolRole::right_shoulder})
+    for (const ToolPlace shoulder : {tool_at::left_shoulder, tool_at::right_shoulder})
       samples[i].tool(shoulder).normal = i < 3 ? 4000 : 0; // held till then
   }
-  samples[1].refusals                       = 2;
-  samples[2].kind                           = StepKind::relax;
-  samples[3].kind                           = StepKind::release;
-  samples[2].outer_strain                   = 0.2;
-  samples[2].outer_strain_at                = -1.5;
-  samples[3].outer_strain                   = 0.19;
-  samples[3].outer_strain_at                = 4;
-  samples[1].energy.error                   = 0.004;
-  samples[0].equilibrium_error              = 0.002;
-  samples[2].penetration                    = 0.008;
-  samples[2].energy.regularisation          = -3;
-  samples[2].energy.ram_work                = 1000;
-  samples[1].walk                           = -0.7;
-  samples[2].walk                           = 0.4;
-  samples[1].wrap                           = 165;
-  samples[2].wrap                           = 120;
-  samples[1].nose_gap                       = 4.5;
-  samples[2].nose_gap                       = 2.5;
-  samples[2].tool(ToolRole::plunger).normal = 5000;
+  samples[1].refusals                      = 2;
+  samples[2].kind                          = StepKind::relax;
+  samples[3].kind                          = StepKind::release;
+  samples[2].outer_strain                  = 0.2;
+  samples[2].outer_strain_at               = -1.5;
+  samples[3].outer_strain                  = 0.19;
+  samples[3].outer_strain_at               = 4;
+  samples[1].energy.error                  = 0.004;
+  samples[0].equilibrium_error             = 0.002;
+  samples[2].penetration                   = 0.008;
+  samples[2].energy.regularisation         = -3;
+  samples[2].energy.ram_work               = 1000;
+  samples[1].walk                          = -0.7;
+  samples[2].walk                          = 0.4;
+  samples[1].wrap                          = 165;
+  samples[2].wrap                          = 120;
+  samples[1].nose_gap                      = 4.5;
+  samples[2].nose_gap                      = 2.5;
+  samples[2].tool(tool_at::plunger).normal = 5000;
   return samples;
 }
 } // namespace
@@ -154,8 +153,8 @@ TEST_CASE("how the nose fits at the end, and whether a wire goes in", "[unit][ou
   CHECK_FALSE(wire_goes_in(key_figures(samples, told), 3.175).has_value());
 
   // A coupon that has left the nose has no gap under it, not one of nothing.
-  samples[2].tool(ToolRole::plunger).normal = 0;
-  key                                       = key_figures(samples, told);
+  samples[2].tool(tool_at::plunger).normal = 0;
+  key                                      = key_figures(samples, told);
   CHECK(std::isnan(key.nose_gap_end));
   CHECK_FALSE(wire_goes_in(key, 3.175).has_value());
 }

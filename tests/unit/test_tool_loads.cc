@@ -16,10 +16,10 @@ namespace
 PassSample bearing(double travel, double left, double right, double nose)
 {
   PassSample sample;
-  sample.travel                                   = travel;
-  sample.tool(ToolRole::left_shoulder).line_load  = left;
-  sample.tool(ToolRole::right_shoulder).line_load = right;
-  sample.tool(ToolRole::plunger).line_load        = nose;
+  sample.travel                                  = travel;
+  sample.tool(tool_at::left_shoulder).line_load  = left;
+  sample.tool(tool_at::right_shoulder).line_load = right;
+  sample.tool(tool_at::plunger).line_load        = nose;
   return sample;
 }
 

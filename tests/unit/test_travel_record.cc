@@ -3,6 +3,7 @@
 #include "inputs/input_error.h"
 #include "solver/output/travel_record.h"
 #include "solver/pass/force_course.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 #include "tests/unit/scratch_folder.h"
 
@@ -32,7 +33,7 @@ PassSample distinct_sample(const double seed)
   sample.smooth_force = number();
   sample.ripple       = number();
   for (ToolContact &tool : sample.tools)
-    tool = {number(), number(), number(), number(), number()};
+    tool = {tool.place, number(), number(), number(), number(), number()};
   sample.energy            = {number(), number(), number(), number(),
                               number(), number(), number(), number()};
   sample.left              = {number(), number(), number()};
@@ -124,11 +125,10 @@ TEST_CASE("each head stands over its own field and carries its unit", "[unit][ou
   CHECK(number("ram force [N]") == sample.ram_force);
   CHECK(number("right tip y [mm]") == sample.right.tip_y);
   CHECK(number("left leg angle [deg]") == sample.left.angle);
-  CHECK(number("plunger force y [N]") == sample.tool(ToolRole::plunger).force_y);
+  CHECK(number("plunger force y [N]") == sample.tool(tool_at::plunger).force_y);
   CHECK(number("left shoulder normal force [N]") ==
-        sample.tool(ToolRole::left_shoulder).normal);
-  CHECK(number("right frame pressure [MPa]") ==
-        sample.tool(ToolRole::right_frame).pressure);
+        sample.tool(tool_at::left_shoulder).normal);
+  CHECK(number("right frame pressure [MPa]") == sample.tool(tool_at::right_frame).pressure);
   CHECK(number("friction work [N mm]") == sample.energy.friction);
   CHECK(number("energy error [-]") == sample.energy.error);
   CHECK(number("outer strain at [mm]") == sample.outer_strain_at);
@@ -146,8 +146,10 @@ TEST_CASE("a new field of a sample needs a column of its own", "[unit][output]")
   // Four of the columns are 4-byte fields, which fill two pairs; all others are 8 bytes.
   // Flaws have a file of their own, opening.csv; the shape across the width is in run.json.
   const std::size_t columns = travel_heads().size();
-  CHECK(sizeof(PassSample) == 8 * (columns - 4) + 4 * 4 + sizeof(std::vector<FlawGap>) +
-                                  sizeof(std::optional<WidthShape>));
+  const std::size_t tools = tool_list().size() * (sizeof(ToolContact) - sizeof(ToolPlace));
+  CHECK(sizeof(PassSample) - sizeof(PassSample::tools) + tools ==
+        8 * (columns - 4) + 4 * 4 + sizeof(std::vector<FlawGap>) +
+            sizeof(std::optional<WidthShape>));
 }
 
 TEST_CASE("every row is on disk as soon as it is added", "[unit][output]")
@@ -179,14 +181,14 @@ TEST_CASE("the smooth course of the force is known once a pass has ended", "[uni
     sample.ram_force  = 50e3 + 2e3 * std::sin(3.14159 * sample.travel);
     for (ToolContact &tool : sample.tools)
       tool.face_over_radius = 0;
-    sample.tool(ToolRole::plunger).face_over_radius = 2 / c.fixture.plunger.nose_radius;
+    sample.tool(tool_at::plunger).face_over_radius = 2 / c.fixture.plunger.nose_radius;
     sample.smooth_force = sample.ripple = std::nan("");
     samples.push_back(sample);
     record.add(sample);
   }
   CHECK(std::isnan(read_travel_record(folder / "travel.csv")[50].ripple));
-  record.finish(c);
-  mark_course(c, samples);
+  record.finish(set_up(c));
+  mark_course(set_up(c), samples);
   const auto back = read_travel_record(folder / "travel.csv");
   REQUIRE(back.size() == samples.size());
   for (std::size_t i = 0; i < back.size(); ++i)

@@ -14,12 +14,12 @@ namespace
 PassSample sample_at(double travel, double strain, double stress, bool on_nose)
 {
   PassSample sample;
-  sample.travel                                = travel;
-  sample.tool(ToolRole::plunger).normal        = 1000;
-  sample.tool(ToolRole::left_shoulder).normal  = 700; // held
-  sample.tool(ToolRole::right_shoulder).normal = 700;
-  sample.nose_gap                              = travel / 20;
-  sample.wrap                                  = 120;
+  sample.travel                               = travel;
+  sample.tool(tool_at::plunger).normal        = 1000;
+  sample.tool(tool_at::left_shoulder).normal  = 700; // held
+  sample.tool(tool_at::right_shoulder).normal = 700;
+  sample.nose_gap                             = travel / 20;
+  sample.wrap                                 = 120;
   WidthShape shape;
   shape.edge_strain           = strain;
   shape.edge_strain_at        = 2;

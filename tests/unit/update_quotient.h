@@ -1,7 +1,7 @@
 #pragma once
 // The tangent of the constitutive update against difference quotients.
 
-#include "solver/mechanics/mixed_update.h"
+#include "solver/mechanics/plastic_update.h"
 
 #include <algorithm>
 #include <cmath>
@@ -24,7 +24,7 @@ inline Matrix3 product(const Matrix3 &a, const Matrix3 &b)
 /// F -> (1 + eps H) F, relative to the largest modulus.
 template <int dim>
 double update_tangent_error(const Matrix3 &F, const PlasticState &old,
-                            const ZoneMaterial &zone)
+                            const PointMaterial &zone)
 {
   constexpr double      eps    = 1e-7;
   const J2Result<dim>   result = plastic_update<dim>(F, old, zone);

@@ -5,6 +5,7 @@
 #include "solver/output/face_figures.h"
 #include "solver/output/face_rows.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/verify/pass_figures.h"
 
 #include <vector>
@@ -43,7 +44,7 @@ private:
 
 inline FaceRecord push_and_look(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_WORLD);
   FaceWatch         watch(simulation.model());
   simulation.attach(watch);
   FaceRecord record;

@@ -3,6 +3,7 @@
 // and whether the ram's work went where the record says. No reference values here.
 
 #include "solver/pass/force_course.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 #include "tests/verify/pass_figures.h"
 
@@ -19,7 +20,7 @@ struct IronedStretch
 /// Between two travels [mm].
 inline IronedStretch ironed_stretch(const PassRecord &run, double from, double to)
 {
-  const std::vector<CoursePoint> course = force_course(run.c, run.samples);
+  const std::vector<CoursePoint> course = force_course(set_up(run.c), run.samples);
   IronedStretch                  found;
   std::size_t                    first = 0, last = 0;
   double                         travel = 0;

@@ -4,6 +4,7 @@
 
 #include "meshes/fixture_profiles.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 
 #include <algorithm>
 #include <cmath>
@@ -38,7 +39,7 @@ inline PassRecord record_of(const Case &c, PassSimulation<2> &simulation)
 
 inline PassRecord push(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_WORLD);
   return record_of(c, simulation);
 }
 

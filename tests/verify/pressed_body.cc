@@ -143,7 +143,7 @@ void PressedBody<dim>::book(double travel, const Vector &u)
   equations_.equilibrium().add_forces(u, inside);
   equations_.contact().add_forces(u, travel, tools);
   inside -= tools;
-  const double plunger = force(ToolRole::plunger).force_y;
+  const double plunger = force(tool_at::plunger).force_y;
   books_.outside += -(plunger + plunger_force_) / 2 * (travel - travel_);
   for (unsigned i = 0; i < u.size(); ++i)
     if (model_.held()[i])
@@ -165,9 +165,9 @@ void PressedBody<dim>::book(double travel, const Vector &u)
 }
 
 template <int dim>
-ToolForce PressedBody<dim>::force(ToolRole role) const
+ToolForce PressedBody<dim>::force(ToolPlace place) const
 {
-  return equations_.contact().tool_forces()[static_cast<std::size_t>(role)];
+  return equations_.contact().tool_forces()[tool_number(place)];
 }
 
 template <int dim>

@@ -55,7 +55,7 @@ public:
       double travel, int steps, const std::function<void()> &look = [] {});
 
   double    travel() const { return travel_; }
-  ToolForce force(ToolRole role) const; ///< on the body
+  ToolForce force(ToolPlace place) const; ///< on the body
 
   /// Force component at the held nodes in a region, from outside on the body [N].
   double reaction(unsigned                                 component,

@@ -53,8 +53,8 @@ std::array<double, compared.size()> simulated_figures(const PassRecord &run)
       force  = sample.ram_force;
       travel = sample.travel;
     }
-    shoulder = std::max({shoulder, sample.tool(ToolRole::left_shoulder).normal,
-                         sample.tool(ToolRole::right_shoulder).normal});
+    shoulder = std::max({shoulder, sample.tool(tool_at::left_shoulder).normal,
+                         sample.tool(tool_at::right_shoulder).normal});
   }
   return {force,
           travel,

@@ -63,7 +63,7 @@ Tensions draw(double wrap, double mu)
 
   PressedBody<2> body(
       mesh, [=](const dealii::Point<2> &x, unsigned) { return at_right(x) || at_left(x); },
-      {200000, 0.3}, {{ToolRole::right_shoulder, RigidProfile::disc({0, 0}, R), mu}},
+      {200000, 0.3}, {{tool_at::right_shoulder, RigidProfile::disc({0, 0}, R), mu}},
       {2000, 20000, 1e-3, 1e-3}, {1e-6, 1e-2, 0.5, 40}, 1e-6);
   const auto pull = [=](double right, double left)
   {
@@ -81,7 +81,7 @@ Tensions draw(double wrap, double mu)
 
   const auto tension = [&](Vec2 along, const auto &region)
   { return along.x * body.reaction(0, region) + along.y * body.reaction(1, region); };
-  const ToolForce bar = body.force(ToolRole::right_shoulder);
+  const ToolForce bar = body.force(tool_at::right_shoulder);
   return {tension(along_left, at_left), tension(along_right, at_right),
           bar.slipping / bar.normal, body.energy_error()};
 }

@@ -4,6 +4,7 @@
 
 #include "solver/pass/pass_simulation.h"
 #include "solver/screening/case_limits.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -23,7 +24,7 @@ struct Pushed
 Pushed push(Case c)
 {
   c.mesh.level = MeshLevel::quick;
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_WORLD);
   Pushed            pushed;
   pushed.finding = simulation.run();
   for (const PassSample &sample : simulation.samples())

@@ -114,7 +114,7 @@ void check_ring(Rung &rung, const std::string &which)
             [=](const dealii::Point<dim> &x, unsigned c) {
         return outside(x) || c == 2 || (c == 0 && x[0] < 1e-6) || (c == 1 && x[1] < 1e-6);
       },
-            {E, nu}, {{ToolRole::right_shoulder, RigidProfile::disc({0, 0}, a), 0.}}, spring,
+            {E, nu}, {{tool_at::right_shoulder, RigidProfile::disc({0, 0}, a), 0.}}, spring,
             {1e-10, 1e-6, 1., 30});
   body.start();
   body.go(
@@ -136,7 +136,7 @@ void check_ring(Rung &rung, const std::string &which)
            within_percent(1));
   rung.row(which + ": largest / mean pressure [-]", 1, spread.most / spread.mean,
            within_percent(1));
-  const ToolForce tool = body.force(ToolRole::right_shoulder);
+  const ToolForce tool = body.force(tool_at::right_shoulder);
   rung.row(which + ": force along x, pressure x area seen from there [N/mm]",
            spread.mean * a, tool.force_x, within_percent(0.1));
   rung.row(which + ": force along y [N/mm]", spread.mean * a, tool.force_y,
@@ -172,8 +172,8 @@ void press_block(Rung &rung, const Block &block, const std::string &which)
   PressedBody<2> body(
       mesh, [](const dealii::Point<2> &x, unsigned c) { return c == 0 && x[0] < 1e-9; },
       block.metal,
-      {{ToolRole::plunger, flat_face({0, block.height}, {0, -1}), 0.},
-       {ToolRole::right_shoulder, flat_face({0, 0}, {0, 1}), 0.}},
+      {{tool_at::plunger, flat_face({0, block.height}, {0, -1}), 0.},
+       {tool_at::right_shoulder, flat_face({0, 0}, {0, 1}), 0.}},
       block.spring, {1e-7, 1e-6 * block.metal.young, 1., 30});
   body.start();
   body.go(travel, 4);
@@ -198,10 +198,10 @@ void press_block(Rung &rung, const Block &block, const std::string &which)
   for (std::size_t i = 0; i < model.cells().size() * model.n_points_per_cell(); ++i)
     shear = std::max(shear, std::abs(body.equations().equilibrium().kirchhoff(i)[0][1]));
   rung.row(which + ": pressure, E/(1-nu^2) strain [MPa]", p,
-           -body.force(ToolRole::plunger).force_y / block.width, within_percent(0.1));
+           -body.force(tool_at::plunger).force_y / block.width, within_percent(0.1));
   rung.row(which + ": least / largest pressure [-]", 1, least / most, within(1e-5));
   rung.row(which + ": pressure x width / force of the fixed flat [-]", 1,
-           most * block.width / body.force(ToolRole::right_shoulder).force_y, within(1e-5));
+           most * block.width / body.force(tool_at::right_shoulder).force_y, within(1e-5));
   rung.row(which + ": largest shear / pressure [-]", 0, shear / p, within(1e-5));
   rung.row(which + ": energy error [-]", 0, body.energy_error(), within(0.005));
 }

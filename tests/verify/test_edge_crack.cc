@@ -107,7 +107,7 @@ private:
   dealii::Triangulation<2> mesh() const
   {
     dealii::Triangulation<2> mesh;
-    make_coupon_mesh(mesh, coupon_grid(case_, Extent::full), case_, 0);
+    make_coupon_mesh(mesh, coupon_grid(case_, Extent::full), shape_, 0);
     for (const auto &cell : mesh.active_cell_iterators())
       cell->set_material_id(0);
     return mesh;

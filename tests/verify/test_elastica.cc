@@ -37,8 +37,8 @@ public:
             shape(),
             [](const dealii::Point<2> &x, unsigned c) { return c == 0 && x[0] < 1e-9; },
             {E, nu},
-            {{ToolRole::plunger, RigidProfile::disc({0, thickness / 2 + 2}, 2), 0.},
-             {ToolRole::right_shoulder,
+            {{tool_at::plunger, RigidProfile::disc({0, thickness / 2 + 2}, 2), 0.},
+             {tool_at::right_shoulder,
               RigidProfile::disc({half_distance, -thickness / 2 - support_radius},
                                  support_radius),
               0.}},
@@ -89,7 +89,7 @@ private:
     std::sort(line.begin(), line.end(),
               [](const auto &a, const auto &b) { return a.first < b.first; });
 
-    const ToolForce support = body_.force(ToolRole::right_shoulder);
+    const ToolForce support = body_.force(tool_at::right_shoulder);
     const double    angle   = std::atan2(-support.force_x, support.force_y);
     const Vec2      centre  = {half_distance, -thickness / 2 - support_radius};
     const Vec2      out     = {-std::sin(angle), std::cos(angle)},
@@ -113,7 +113,7 @@ private:
     const double EI = E / (1 - nu * nu) * std::pow(thickness, 3) / 12;
     State        state;
     state.beta           = angle / degree;
-    state.load           = -2 * body_.force(ToolRole::plunger).force_y * L * L / EI;
+    state.load           = -2 * body_.force(tool_at::plunger).force_y * L * L / EI;
     state.deflection     = (at.y - line.front().second.y) / L;
     state.arc            = arc / (L / 2);
     state.slope_of_strip = slope / degree;

@@ -45,10 +45,10 @@ Pressed press_quarter(const std::vector<double> &x, const std::vector<double> &y
   PressedBody<2> body(mesh,
                       [](const dealii::Point<2> &p, unsigned c)
                       { return (c == 0 && p[0] < 1e-9) || (c == 1 && p[1] < 1e-9); },
-                      {E, 0.3, yield}, {{ToolRole::plunger, die, friction}},
+                      {E, 0.3, yield}, {{tool_at::plunger, die, friction}},
                       {1e7, 5e6, 1e-5, 0}, {1e-4, 1., 1., 30});
   body.start();
-  const auto force = [&] { return -body.force(ToolRole::plunger).force_y; };
+  const auto force = [&] { return -body.force(tool_at::plunger).force_y; };
   body.go(0.8 * travel, 24);
   const double before = force();
   body.go(travel, 6);

@@ -26,19 +26,19 @@ void drag_block(Rung &rung, double mu)
   // Springs as in a pass on a 10 mm coupon.
   PressedBody<2> body(
       mesh, [](const dealii::Point<2> &x, unsigned) { return x[1] > height - 1e-9; },
-      {E, 0.3}, {{ToolRole::right_shoulder, flat_face({0, 0}, {0, 1}), mu}},
+      {E, 0.3}, {{tool_at::right_shoulder, flat_face({0, 0}, {0, 1}), mu}},
       {88000, 44000, 5e-3, 5e-3}, {1e-10, 1e-6, 1., 40});
   const auto top = [](double along) {
     return [=](const dealii::Point<2> &, unsigned c) { return c == 0 ? along : -pressed; };
   };
   const auto ratio = [&]
   {
-    const ToolForce plane = body.force(ToolRole::right_shoulder);
+    const ToolForce plane = body.force(tool_at::right_shoulder);
     return -plane.force_x / plane.normal;
   };
   const auto slipping = [&]
   {
-    const ToolForce plane = body.force(ToolRole::right_shoulder);
+    const ToolForce plane = body.force(tool_at::right_shoulder);
     return plane.slipping / plane.normal;
   };
   const std::string which = "mu " + std::to_string(mu).substr(0, 4) + ": ";
@@ -67,7 +67,7 @@ void drag_block(Rung &rung, double mu)
   rung.row(which + "drag / force, slipping [-]", mu, ratio(), within(1e-8));
 
   const double before = body.books().friction;
-  const double normal = body.force(ToolRole::right_shoulder).normal;
+  const double normal = body.force(tool_at::right_shoulder).normal;
   body.go(0, top(2 * way), 10);
   rung.row(which + "friction work over 0.1 mm, mu force way [N mm/mm]", mu * normal * way,
            body.books().friction - before, within_percent(0.1));

@@ -55,7 +55,7 @@ public:
       : a_(a), body_(shape(a, cells),
                      [=](const dealii::Point<2> &x, unsigned c)
                      { return x[1] < -200 * a + 1e-9 || (c == 0 && x[0] < 1e-12); },
-                     {E, nu}, {{ToolRole::plunger, RigidProfile::disc({0, R}, R), 0.}},
+                     {E, nu}, {{tool_at::plunger, RigidProfile::disc({0, R}, R), 0.}},
                      // A depth of 1 % of a^2 / 2R, the height of the roller's arc over a.
                      {stiffness(a), stiffness(a), 1e-4 * a * a / R, 0}, {1e-5, 1., a, 40})
   {
@@ -81,7 +81,7 @@ public:
       travel        = guess;
       body_.go(travel, steps);
       steps = 1;
-      now   = -2 * body_.force(ToolRole::plunger).force_y;
+      now   = -2 * body_.force(tool_at::plunger).force_y;
       guess = travel + (force - now) * (travel - before_travel) / (now - before);
     }
     return look(now);
@@ -113,11 +113,10 @@ private:
     found.energy_error = body_.energy_error();
     const auto &model  = body_.model();
     // Half of the patch is modelled, from its middle on.
-    const PatchFigures patch =
-        contact_patches(model, body_.equations().contact(),
-                        a_ / 2)[static_cast<std::size_t>(ToolRole::plunger)];
-    found.patch    = patch.pressure;
-    found.smoothed = patch.smoothed;
+    const PatchFigures patch = contact_patches(model, body_.equations().contact(),
+                                               a_ / 2)[tool_number(tool_at::plunger)];
+    found.patch              = patch.pressure;
+    found.smoothed           = patch.smoothed;
     // p^2 = p0^2 (1 - x^2 / a^2): a straight line in x^2, fitted where p is well above 0.
     for (std::size_t f = 0; f < model.faces().size(); ++f)
       for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)

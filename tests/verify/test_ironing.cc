@@ -63,7 +63,7 @@ Ironed iron(double over, double mu, double cell)
       [=](const dealii::Point<2> &p, unsigned c)
       { return (c == 0 && p[0] < 1e-9) || (c == 1 && at_end(p)); },
       {200000, 0.3, yield},
-      {{ToolRole::right_shoulder, RigidProfile::disc({room + over + R, 0}, R), mu}},
+      {{tool_at::right_shoulder, RigidProfile::disc({room + over + R, 0}, R), mu}},
       {100000, 50000, 2e-3, 2e-3}, {5e-4, 10, 2., 30});
   const auto motion = [=](double aside, double down)
   { return [=](const dealii::Point<2> &, unsigned c) { return c == 0 ? aside : -down; }; };
@@ -90,7 +90,7 @@ Ironed iron(double over, double mu, double cell)
       last  = std::min(last, R * state.normal.y);
     }
   ironed.length       = first - last;
-  ironed.pressure     = body.force(ToolRole::right_shoulder).normal / ironed.length;
+  ironed.pressure     = body.force(tool_at::right_shoulder).normal / ironed.length;
   ironed.thickness    = room + R - std::sqrt(R * R - first * first);
   ironed.energy_error = body.energy_error();
   return ironed;

@@ -1,7 +1,8 @@
 // One element pulled and pushed between fixed strains against the closed form of Armstrong
 // and Frederick's law, and the tangents of update and element with a backstress.
 
-#include "solver/pass/pass_setup.h"
+#include "meshes/placed_coupon.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 #include "tests/fem/tangent_quotient.h"
 #include "tests/unit/update_quotient.h"
@@ -92,7 +93,7 @@ void tangent_rows(Rung &rung)
   rung.row("tangent of the update, flowing" + in, 0, update, no_more(bound));
 
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<dim>       equilibrium(model, with(c));
   Vector                 u(model.n_dofs());
   double                 element = 0, skew = 0;

@@ -5,8 +5,9 @@
 
 #include "meshes/coupon_grading.h"
 #include "meshes/fixture_profiles.h"
-#include "solver/pass/force_scale.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/force_scale.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -50,14 +51,14 @@ struct Pass
   {
     double load = 0;
     for (const PassSample &sample : samples)
-      load = std::max(load, sample.tool(ToolRole::right_frame).normal);
+      load = std::max(load, sample.tool(tool_at::right_frame).normal);
     return load;
   }
 };
 
 Pass push(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_WORLD);
   Pass              pass;
   pass.finding = simulation.run();
   pass.release = simulation.release();
@@ -83,8 +84,8 @@ Pass push(const Case &c)
                      [](const PassSample &s) { return s.kind != StepKind::release; });
     CHECK(std::max(last->left.tip_y, last->right.tip_y) <
           last_tangent_level(c.fixture.shoulders));
-    CHECK(last->tool(ToolRole::left_shoulder).normal <= no_force(c));
-    CHECK(last->tool(ToolRole::right_shoulder).normal <= no_force(c));
+    CHECK(last->tool(tool_at::left_shoulder).normal <= force_scale(c).nothing);
+    CHECK(last->tool(tool_at::right_shoulder).normal <= force_scale(c).nothing);
   }
   CHECK(pass.worst(&PassSample::penetration) <=
         c.solver.penetration_tolerance * c.coupon.thickness * (1 + 1e-9));
@@ -156,7 +157,7 @@ TEST_CASE("a pass is the same whether or not the ram's capacity is looked beyond
 {
   Case c         = workshop_case();
   c.ram.capacity = 25e3;
-  PassSimulation<2> on(c, MPI_COMM_WORLD), stopping(c, MPI_COMM_WORLD);
+  PassSimulation<2> on(set_up(c), MPI_COMM_WORLD), stopping(set_up(c), MPI_COMM_WORLD);
   stopping.stop_at_capacity();
   CHECK(on.run().outcome == Outcome::over_capacity);
   const Finding finding = stopping.run();

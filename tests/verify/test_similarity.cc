@@ -6,6 +6,7 @@
 // coupon that lies off centre.
 
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -33,7 +34,7 @@ Case scaled(double size)
 
 std::vector<PassSample> pushed(const Case &c)
 {
-  PassSimulation<2> simulation(c, MPI_COMM_SELF);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_SELF);
   REQUIRE(simulation.run().outcome == Outcome::stroke_out);
   return simulation.samples();
 }
@@ -53,8 +54,8 @@ TEST_CASE("A fixture of another size gives the same pass", "[verify][similarity]
     CHECK(large[i].walk == Approx(size * small[i].walk).epsilon(1e-6).margin(1e-6 * size));
     CHECK(large[i].outer_strain == Approx(small[i].outer_strain).epsilon(1e-6));
     CHECK(large[i].left.angle == Approx(small[i].left.angle).epsilon(1e-6).margin(1e-6));
-    for (const ToolRole role : {ToolRole::left_shoulder, ToolRole::right_shoulder})
-      CHECK(large[i].tool(role).normal ==
-            Approx(size * size * small[i].tool(role).normal).epsilon(1e-5).margin(1e-2));
+    for (const ToolPlace place : {tool_at::left_shoulder, tool_at::right_shoulder})
+      CHECK(large[i].tool(place).normal ==
+            Approx(size * size * small[i].tool(place).normal).epsilon(1e-5).margin(1e-2));
   }
 }

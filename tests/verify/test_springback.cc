@@ -2,6 +2,7 @@
 // and the forces across a leg of a released coupon, which must vanish.
 
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 #include "tests/verify/bent_strip.h"
 #include "tests/verify/ladder.h"
@@ -64,7 +65,7 @@ SectionForces section_forces(const PassView<2> &view, double from, double to)
 {
   const auto   &model = view.model;
   const auto    n     = model.n_nodes_per_cell();
-  const double  half  = view.c.coupon.thickness / 2;
+  const double  half  = view.setup.coupon.thickness / 2;
   SectionForces sum;
   double        volume = 0, middle_x = 0, middle_y = 0;
   struct Point
@@ -190,7 +191,7 @@ TEST_CASE("Nothing pulls or bends across a leg of a released coupon", "[verify]"
             "Equilibrium: integral sigma dA = 0, integral sigma y dA = 0 (elementary)");
   Case c       = reference_case();
   c.ram.stroke = 60;
-  PassSimulation<2> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<2> simulation(set_up(c), MPI_COMM_WORLD);
   LegWatcher        watcher;
   simulation.attach(watcher);
   simulation.run();

@@ -1,6 +1,7 @@
 // The exact tangents of material, element and contact against difference quotients.
 
-#include "solver/pass/pass_setup.h"
+#include "meshes/placed_coupon.h"
+#include "solver/setup/set_up.h"
 #include "tests/fem/small_coupon.h"
 #include "tests/fem/tangent_quotient.h"
 #include "tests/unit/update_quotient.h"
@@ -68,7 +69,7 @@ template <int dim>
 void element_rows(Rung &rung)
 {
   const Case             c = small_coupon<dim>();
-  const CouponModel<dim> model(c, MPI_COMM_WORLD);
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
   Equilibrium<dim>       equilibrium(model, zone_materials(c));
   std::mt19937           random(dim + 7);
   Vector                 u(model.n_dofs());
@@ -94,11 +95,11 @@ void contact_rows(Rung &rung)
 {
   constexpr ContactStiffness spring{105000, 52500, 2e-3, 5e-3};
   const Case                 c = small_coupon<dim>();
-  const CouponModel<dim>     model(c, MPI_COMM_WORLD);
+  const CouponModel<dim>     model(placed_coupon(c), MPI_COMM_WORLD);
   const double               radius = 15;
   ContactAssembly<dim>       contact(
             model,
-            {{ToolRole::plunger,
+            {{tool_at::plunger,
               RigidProfile::disc({1.3, model.level() + 8 + radius - 0.15}, radius), 0.2}},
             spring);
   std::mt19937 random(dim + 50);

@@ -8,6 +8,7 @@
 // memory).
 
 #include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
@@ -33,7 +34,7 @@ Bent bent(double width, double travel)
   c.mesh.dimension = dim;
   c.coupon.width   = width;
   c.ram.stroke     = travel;
-  PassSimulation<dim> simulation(c, MPI_COMM_WORLD);
+  PassSimulation<dim> simulation(set_up(c), MPI_COMM_WORLD);
   REQUIRE(simulation.run().outcome == Outcome::stroke_out);
   Bent bent;
   for (const PassSample &sample : simulation.samples())

@@ -1,4 +1,4 @@
-#include "solver/output/field_file.h"
+#include "solver/pass/field_file.h"
 
 #include "inputs/field_names.h"
 

@@ -1,4 +1,4 @@
-#include "solver/output/nodal_fields.h"
+#include "solver/pass/nodal_fields.h"
 
 #include <deal.II/base/quadrature_lib.h>
 

@@ -3,7 +3,7 @@
 // is cut into halves along every direction, so its nodes are exact and any viewer's filters
 // work; values are those of NodalFields. Decides nothing about when.
 
-#include "solver/output/nodal_fields.h"
+#include "solver/pass/nodal_fields.h"
 
 #include <string>
 

@@ -1,0 +1,53 @@
+#include "solver/setup/pass_setup.h"
+
+#include <algorithm>
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+const RigidTool *find(const std::vector<RigidTool> &tools, const ToolPlace place)
+{
+  for (const ToolPlace wanted : {place, opposite(place)})
+    for (const RigidTool &tool : tools)
+      if (tool.place == wanted)
+        return &tool;
+  return nullptr;
+}
+} // namespace
+
+double StepLengths::at(const double travel) const
+{
+  return travel >= ironing_begins && travel < ironing_ends
+             ? ironing
+             : std::numeric_limits<double>::infinity();
+}
+
+bool PassSetup::has_tool(const ToolPlace place) const
+{
+  return find(tools, place) != nullptr;
+}
+
+const RigidTool &PassSetup::tool(const ToolPlace place) const
+{
+  if (const RigidTool *const found = find(tools, place))
+    return *found;
+  throw std::logic_error("the fixture has no " + tool_name(place));
+}
+
+double PassSetup::least_room() const
+{
+  return tool(tool_at::right_shoulder).gauge.flank - tool(tool_at::plunger).gauge.flank;
+}
+
+double PassSetup::room(const double travel) const
+{
+  const ToolGauge &nose = tool(tool_at::plunger).gauge,
+                  &arc  = tool(tool_at::right_shoulder).gauge;
+  const Vec2 centre     = nose.round_centre + tool(tool_at::plunger).shift(travel);
+  if (centre.y <= arc.round_centre.y)
+    return least_room();
+  return std::max(least_room(), length(arc.round_centre - centre) - nose.round - arc.round);
+}
+} // namespace throughbend

@@ -1,0 +1,75 @@
+#include "solver/setup/set_up.h"
+
+#include "meshes/fixture_profiles.h"
+#include "solver/setup/pass_tools.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+ContactStiffness contact_stiffness(const Case &c)
+{
+  // Stiff enough to keep penetration below the tolerance at the pressures of bending, soft
+  // enough for Newton; raised during the pass where that does not hold.
+  const double     t = c.coupon.thickness;
+  ContactStiffness stiffness;
+  stiffness.normal     = 2.2e-3 / c.solver.penetration_tolerance * c.material.young / t;
+  stiffness.tangential = 0.5 * stiffness.normal;
+  stiffness.onset      = contact_band(c);
+  stiffness.band       = contact_band(c);
+  // Farther than a coupon comes in one step; under the nose, than it lifts off in a bend.
+  stiffness.reach      = std::max(2 * step_lengths(c).largest, 0.3 * t);
+  stiffness.nose_reach = std::max(2 * t, c.fixture.plunger.nose_radius);
+  return stiffness;
+}
+
+StepLengths step_lengths(const Case &c)
+{
+  const double nose = c.fixture.plunger.nose_radius;
+  StepLengths  step;
+  step.most = c.solver.step_limit;
+  step.largest =
+      c.solver.largest_step > 0 ? c.solver.largest_step : (nose + c.coupon.thickness) / 20;
+  if (const double cell = ironed_cell(c); std::isfinite(cell))
+  {
+    constexpr double of_a_cell = 0.25;
+    // The nose's centre passes the arcs' centres, and the narrowest place begins there.
+    const double begins = touch_level(c) + nose + c.fixture.shoulders.radius;
+    step.ironing        = of_a_cell * cell;
+    step.ironing_begins = begins - cell;
+    step.ironing_ends =
+        begins + c.coupon.length / 2 + std::abs(c.coupon.offset) - ironed_from(c);
+  }
+  return step;
+}
+
+EquilibriumGoal equilibrium_goal(const Case &c)
+{
+  EquilibriumGoal goal;
+  goal.tolerance    = c.solver.residual_tolerance;
+  goal.least_force  = 1e-2 * force_scale(c).bending;
+  goal.largest_move = c.coupon.thickness / 2;
+  goal.penetration  = c.solver.penetration_tolerance * c.coupon.thickness;
+  return goal;
+}
+
+Drag drag(const Case &c)
+{
+  const double t      = c.coupon.thickness;
+  const double volume = c.coupon.length * c.coupon.width * t;
+  return {c.solver.regularisation * force_scale(c).bending /
+              (volume * step_lengths(c).largest),
+          c.material.young / (t * t)};
+}
+
+PassSetup set_up(const Case &c)
+{
+  const Extent extent = model_extent(c);
+  return {PlacedCoupon(c, extent), pass_tools(c, extent),
+          zone_materials(c),       ZoneMixing(c),
+          contact_stiffness(c),    {c.ram.capacity, c.ram.stroke},
+          force_scale(c),          step_lengths(c),
+          equilibrium_goal(c),     drag(c)};
+}
+} // namespace throughbend
