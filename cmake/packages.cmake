@@ -4,6 +4,8 @@ set(CMAKE_CXX_FLAGS_RELEASE "-O3 -DNDEBUG" CACHE STRING "" FORCE)
 find_package(deal.II 9.4 REQUIRED QUIET)
 find_package(Boost 1.74 REQUIRED COMPONENTS program_options)
 find_package(Threads REQUIRED)
+find_package(nlohmann_json 3.11 REQUIRED)
+find_package(fmt 9.1 REQUIRED)
 find_package(VTK 9.1 REQUIRED QUIET COMPONENTS CommonCore CommonDataModel IOXML IOImage
                                                RenderingCore RenderingFreeType)
 

@@ -8,17 +8,17 @@ namespace throughbend
 {
 namespace
 {
-/// Its value in the run; null where it had none there.
-const std::string *recorded(const Option &option, const SummaryMembers &summary)
+/// Its value in the run, if it had one there.
+std::optional<std::string> recorded(const Option &option, const JsonMembers &summary)
 {
-  const auto found = summary.find("case." + option.key());
-  return found == summary.end() ? nullptr : &found->second;
+  const std::string path = "case." + option.key();
+  return summary.has(path) ? std::optional(summary.word(path)) : std::nullopt;
 }
 
-bool has_recorded_case(const SummaryMembers &summary)
+bool has_recorded_case(const JsonMembers &summary)
 {
   for (const Option &option : option_table())
-    if (recorded(option, summary) != nullptr)
+    if (recorded(option, summary))
       return true;
   return false;
 }
@@ -32,20 +32,20 @@ std::string rewritten(const Option &option, const std::string &text, Case scratc
 }
 } // namespace
 
-std::vector<std::string> changes_since_run(const Case &now, const SummaryMembers &summary)
+std::vector<std::string> changes_since_run(const Case &now, const JsonMembers &summary)
 {
   if (!has_recorded_case(summary))
   {
-    const auto hash = summary.find("made_with.case_hash");
-    if (hash == summary.end() || hash->second == case_hash(now))
+    const std::string hash = summary.word("made_with.case_hash");
+    if (hash.empty() || hash == case_hash(now))
       return {};
-    return {"its hash is " + case_hash(now) + ", and that in run.json " + hash->second};
+    return {"its hash is " + case_hash(now) + ", and that in run.json " + hash};
   }
   std::vector<std::string> changes;
   for (const Option &option : option_table())
   {
-    const std::string *then = recorded(option, summary);
-    if (then == nullptr || option.section == "case")
+    const std::optional<std::string> then = recorded(option, summary);
+    if (!then || option.section == "case")
       continue;
     const bool applies = !option.applies || option.applies(now);
     if (applies && rewritten(option, *then, now) == value_text(option, now))
@@ -57,13 +57,13 @@ std::vector<std::string> changes_since_run(const Case &now, const SummaryMembers
   return changes;
 }
 
-std::optional<Case> recorded_case(const SummaryMembers &summary)
+std::optional<Case> recorded_case(const JsonMembers &summary)
 {
   if (!has_recorded_case(summary))
     return std::nullopt;
   std::string text, section;
   for (const Option &option : option_table())
-    if (const std::string *value = recorded(option, summary))
+    if (const std::optional<std::string> value = recorded(option, summary))
     {
       if (option.section != section)
         text += "[" + option.section + "]\n";

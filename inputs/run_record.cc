@@ -7,12 +7,8 @@
 #include "inputs/input_error.h"
 #include "inputs/recorded_case.h"
 
-#include <boost/property_tree/json_parser.hpp>
-#include <boost/property_tree/ptree.hpp>
-
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <limits>
 
 namespace throughbend
@@ -22,22 +18,6 @@ namespace
 namespace fs                 = std::filesystem;
 constexpr double not_a_value = std::numeric_limits<double>::quiet_NaN();
 
-/// Members by their path, items of a list by their number from 0. The parser tells null and
-/// the text "null" no longer apart; no member of ours holds that text but a title, which
-/// case.ini gives as well.
-void flatten(const boost::property_tree::ptree &tree, const std::string &path,
-             std::map<std::string, std::string> &into)
-{
-  if (tree.empty() && !path.empty() && tree.data() != "null")
-    into[path] = tree.data();
-  std::size_t item = 0;
-  for (const auto &[key, child] : tree)
-  {
-    const std::string name = key.empty() ? std::to_string(item++) : key;
-    flatten(child, path.empty() ? name : path + "." + name, into);
-  }
-}
-
 void read_summary(RunRecord &run)
 {
   const fs::path file = run.folder / "run.json";
@@ -46,16 +26,20 @@ void read_summary(RunRecord &run)
     run.missing.emplace_back("run.json is not there: no finding and no key figures.");
     return;
   }
+  const std::string unknown = ": no finding and no key figures.";
+  if (!fs::is_regular_file(file))
+  {
+    run.missing.push_back("run.json is no file" + unknown);
+    return;
+  }
   try
   {
-    boost::property_tree::ptree tree;
-    boost::property_tree::read_json(file.string(), tree);
-    flatten(tree, "", run.summary);
+    run.summary = read_members(file);
   }
-  catch (const boost::property_tree::json_parser_error &)
+  catch (const CutOffError &error)
   {
-    run.missing.emplace_back(
-        "run.json cannot be read, perhaps cut off: no finding and no key figures.");
+    run.missing.push_back("run.json cannot be read, it is cut off in line " +
+                          std::to_string(error.line) + unknown);
     return;
   }
   if (run.word("program") != "throughbend")
@@ -154,20 +138,6 @@ std::size_t largest_at(const std::vector<double> &values)
                                   values.begin());
 }
 } // namespace
-
-std::string RunRecord::word(const std::string &path) const
-{
-  const auto found = summary.find(path);
-  return found == summary.end() ? "" : found->second;
-}
-
-double RunRecord::number(const std::string &path) const
-{
-  const std::string text  = word(path);
-  char             *end   = nullptr;
-  const double      value = std::strtod(text.c_str(), &end);
-  return text.empty() || end != text.c_str() + text.size() ? not_a_value : value;
-}
 
 std::vector<double> RunRecord::column(const std::string &head) const
 {

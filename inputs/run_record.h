@@ -5,9 +5,9 @@
 
 #include "inputs/case.h"
 #include "inputs/csv_table.h"
+#include "inputs/json_members.h"
 
 #include <filesystem>
-#include <map>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,21 +19,23 @@ constexpr const char *checkpoint_folder = "checkpoint";
 
 struct RunRecord
 {
-  std::filesystem::path              folder;
-  std::string                        name;    ///< of the folder, for comparing runs
-  std::map<std::string, std::string> summary; ///< run.json by `section.member` or
-                                              ///< `section.list.0`, no nulls
-  std::string         case_text;              ///< case.ini as it stands
-  std::optional<Case> told; ///< what the run was made with, as far as known
+  std::filesystem::path folder;
+  std::string           name;      ///< of the folder, for comparing runs
+  JsonMembers           summary;   ///< run.json
+  std::string           case_text; ///< case.ini as it stands
+  std::optional<Case>   told;      ///< what the run was made with, as far as known
   /// What was changed in case.ini since the run, a line per key; `told` is then the case
   /// that run.json recorded.
   std::vector<std::string> changed;
   std::optional<CsvTable>  travel;  ///< a row per step
   std::vector<std::string> missing; ///< files that are not there or not readable
 
-  /// A member of run.json; empty, or NaN, when it is not there.
-  std::string word(const std::string &path) const;
-  double      number(const std::string &path) const;
+  /// A member of run.json by its path; empty, or NaN, when it is not there. Throws
+  /// InputError when it is of another kind.
+  std::string         word(const std::string &path) const { return summary.word(path); }
+  std::string         digits(const std::string &path) const { return summary.digits(path); }
+  double              number(const std::string &path) const { return summary.number(path); }
+  std::optional<bool> truth(const std::string &path) const { return summary.truth(path); }
 
   /// A column of travel.csv by its head, without the row of the released coupon. Empty when
   /// there is no such column.
@@ -57,6 +59,7 @@ struct RunRecord
 /// it left no checkpoint.
 std::string how_to_resume(const RunRecord &run);
 
-/// Throws InputError when the folder is not there or is no run of this program.
+/// Throws InputError when the folder is not there or is no run of this program, and when
+/// its run.json is none that a run leaves. One that is cut off is named in `missing`.
 RunRecord read_run_record(const std::filesystem::path &folder);
 } // namespace throughbend

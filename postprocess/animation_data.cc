@@ -5,6 +5,8 @@
 #include "inputs/run_events.h"
 #include "postprocess/colour_map.h"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
@@ -61,9 +63,9 @@ double rounded(const double value, const double to)
 
 Json numbers(const std::vector<double> &values, const double to)
 {
-  Json list = Json::list();
+  Json list = Json::array();
   for (const double value : values)
-    list.add(rounded(value, to));
+    list.push_back(rounded(value, to));
   return list;
 }
 
@@ -84,7 +86,7 @@ std::vector<std::size_t> kept_shapes(const RunRecord &run, const PassShapes &sha
 /// Numbers of a tool's outline, without the trail of digits that doubles would leave.
 Json tools_json(const PassShapes &shapes)
 {
-  Json list = Json::list();
+  Json list = Json::array();
   for (const ToolShape &tool : shapes.tools)
   {
     std::vector<double> numbers_of;
@@ -93,23 +95,20 @@ Json tools_json(const PassShapes &shapes)
       numbers_of.push_back(p.x);
       numbers_of.push_back(p.y);
     }
-    Json item = Json::object();
-    item.put("plunger", Json::truth(tool.is_plunger));
-    item.put("outline", numbers(numbers_of, 1. / 256)); // exact in few digits
-    list.add(item);
+    Json item       = Json::object();
+    item["plunger"] = tool.is_plunger;
+    item["outline"] = numbers(numbers_of, 1. / 256); // exact in few digits
+    list.push_back(item);
   }
   return list;
 }
 
 Json map_json(const ColourMap map, const double low, const double high)
 {
-  Json list = Json::list();
+  Json list = Json::array();
   for (const unsigned stop : stops(map))
-    list.add(static_cast<int>(stop));
-  Json json = Json::object();
-  json.put("low", low).put("high", high);
-  json.put("stops", list);
-  return json;
+    list.push_back(static_cast<int>(stop));
+  return {{"low", low}, {"high", high}, {"stops", list}};
 }
 } // namespace
 
@@ -124,57 +123,55 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
   const std::size_t              most = std::max<std::size_t>(2, most_bytes / shape_bytes);
   const std::vector<std::size_t> kept = kept_shapes(run, shapes, most);
 
-  Json   list   = Json::list();
+  Json   list   = Json::array();
   double height = 0; // that any one shape needs
   for (const std::size_t i : kept)
   {
-    const Shape &shape = shapes.shapes[i];
-    Json         item  = Json::object();
-    item.put("travel", rounded(shape.travel, 1. / 1024));
-    item.put("released", Json::truth(shape.hold == Hold::released));
+    const Shape &shape     = shapes.shapes[i];
+    Json         item      = Json::object();
+    item["travel"]         = rounded(shape.travel, 1. / 1024);
+    item["released"]       = shape.hold == Hold::released;
     const ShapeScale level = level_scale(scale, shapes, shape);
     height                 = std::max(height, level.high.y - level.low.y);
-    item.put("low", rounded(level.low.y, 1. / 1024));
-    item.put("points", coordinates(shape.points, scale));
-    item.put("axial",
-             strains(shape.axial_strain, -scale.largest_axial, scale.largest_axial));
-    item.put("plastic", strains(shape.plastic_strain, 0, scale.largest_plastic));
-    list.add(item);
+    item["low"]            = rounded(level.low.y, 1. / 1024);
+    item["points"]         = coordinates(shape.points, scale);
+    item["axial"] = strains(shape.axial_strain, -scale.largest_axial, scale.largest_axial);
+    item["plastic"] = strains(shape.plastic_strain, 0, scale.largest_plastic);
+    list.push_back(item);
   }
 
-  Json window = Json::list();
+  Json window = Json::array();
   for (const double side : {scale.low.x, scale.low.y, scale.high.x, scale.high.y})
-    window.add(rounded(side, 1. / 1024));
+    window.push_back(rounded(side, 1. / 1024));
 
-  Json json = Json::object();
-  json.put("window", window);
-  json.put("height", rounded(height, 1. / 1024));
-  json.put("mirrored", Json::truth(shapes.part == ModelPart::right_half));
-  json.put("cells", places(shapes.cells));
-  json.put("edges", places(shapes.edges));
-  json.put("flat", coordinates(shapes.flat, scale));
-  json.put("shapes", list);
-  json.put("tools", tools_json(shapes));
-  json.put("axial_map",
-           map_json(ColourMap::diverging, -scale.largest_axial, scale.largest_axial));
-  json.put("plastic_map", map_json(ColourMap::sequential, 0, scale.largest_plastic));
-  Json record = Json::object();
-  record.put("travel", numbers(run.column("travel [mm]"), 1. / 1024));
-  record.put("force", numbers(run.column("ram force [N]"), 1. / 8));
-  record.put("strain", numbers(run.column("outer strain [-]"), 1. / 65536));
-  record.put("left_angle", numbers(run.column("left leg angle [deg]"), 1. / 256));
-  record.put("right_angle", numbers(run.column("right leg angle [deg]"), 1. / 256));
-  json.put("record", record);
-  Json events = Json::list();
+  Json json        = Json::object();
+  json["window"]   = window;
+  json["height"]   = rounded(height, 1. / 1024);
+  json["mirrored"] = shapes.part == ModelPart::right_half;
+  json["cells"]    = places(shapes.cells);
+  json["edges"]    = places(shapes.edges);
+  json["flat"]     = coordinates(shapes.flat, scale);
+  json["shapes"]   = list;
+  json["tools"]    = tools_json(shapes);
+  json["axial_map"] =
+      map_json(ColourMap::diverging, -scale.largest_axial, scale.largest_axial);
+  json["plastic_map"]   = map_json(ColourMap::sequential, 0, scale.largest_plastic);
+  Json record           = Json::object();
+  record["travel"]      = numbers(run.column("travel [mm]"), 1. / 1024);
+  record["force"]       = numbers(run.column("ram force [N]"), 1. / 8);
+  record["strain"]      = numbers(run.column("outer strain [-]"), 1. / 65536);
+  record["left_angle"]  = numbers(run.column("left leg angle [deg]"), 1. / 256);
+  record["right_angle"] = numbers(run.column("right leg angle [deg]"), 1. / 256);
+  json["record"]        = record;
+  Json events           = Json::array();
   for (const RunEvent &event : run_events(run))
-    events.add(Json::object()
-                   .put("name", event.name())
-                   .put("from", rounded(event.from, 1. / 1024))
-                   .put("to", rounded(event.to, 1. / 1024)));
-  json.put("events", events);
-  json.put("first", units.first() == UnitSystem::us ? "us" : "metric");
+    events.push_back({{"name", event.name()},
+                      {"from", rounded(event.from, 1. / 1024)},
+                      {"to", rounded(event.to, 1. / 1024)}});
+  json["events"]    = events;
+  json["first"]     = units.first() == UnitSystem::us ? "us" : "metric";
   const double peak = run.peak_force_travel(); // the page opens with what matters most
-  json.put("start", std::isfinite(peak) ? peak : shapes.shapes[kept.back()].travel);
-  return {json.text(), shapes.shapes.size() - kept.size()};
+  json["start"]     = std::isfinite(peak) ? peak : shapes.shapes[kept.back()].travel;
+  return {json_text(json), shapes.shapes.size() - kept.size()};
 }
 } // namespace throughbend

@@ -71,7 +71,7 @@ IndexFigure springback(const RunRecord &run)
   const double left  = run.number("release.left_springback_deg"),
                right = run.number("release.right_springback_deg");
   // An end that is held back bends on when it is let go: no springback of the bend.
-  if (run.word("release.completed") != "true" || !(left >= 0) || !(right >= 0))
+  if (!run.truth("release.completed").value_or(false) || !(left >= 0) || !(right >= 0))
     return figure;
   if (angle_text(left) == angle_text(right))
   {

@@ -207,15 +207,14 @@ void add_fit(Figures &figures, const RunRecord &run, const ReaderUnits &units)
     gap = largest(run, "nose gap [mm]");
   figures.add("largest gap under the nose", gap, fine_length_text,
               wide ? "at mid-width" : "");
-  const double      wire = run.number("fit.wire_diameter_mm");
-  const std::string in   = run.word("fit.wire_goes_in");
+  const double              wire = run.number("fit.wire_diameter_mm");
+  const std::optional<bool> in   = run.truth("fit.wire_goes_in");
   figures.add("gap under the nose at the end",
               run.number(wide ? width + "mid_width_end_mm" : "fit.nose_gap_end_mm"),
               fine_length_text,
-              std::isfinite(wire) && !in.empty()
-                  ? "a wire of " + units.length(wire) +
-                        (in == "true" ? " goes in" : " does not go in")
-                  : "");
+              std::isfinite(wire) && in ? "a wire of " + units.length(wire) +
+                                              (*in ? " goes in" : " does not go in")
+                                        : "");
   if (std::isfinite(edge))
     figures.add("the same at the free edge", edge, fine_length_text,
                 "the crown's gap and the curl of the edge together");
@@ -258,7 +257,7 @@ std::string springback_text(const double degrees)
 
 void add_release(Figures &figures, const RunRecord &run)
 {
-  if (run.word("release.completed") != "true")
+  if (!run.truth("release.completed").value_or(false))
     return;
   for (const std::string side : {"left", "right"})
     figures.add_same(

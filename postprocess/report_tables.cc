@@ -96,8 +96,8 @@ std::string mesh_note(const RunRecord &run)
     note += run.told->mesh.dimension == 2 ? ", plane strain: a wide coupon's middle"
                                           : ", the coupon's real width";
   }
-  if (const std::string cells = run.word("effort.cells"); !cells.empty())
-    note += ", " + cells + " cells, " + run.word("effort.dofs") + " unknowns";
+  if (const std::string cells = run.digits("effort.cells"); !cells.empty())
+    note += ", " + cells + " cells, " + run.digits("effort.dofs") + " unknowns";
   if (run.right_half())
     note += "; the right half was computed and is shown mirrored";
   if (run.told && run.told->mesh.dimension == 3)
@@ -181,14 +181,15 @@ std::string quality_html(const RunRecord &run)
           : table({"error", "worst", "usual", "judgement", "what it compares"}, rows);
   if (const std::string note = mesh_note(run); !note.empty())
     html += paragraph(note);
-  const std::string steps = run.word("effort.steps");
+  const std::string steps = run.digits("effort.steps");
   if (!steps.empty())
-    html += paragraph(steps + " steps, " + run.word("effort.iterations") + " iterations, " +
-                      run.word("effort.refusals") + " refused attempts, " +
-                      run.word("effort.jumps") + " jumps to another equilibrium; " +
-                      decimal_text(run.number("effort.wall_time_s.total"), 1) + " s on " +
-                      run.word("made_with.ranks") +
-                      (run.word("made_with.ranks") == "1" ? " rank." : " ranks."));
+    html +=
+        paragraph(steps + " steps, " + run.digits("effort.iterations") + " iterations, " +
+                  run.digits("effort.refusals") + " refused attempts, " +
+                  run.digits("effort.jumps") + " jumps to another equilibrium; " +
+                  decimal_text(run.number("effort.wall_time_s.total"), 1) + " s on " +
+                  run.digits("made_with.ranks") +
+                  (run.digits("made_with.ranks") == "1" ? " rank." : " ranks."));
   return html;
 }
 
@@ -209,12 +210,11 @@ std::string again_html(const RunRecord &run)
   add("started", run.word("made_with.started"));
   add("case file", run.word("made_with.case_source"));
   add("fingerprint of the case", run.word("made_with.case_hash"));
-  add("ranks", run.word("made_with.ranks"));
+  add("ranks", run.digits("made_with.ranks"));
   add("BLAS", run.word("made_with.blas"));
-  const std::string libraries = "made_with.libraries.";
-  for (const auto &[path, value] : run.summary)
-    if (path.rfind(libraries, 0) == 0)
-      add(path.c_str() + libraries.size(), value);
+  const std::string libraries = "made_with.libraries";
+  for (const std::string &name : run.summary.names_in(libraries))
+    add(name.c_str(), run.word(libraries + "." + name));
   return html + table({"made with", ""}, rows);
 }
 } // namespace throughbend

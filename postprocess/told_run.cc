@@ -20,14 +20,18 @@ ToldRun tell_run(const std::string &folder, const ReportOrder &order,
   {
     told.pictures =
         run_pictures(told.run, told.shapes, shape_scale(told.shapes), order.at, units);
-    std::vector<RunPicture> saved = told.pictures;
     if (!order.index.empty())
-    {
       told.telling = telling_picture(told.run, told.shapes, units);
-      saved.push_back(*told.telling);
-    }
-    save_pictures(told.run, saved);
   }
   return told;
+}
+
+void save_pictures(const ToldRun &told)
+{
+  std::vector<RunPicture> pictures = told.pictures;
+  if (told.telling)
+    pictures.push_back(*told.telling);
+  if (!pictures.empty())
+    save_pictures(told.run, pictures);
 }
 } // namespace throughbend

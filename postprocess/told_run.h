@@ -20,8 +20,11 @@ struct ToldRun
   std::optional<RunPicture> telling; ///< the one for an index, where there is to be one
 };
 
-/// Writes the pictures into the run's folder as well, if they are asked for. Throws
-/// InputError for a folder that is no run.
+/// With pictures, if they are asked for; writes nothing. Throws InputError for a folder
+/// that is no run.
 ToldRun tell_run(const std::string &folder, const ReportOrder &order,
                  const ReaderUnits &units);
+
+/// Writes its pictures, if it has any, into the run's folder.
+void save_pictures(const ToldRun &told);
 } // namespace throughbend

@@ -67,6 +67,8 @@ void make_page(const ReportOrder &order)
   for (const std::string &run : order.runs)
     all.push_back(tell_run(run, order, ReaderUnits(order.units)));
   const Report made = make_report(all, order.title, order.units);
+  for (const ToldRun &told : all)
+    save_pictures(told);
   save_file(order.page, made.page);
   say(made, order.page);
   say_pictures(order);
@@ -81,9 +83,10 @@ void make_index(const ReportOrder &order)
     const ToldRun     told = tell_run(run, order, ReaderUnits(order.units));
     const Report      made = make_report({told}, "", order.units);
     const std::string page = own_page(run);
+    index.add(told, page);
+    save_pictures(told);
     save_file(page, made.page);
     say(made, page);
-    index.add(told, page);
   }
   save_file(order.index, index.html());
   std::cout << "index     " << order.index << '\n';

@@ -1,5 +1,7 @@
 #include "solver/output/finding_json.h"
 
+#include <nlohmann/json.hpp>
+
 #include <stdexcept>
 
 namespace throughbend
@@ -30,29 +32,29 @@ const char *member_of(const Evidence::Measure measure)
 
 Json event_json(const PassEvent &event)
 {
-  Json json = Json::object();
-  json.put("kind", to_text(event.kind));
-  json.put("where", Json::known(event.where));
-  json.put("from_travel_mm", event.from);
-  json.put("to_travel_mm", event.to);
-  json.put("ram_force_before_N", event.force_before);
-  json.put("largest_ram_force_N", event.largest_force);
-  json.put("largest_ram_force_travel_mm", event.at);
-  json.put("largest_tool_force_N", event.tool_force);
+  Json json                           = Json::object();
+  json["kind"]                        = to_text(event.kind);
+  json["where"]                       = known(event.where);
+  json["from_travel_mm"]              = event.from;
+  json["to_travel_mm"]                = event.to;
+  json["ram_force_before_N"]          = event.force_before;
+  json["largest_ram_force_N"]         = event.largest_force;
+  json["largest_ram_force_travel_mm"] = event.at;
+  json["largest_tool_force_N"]        = event.tool_force;
   return json;
 }
 
 Json beyond_json(const BeyondCapacity &beyond)
 {
-  Json json = Json::object();
-  json.put("ends", to_text(beyond.end));
-  json.put("travel_mm", beyond.travel);
-  json.put("force_it_takes_N", beyond.force);
-  json.put("force_it_takes_travel_mm", beyond.force_at);
-  json.put("force_it_takes_ripple_N", beyond.force_band);
-  json.put("largest_shoulder_force_N", beyond.shoulder);
-  json.put("largest_frame_force_N", beyond.frame);
-  json.put("peak_outer_strain_log", beyond.outer_strain);
+  Json json                        = Json::object();
+  json["ends"]                     = to_text(beyond.end);
+  json["travel_mm"]                = beyond.travel;
+  json["force_it_takes_N"]         = beyond.force;
+  json["force_it_takes_travel_mm"] = beyond.force_at;
+  json["force_it_takes_ripple_N"]  = beyond.force_band;
+  json["largest_shoulder_force_N"] = beyond.shoulder;
+  json["largest_frame_force_N"]    = beyond.frame;
+  json["peak_outer_strain_log"]    = beyond.outer_strain;
   return json;
 }
 } // namespace
@@ -71,30 +73,31 @@ Json account_json(const Evidence &account)
     {
       const std::string place = std::to_string(++n);
       words += "{" + place + "}";
-      numbers.put(place, Json::object().put(member_of(piece.measure), piece.value));
+      numbers[place][member_of(piece.measure)] = piece.value;
     }
-  return numbers.put("words", words);
+  numbers["words"] = words;
+  return numbers;
 }
 
 Json finding_json(const Finding &finding)
 {
-  Json json = Json::object();
-  json.put("outcome", to_text(finding.outcome));
-  json.put("verdict", account_json(finding.verdict));
-  json.put("close", Json::truth(finding.close));
-  json.put("jam", finding.jam ? Json(to_text(*finding.jam)) : Json());
-  json.put("held_by", finding.held ? Json(to_text(*finding.held)) : Json());
-  json.put("where", Json::known(finding.where));
-  json.put("travel_mm", finding.travel);
-  json.put("ram_force_N", finding.force);
-  json.put("evidence", finding.evidence);
+  Json json           = Json::object();
+  json["outcome"]     = to_text(finding.outcome);
+  json["verdict"]     = account_json(finding.verdict);
+  json["close"]       = finding.close;
+  json["jam"]         = finding.jam ? Json(to_text(*finding.jam)) : Json();
+  json["held_by"]     = finding.held ? Json(to_text(*finding.held)) : Json();
+  json["where"]       = known(finding.where);
+  json["travel_mm"]   = finding.travel;
+  json["ram_force_N"] = finding.force;
+  json["evidence"]    = finding.evidence;
   if (!finding.account.empty())
-    json.put("account", account_json(finding.account));
-  json.put("beyond_capacity", finding.beyond ? beyond_json(*finding.beyond) : Json());
-  Json events = Json::list();
+    json["account"] = account_json(finding.account);
+  json["beyond_capacity"] = finding.beyond ? beyond_json(*finding.beyond) : Json();
+  Json events             = Json::array();
   for (const PassEvent &event : finding.events)
-    events.add(event_json(event));
-  json.put("events", events);
+    events.push_back(event_json(event));
+  json["events"] = events;
   return json;
 }
 } // namespace throughbend

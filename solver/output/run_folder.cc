@@ -1,14 +1,16 @@
 #include "solver/output/run_folder.h"
 
 #include "inputs/input_error.h"
+#include "inputs/json.h"
+#include "inputs/json_members.h"
 #include "inputs/own_file.h"
 #include "inputs/run_record.h"
 #include "solver/output/whole_file.h"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 #include <array>
-#include <fstream>
-#include <iterator>
 #include <stdexcept>
 #include <string>
 #include <string_view>
@@ -34,7 +36,7 @@ constexpr const char *aside_name = "unfinished";
 /// run.json of a run that has none of its own, by which the folder is known as ours.
 std::string mark(const std::string &state)
 {
-  return "{\n  \"program\": \"throughbend\",\n  \"state\": \"" + state + "\"\n}\n";
+  return json_text({{"program", "throughbend"}, {"state", state}}) + '\n';
 }
 
 void remove_file(const fs::path &file)
@@ -228,10 +230,17 @@ RunPlace run_to_resume(const fs::path &folder)
 
 bool holds_a_run(const fs::path &folder)
 {
-  std::ifstream     in(folder / "run.json", std::ios::binary);
-  const std::string text{std::istreambuf_iterator<char>(in),
-                         std::istreambuf_iterator<char>()};
-  return text.find("\"program\": \"throughbend\"") != std::string::npos;
+  const fs::path file = folder / "run.json";
+  if (!fs::is_regular_file(file))
+    return false;
+  try
+  {
+    return read_members(file).word("program") == "throughbend";
+  }
+  catch (const InputError &)
+  {
+    return false;
+  }
 }
 
 RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)

@@ -2,6 +2,8 @@
 
 #include "solver/mechanics/line_contact.h"
 
+#include <nlohmann/json.hpp>
+
 #include <algorithm>
 
 namespace throughbend
@@ -61,21 +63,21 @@ std::vector<ToolLoad> tool_loads(const Case &c, const std::vector<PassSample> &s
 
 Json tool_loads_json(const std::vector<ToolLoad> &loads)
 {
-  Json all = Json::list();
+  Json all = Json::array();
   for (const ToolLoad &load : loads)
   {
-    Json json = Json::object();
-    json.put("tool", load.tool);
-    json.put("largest_line_load_N_per_mm", load.line_load);
-    json.put("travel_mm", load.at);
-    json.put("patch_length_mm", load.patch_length);
-    json.put("patch_pressure_MPa", load.patch_pressure);
-    json.put("smoothed_pressure_MPa", load.smoothed_pressure);
-    json.put("hertz_pressure_MPa", load.hertz_pressure);
-    json.put("yield_MPa", load.yield > 0 ? Json(load.yield) : Json());
-    json.put("yields", load.yield > 0 ? Json::truth(load.yields()) : Json());
-    json.put("dent_mm", load.dent ? Json(*load.dent) : Json());
-    all.add(json);
+    Json json                          = Json::object();
+    json["tool"]                       = load.tool;
+    json["largest_line_load_N_per_mm"] = load.line_load;
+    json["travel_mm"]                  = load.at;
+    json["patch_length_mm"]            = load.patch_length;
+    json["patch_pressure_MPa"]         = load.patch_pressure;
+    json["smoothed_pressure_MPa"]      = load.smoothed_pressure;
+    json["hertz_pressure_MPa"]         = load.hertz_pressure;
+    json["yield_MPa"]                  = load.yield > 0 ? Json(load.yield) : Json();
+    json["yields"]                     = load.yield > 0 ? Json(load.yields()) : Json();
+    json["dent_mm"]                    = load.dent ? Json(*load.dent) : Json();
+    all.push_back(json);
   }
   return all;
 }

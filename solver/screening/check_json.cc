@@ -3,6 +3,8 @@
 #include "inputs/caution.h"
 #include "inputs/json.h"
 
+#include <nlohmann/json.hpp>
+
 namespace throughbend
 {
 namespace
@@ -50,100 +52,90 @@ const char *verdict_word(const Verdict verdict)
   return "figure";
 }
 
-Json line_json(const ScreenLine &line, const std::string &section)
+Json deciding_json(const Weighed &number)
 {
-  Json json = Json::object();
-  json.put("key", line.key)
-      .put("section", section)
-      .put("quantity", line.quantity)
-      .put("value", line.value)
-      .put("unit", unit_of(line.measure));
-  if (line.low && line.high)
-    json.put("low", *line.low).put("high", *line.high);
-  json.put("verdict", verdict_word(line.verdict));
-  if (line.against)
-    json.put("against", Json::object()
-                            .put("words", line.against->words)
-                            .put("value", line.against->value)
-                            .put("unit", unit_of(line.against->measure)));
-  if (line.also)
-    json.put("also", Json::object()
-                         .put("words", line.also->words)
-                         .put("value", line.also->value)
-                         .put("unit", unit_of(line.also->measure)));
-  if (!line.shown.empty())
-    json.put("shown", line.shown);
-  if (!line.note.empty())
-    json.put("note", line.note);
-  json.put("formula", line.formula.name)
-      .put("source", line.formula.source)
-      .put("limits", line.formula.limits);
-  return json;
+  return {
+      {"words", number.words}, {"value", number.value}, {"unit", unit_of(number.measure)}};
 }
 
-Json words_json(const std::vector<std::string> &words)
+Json line_json(const ScreenLine &line, const std::string &section)
 {
-  Json list = Json::list();
-  for (const std::string &item : words)
-    list.add(item);
-  return list;
+  Json json = {{"key", line.key},
+               {"section", section},
+               {"quantity", line.quantity},
+               {"value", line.value},
+               {"unit", unit_of(line.measure)}};
+  if (line.low && line.high)
+  {
+    json["low"]  = *line.low;
+    json["high"] = *line.high;
+  }
+  json["verdict"] = verdict_word(line.verdict);
+  if (line.against)
+    json["against"] = deciding_json(*line.against);
+  if (line.also)
+    json["also"] = deciding_json(*line.also);
+  if (!line.shown.empty())
+    json["shown"] = line.shown;
+  if (!line.note.empty())
+    json["note"] = line.note;
+  json["formula"] = line.formula.name;
+  json["source"]  = line.formula.source;
+  json["limits"]  = line.formula.limits;
+  return json;
 }
 
 Json rule_json(const RuleComparison &comparison)
 {
   const FixtureRule &rule = comparison.by_rule.rule;
-  Json               rows = Json::list();
+  Json               rows = Json::array();
   for (const ComparisonRow &row : comparison.rows)
   {
     const char *const unit = row.kind == UnitKind::length   ? "mm"
                              : row.kind == UnitKind::stress ? "MPa"
                                                             : "1";
-    rows.add(Json::object()
-                 .put("quantity", row.words)
-                 .put("key", row.key)
-                 .put("value", row.ours)
-                 .put("rule", row.rules)
-                 .put("unit", unit)
-                 .put("verdict", to_text(row.agreement))
-                 .put("remark", row.remark)
-                 .put("known", to_text(row.how)));
+    rows.push_back({{"quantity", row.words},
+                    {"key", row.key},
+                    {"value", row.ours},
+                    {"rule", row.rules},
+                    {"unit", unit},
+                    {"verdict", to_text(row.agreement)},
+                    {"remark", row.remark},
+                    {"known", to_text(row.how)}});
   }
-  return Json::object()
-      .put("rule", rule.rule)
-      .put("standard", rule.standard)
-      .put("edition", rule.edition)
-      .put("clause", rule.clause)
-      .put("tolerance", comparison.tolerance)
-      .put("verdict", to_text(comparison.worst()))
-      .put("rows", rows);
+  return {{"rule", rule.rule},
+          {"standard", rule.standard},
+          {"edition", rule.edition},
+          {"clause", rule.clause},
+          {"tolerance", comparison.tolerance},
+          {"verdict", to_text(comparison.worst())},
+          {"rows", rows}};
 }
 } // namespace
 
 std::string check_json(const Screening &screening)
 {
-  Json lines = Json::list();
+  Json lines = Json::array();
   for (const ScreenSection &section : screening.sections)
     for (const ScreenLine &line : section.lines)
-      lines.add(line_json(line, section.title));
-  Json force = Json::list();
+      lines.push_back(line_json(line, section.title));
+  Json force = Json::array();
   for (const ForcePoint &p : screening.force)
-    force.add(Json::object()
-                  .put("travel_mm", p.travel)
-                  .put("leg_angle_deg", p.leg_angle * degrees)
-                  .put("low_N", p.force.low)
-                  .put("value_N", p.force.value)
-                  .put("high_N", p.force.high));
-  Json json = Json::object();
-  json.put("title", screening.title)
-      .put("verdict", verdict_word(screening.worst()))
-      .put("lines", lines)
-      .put("force", force);
+    force.push_back({{"travel_mm", p.travel},
+                     {"leg_angle_deg", p.leg_angle * degrees},
+                     {"low_N", p.force.low},
+                     {"value_N", p.force.value},
+                     {"high_N", p.force.high}});
+  Json json = {{"title", screening.title},
+               {"verdict", verdict_word(screening.worst())},
+               {"lines", lines},
+               {"force", force}};
   if (screening.rule)
-    json.put("rule", rule_json(*screening.rule));
-  json.put("not_cleared", words_json(screening.not_cleared))
-      .put("left_out", words_json(screening.cautions))
-      .put("only_push", words_json(screening.only_push))
-      .put("caution", caution_text());
-  return json.text() + '\n';
+    json["rule"] = rule_json(*screening.rule);
+  json["not_cleared"] = screening.not_cleared;
+  json["left_out"]    = screening.cautions;
+  json["only_push"]   = screening.only_push;
+  json["caution"]     = caution_text();
+  return json_text(json) + '\n';
 }
 } // namespace throughbend

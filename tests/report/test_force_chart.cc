@@ -29,20 +29,20 @@ RunRecord stopped(const std::filesystem::path &folder)
                                     "2,push,20,3000\n3,push,30,4000\n");
   write_text(folder / "beyond.csv", "step,kind,travel [mm],ram force [N]\n4,push,35,5000\n"
                                     "5,push,40,6000\n6,push,50,100\n");
-  RunRecord run                                               = read_run_record(folder);
-  run.summary["finding.outcome"]                              = "over-capacity";
-  run.summary["key_figures.peak_ram_force_N"]                 = "4000";
-  run.summary["key_figures.peak_ram_force_travel_mm"]         = "30";
-  run.summary["finding.beyond_capacity.ends"]                 = "through";
-  run.summary["finding.beyond_capacity.force_it_takes_N"]     = "6000";
-  run.summary["finding.events.0.kind"]                        = "leg ironed";
-  run.summary["finding.events.0.where"]                       = "both sides";
-  run.summary["finding.events.0.from_travel_mm"]              = "22";
-  run.summary["finding.events.0.to_travel_mm"]                = "30";
-  run.summary["finding.events.0.ram_force_before_N"]          = "3000";
-  run.summary["finding.events.0.largest_ram_force_N"]         = "4000";
-  run.summary["finding.events.0.largest_ram_force_travel_mm"] = "30";
-  run.summary["finding.events.0.largest_tool_force_N"]        = "7000";
+  RunRecord run = read_run_record(folder);
+  run.summary.put("finding.outcome", "over-capacity");
+  run.summary.put("key_figures.peak_ram_force_N", 4000);
+  run.summary.put("key_figures.peak_ram_force_travel_mm", 30);
+  run.summary.put("finding.beyond_capacity.ends", "through");
+  run.summary.put("finding.beyond_capacity.force_it_takes_N", 6000);
+  run.summary.put("finding.events.0.kind", "leg ironed");
+  run.summary.put("finding.events.0.where", "both sides");
+  run.summary.put("finding.events.0.from_travel_mm", 22);
+  run.summary.put("finding.events.0.to_travel_mm", 30);
+  run.summary.put("finding.events.0.ram_force_before_N", 3000);
+  run.summary.put("finding.events.0.largest_ram_force_N", 4000);
+  run.summary.put("finding.events.0.largest_ram_force_travel_mm", 30);
+  run.summary.put("finding.events.0.largest_tool_force_N", 7000);
   return run;
 }
 } // namespace
@@ -66,7 +66,7 @@ TEST_CASE("the force curve goes on dashed beyond the ram, from where it stops, w
   CHECK(has(svg, ">it takes 6.00 kN (1.35 kip)<"));
   CHECK(has(svg, ">ram capacity 4.00 kN (0.899 kip)<"));
 
-  run.summary["finding.beyond_capacity.ends"] = "stroke-out";
+  run.summary.put("finding.beyond_capacity.ends", "stroke-out");
   CHECK_FALSE(has(svg_text(*force_chart(run, metric)), "it takes"));
   std::filesystem::remove(run.folder / "beyond.csv");
   CHECK(force_chart(run, metric)->lines.size() == 1);
@@ -108,7 +108,7 @@ TEST_CASE("the table of events says what, where, from where to where and at what
   CHECK(has(html, "<th scope=\"row\">leg ironed</th><td>both sides</td><td>22.0 mm to "
                   "30.0 mm (1.181 in)</td><td>3.00 kN (0.674 kip)</td><td>4.00 kN (0.899 "
                   "kip) at 30.0 mm</td><td>7.00 kN (1.57 kip)</td>"));
-  run.summary.erase("finding.events.0.kind");
+  run.summary.remove("finding.events.0.kind");
   CHECK(events_html(run, metric).empty());
 }
 

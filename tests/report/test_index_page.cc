@@ -47,26 +47,28 @@ ToldRun told(const fs::path &folder, const std::string &title, const std::string
 }
 
 /// A run of the reference dimensions (invented figures) that ended as it is told.
-RunRecord ended(const std::map<std::string, std::string> &summary)
+RunRecord ended(const std::map<std::string, JsonMember> &summary)
 {
   RunRecord run;
   Case      c;
-  c.coupon.length             = 180;
-  c.coupon.thickness          = 12.5;
-  c.fixture.plunger.width     = 40;
-  c.fixture.shoulders.opening = 63.2;
-  c.fixture.frame.distance    = 80;
-  c.ram                       = {};
-  c.ram.capacity              = 80e3;
-  c.ram.stroke                = 120;
-  run.told                    = c;
-  run.summary                 = summary;
-  run.summary.insert({{"state", "finished"},
-                      {"finding.travel_mm", "58.8"},
-                      {"finding.ram_force_N", "80000"},
-                      {"key_figures.peak_ram_force_N", "80000"},
-                      {"key_figures.peak_ram_force_travel_mm", "58.8"},
-                      {"key_figures.largest_travel_mm", "60"}});
+  c.coupon.length                           = 180;
+  c.coupon.thickness                        = 12.5;
+  c.fixture.plunger.width                   = 40;
+  c.fixture.shoulders.opening               = 63.2;
+  c.fixture.frame.distance                  = 80;
+  c.ram                                     = {};
+  c.ram.capacity                            = 80e3;
+  c.ram.stroke                              = 120;
+  run.told                                  = c;
+  std::map<std::string, JsonMember> members = summary;
+  members.insert({{"state", "finished"},
+                  {"finding.travel_mm", 58.8},
+                  {"finding.ram_force_N", 80000},
+                  {"key_figures.peak_ram_force_N", 80000},
+                  {"key_figures.peak_ram_force_travel_mm", 58.8},
+                  {"key_figures.largest_travel_mm", 60}});
+  for (const auto &[path, member] : members)
+    run.summary.put(path, member);
   return run;
 }
 } // namespace
@@ -161,7 +163,7 @@ TEST_CASE("the advice promises a way through only where the run has found one", 
   {
     RunRecord run              = ended({{"finding.outcome", "over-capacity"},
                                         {"finding.beyond_capacity.ends", end},
-                                        {"finding.beyond_capacity.force_it_takes_N", "105000"}});
+                                        {"finding.beyond_capacity.force_it_takes_N", 105000}});
     run.told->coupon.thickness = 10; // there is room beside the plunger
     return finding_advice(run, metric);
   };
@@ -174,10 +176,10 @@ TEST_CASE("the advice promises a way through only where the run has found one", 
 
 TEST_CASE("the advice names what a coupon that went through still lacks", "[report]")
 {
-  const auto advice = [](const std::map<std::string, std::string> &more)
+  const auto advice = [](const std::map<std::string, JsonMember> &more)
   {
-    std::map<std::string, std::string> summary = {
-        {"finding.outcome", "through"}, {"key_figures.peak_ram_force_N", "20000"}};
+    std::map<std::string, JsonMember> summary = {{"finding.outcome", "through"},
+                                                 {"key_figures.peak_ram_force_N", 20000}};
     summary.insert(more.begin(), more.end());
     return finding_advice(ended(summary), metric);
   };
@@ -198,16 +200,16 @@ TEST_CASE("the force it takes stands among the figures, and what bears it", "[re
   const auto figures = [](const std::string &end)
   {
     std::string text;
-    for (const ReportFigure &figure : report_figures(
-             ended(
-                 {{"finding.outcome", "over-capacity"},
-                  {"finding.beyond_capacity.ends", end},
-                  {"finding.beyond_capacity.force_it_takes_N", "105000"},
-                  {"finding.beyond_capacity.largest_shoulder_force_N", "190000"},
-                  {"finding.beyond_capacity.largest_frame_force_N", "0"},
-                  {"key_figures.peak_outer_strain_log", "0.3"},
-                  {"key_figures.peak_outer_strain_remark", "in a leg while it is ironed"}}),
-             metric))
+    for (const ReportFigure &figure :
+         report_figures(ended({{"finding.outcome", "over-capacity"},
+                               {"finding.beyond_capacity.ends", end},
+                               {"finding.beyond_capacity.force_it_takes_N", 105000},
+                               {"finding.beyond_capacity.largest_shoulder_force_N", 190000},
+                               {"finding.beyond_capacity.largest_frame_force_N", 0.},
+                               {"key_figures.peak_outer_strain_log", 0.3},
+                               {"key_figures.peak_outer_strain_remark",
+                                "in a leg while it is ironed"}}),
+                        metric))
       text += figure.name + ": " + figure.first + "; " + figure.remark + '\n';
     return text;
   };
@@ -221,7 +223,7 @@ TEST_CASE("the force it takes stands among the figures, and what bears it", "[re
 
 TEST_CASE("only a coupon that went through has a margin", "[report]")
 {
-  const auto remark = [](const std::string &outcome, const std::string &force)
+  const auto remark = [](const std::string &outcome, const double force)
   {
     return report_figures(ended({{"finding.outcome", outcome},
                                  {"key_figures.peak_ram_force_N", force}}),
@@ -229,25 +231,25 @@ TEST_CASE("only a coupon that went through has a margin", "[report]")
         .front()
         .remark;
   };
-  CHECK(has(remark("through", "20000"), "margin 75.0 % of the capacity"));
-  CHECK(has(remark("dropped", "20000"), "75.0 % of the capacity not used"));
-  CHECK_FALSE(has(remark("undecided", "20000"), "margin"));
-  CHECK(has(remark("over-capacity", "80000"), "no margin"));
+  CHECK(has(remark("through", 20000), "margin 75.0 % of the capacity"));
+  CHECK(has(remark("dropped", 20000), "75.0 % of the capacity not used"));
+  CHECK_FALSE(has(remark("undecided", 20000), "margin"));
+  CHECK(has(remark("over-capacity", 80000), "no margin"));
 }
 
 TEST_CASE("each outcome has its cure, and a sound pass needs none", "[report]")
 {
   for (const std::string outcome : {"over-capacity", "stroke-out", "dropped", "undecided"})
     CHECK_FALSE(finding_advice(ended({{"finding.outcome", outcome}}), metric).empty());
-  const auto through = [](const std::string &force)
+  const auto through = [](const double force)
   {
     return finding_advice(ended({{"finding.outcome", "through"},
                                  {"metal.answer", "within"},
                                  {"key_figures.peak_ram_force_N", force}}),
                           metric);
   };
-  CHECK(through("40000").empty());
-  CHECK(has(through("72000"), "10.0 %"));
+  CHECK(through(40000).empty());
+  CHECK(has(through(72000), "10.0 %"));
   RunRecord unknown = ended({{"finding.outcome", "dropped"}});
   unknown.told.reset();
   CHECK(finding_advice(unknown, metric).empty());
@@ -256,13 +258,13 @@ TEST_CASE("each outcome has its cure, and a sound pass needs none", "[report]")
 TEST_CASE("a leg that bends on when it is let go has no springback", "[report]")
 {
   const RunRecord run   = ended({{"finding.outcome", "jammed"},
-                                 {"release.completed", "true"},
-                                 {"release.left_angle_loaded_deg", "1.1"},
-                                 {"release.right_angle_loaded_deg", "1.1"},
-                                 {"release.left_angle_free_deg", "1.5"},
-                                 {"release.right_angle_free_deg", "1.5"},
-                                 {"release.left_springback_deg", "-0.4"},
-                                 {"release.right_springback_deg", "-0.4"}});
+                                 {"release.completed", {JsonMember::Kind::truth, "true"}},
+                                 {"release.left_angle_loaded_deg", 1.1},
+                                 {"release.right_angle_loaded_deg", 1.1},
+                                 {"release.left_angle_free_deg", 1.5},
+                                 {"release.right_angle_free_deg", 1.5},
+                                 {"release.left_springback_deg", -0.4},
+                                 {"release.right_springback_deg", -0.4}});
   std::string     words = "";
   for (const ReportFigure &figure : report_figures(run, metric))
     words += figure.remark + '\n';
@@ -276,20 +278,20 @@ TEST_CASE("the index tells left from right, and a half model's sides alike",
 {
   RunRecord  run  = ended({{"finding.outcome", "through"},
                            {"made_with.model", "full"},
-                           {"key_figures.peak_outer_elongation", "0.31"},
-                           {"key_figures.nominal_elongation", "0.2"},
-                           {"key_figures.peak_outer_strain_position_mm", "-1.9"},
-                           {"key_figures.largest_walk_mm", "1.77"},
-                           {"release.completed", "true"},
-                           {"release.left_springback_deg", "1.62"},
-                           {"release.right_springback_deg", "1.48"}});
+                           {"key_figures.peak_outer_elongation", 0.31},
+                           {"key_figures.nominal_elongation", 0.2},
+                           {"key_figures.peak_outer_strain_position_mm", -1.9},
+                           {"key_figures.largest_walk_mm", 1.77},
+                           {"release.completed", {JsonMember::Kind::truth, "true"}},
+                           {"release.left_springback_deg", 1.62},
+                           {"release.right_springback_deg", 1.48}});
   const auto full = [&](const std::size_t i) { return index_figures(run, metric)[i].full; };
   CHECK(has(full(1), "31.0 %, 1.9 mm left of the centre; by the formula 20.0 %"));
   CHECK(full(2) == "1.77 mm (0.070 in) to the right");
   CHECK(full(3) == "1.6 deg left, 1.5 deg right");
-  run.summary["made_with.model"]              = "half";
-  run.summary["release.left_springback_deg"]  = "1.61";
-  run.summary["release.right_springback_deg"] = "1.61";
+  run.summary.put("made_with.model", "half");
+  run.summary.put("release.left_springback_deg", 1.61);
+  run.summary.put("release.right_springback_deg", 1.61);
   CHECK(has(full(1), "1.9 mm on either side of the centre"));
   CHECK(full(2).empty());
   CHECK(full(3) == "1.6 deg on either side");
@@ -299,14 +301,14 @@ TEST_CASE("the index tells the flaw that gapes most, and none without flaws",
           "[report][index]")
 {
   RunRecord  run  = ended({{"finding.outcome", "through"},
-                           {"flaws.flaw.largest_opening_mm", "1.57"},
-                           {"flaws.flaw.opening_limit_mm", "3"},
-                           {"flaws.flaw2.largest_opening_mm", "3.36"},
-                           {"flaws.flaw2.opening_limit_mm", "3"}});
+                           {"flaws.flaw.largest_opening_mm", 1.57},
+                           {"flaws.flaw.opening_limit_mm", 3},
+                           {"flaws.flaw2.largest_opening_mm", 3.36},
+                           {"flaws.flaw2.opening_limit_mm", 3}});
   const auto both = flaw_opening(run, metric);
   REQUIRE(both.has_value());
   CHECK(has(both->full, "3.36 mm (0.132 in), past the stated limit of 3.0 mm"));
-  run.summary.erase("flaws.flaw2.largest_opening_mm");
+  run.summary.remove("flaws.flaw2.largest_opening_mm");
   CHECK(has(flaw_opening(run, metric)->full, "1.57 mm (0.062 in), within the stated"));
   CHECK_FALSE(flaw_opening(ended({{"finding.outcome", "through"}}), metric).has_value());
 }

@@ -29,6 +29,8 @@ Report report_of(const std::vector<std::string> &words)
   std::vector<ToldRun> all;
   for (const std::string &run : order.runs)
     all.push_back(tell_run(run, order, ReaderUnits(order.units)));
+  for (const ToldRun &told : all)
+    save_pictures(told);
   return make_report(all, order.title, order.units);
 }
 } // namespace

@@ -12,9 +12,9 @@ RunRecord run_with(const std::string &outcome, const std::string &metal,
                    const std::string &accuracy)
 {
   RunRecord run;
-  run.summary = {{"finding.outcome", outcome},
-                 {"metal.answer", metal},
-                 {"numerical_quality.accuracy", accuracy}};
+  run.summary.put("finding.outcome", outcome);
+  run.summary.put("metal.answer", metal);
+  run.summary.put("numerical_quality.accuracy", accuracy);
   return run;
 }
 } // namespace
@@ -53,11 +53,11 @@ TEST_CASE("the badge's colour follows the worst of outcome, metal and accuracy",
 TEST_CASE("a contact that a sound pass doesn't have takes the green away",
           "[report][badge]")
 {
-  RunRecord run                         = run_with("through", "within", "sound");
-  run.summary["finding.events.0.kind"]  = "leg ironed";
-  run.summary["finding.events.0.where"] = "left";
-  run.summary["finding.events.1.kind"]  = "leg ironed";
-  run.summary["finding.events.1.where"] = "right";
+  RunRecord run = run_with("through", "within", "sound");
+  run.summary.put("finding.events.0.kind", "leg ironed");
+  run.summary.put("finding.events.0.where", "left");
+  run.summary.put("finding.events.1.kind", "leg ironed");
+  run.summary.put("finding.events.1.where", "right");
   CHECK(to_text(badge_colour(run)) == "open");
   CHECK(finding_brief(run) == "through, leg ironed");
 }

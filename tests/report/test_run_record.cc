@@ -11,6 +11,7 @@
 #include "tests/report/run_fixture.h"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include <cmath>
 
@@ -94,18 +95,75 @@ TEST_CASE("files that are gone or spoilt are named", "[report]")
             .find("fields/: none of the 3 shapes can be read") == 0);
 }
 
+TEST_CASE("a title that reads null is a title, and null is none", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  write_run(folder, "t", "t");
+  fs::remove(folder / "case.ini");
+  const auto title = [&](const std::string &json)
+  {
+    write_text(folder / "run.json",
+               "{\"program\": \"throughbend\", \"title\": " + json + "}");
+    return read_run_record(folder).title();
+  };
+  CHECK(title("\"null\"") == "null");
+  CHECK(title("null") == "pass"); // the folder's name
+}
+
+TEST_CASE("a run.json that no run leaves is refused, and one cut off is named", "[report]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  const std::string   file   = (folder / "run.json").string();
+  write_run(folder, "t", "t");
+  const std::string whole = content(file);
+  const auto        read  = [&](const std::string &text)
+  {
+    write_text(file, text);
+    return read_run_record(folder);
+  };
+  const auto changed = [&](const std::string &from, const std::string &to)
+  {
+    std::string text = whole;
+    text.replace(text.find(from), from.size(), to);
+    return read(text);
+  };
+  using Catch::Matchers::Contains;
+  using Catch::Matchers::StartsWith;
+  CHECK_THROWS_WITH(read("[1, 2]"), Contains("not written by throughbend"));
+  CHECK_THROWS_WITH(read("{\"program\": 7}"),
+                    StartsWith(file + ": program is the number 7 where a text belongs."));
+  CHECK_THROWS_WITH(read(std::string(200000, '[')), StartsWith(file + " cannot be read: "));
+  CHECK_THROWS_WITH(changed("2000", "2e999"),
+                    StartsWith(file + " cannot be read: the number 2e999 in line 1 is too "
+                                      "large."));
+  CHECK_THROWS_AS(changed("THROUGH", "\xff\xfe"), InputError);
+  CHECK_THROWS_WITH(changed("2000", "\"2000\"").peak_force(),
+                    StartsWith(file + ": key_figures.peak_ram_force_N is the text \"2000\" "
+                                      "where a number belongs.") &&
+                        Contains("push the case again"));
+  CHECK_THROWS_WITH(badge_words(changed("\"through\"", "true")),
+                    StartsWith(file + ": finding.outcome is true where a text belongs."));
+  CHECK_THROWS_WITH(badge_words(changed("{\"answer\": \"within\", ", "5, \"other\": {")),
+                    StartsWith(file + ": metal is the number 5 where a group belongs."));
+  CHECK(read("").missing.front() ==
+        "run.json cannot be read, it is cut off in line 1: no finding and no key figures.");
+  CHECK(read(whole.substr(0, 300)).word("finding.outcome").empty());
+}
+
 TEST_CASE("a case that was changed after the run is named, and not told as the run's",
           "[report]")
 {
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  const Case  made    = *read_run_record(folder).told;
-  std::string members = "\"case\": {";
+  const Case made = *read_run_record(folder).told;
+  Json       values;
   for (const auto &[key, value] : case_values(made))
-    members += json_quoted(key) + ": " + json_quoted(value) + ", ";
-  members.replace(members.size() - 2, 2, "}");
-  const std::string head = "{\"program\": \"throughbend\", \"state\": \"finished\", ";
+    values[key] = value;
+  const std::string members = "\"case\": " + json_text(values);
+  const std::string head    = "{\"program\": \"throughbend\", \"state\": \"finished\", ";
   write_text(folder / "run.json", head + members + "}");
   CHECK(read_run_record(folder).missing.empty());
   const std::string written = content(folder / "case.ini");
@@ -188,10 +246,10 @@ TEST_CASE("of a body the middle of its width is shown, on both sides of the plun
   CHECK_FALSE(run.right_half());
   for (const char *model : {"half", "quarter"})
   {
-    run.summary["made_with.model"] = model;
+    run.summary.put("made_with.model", model);
     CHECK(run.right_half());
   }
-  run.summary["made_with.model"] = "half, cut along its length"; // of a body, both sides
+  run.summary.put("made_with.model", "half, cut along its length"); // of a body, both sides
   CHECK_FALSE(run.right_half());
 }
 

@@ -5,28 +5,25 @@
 #include "tests/reference_case.h"
 #include "tests/unit/scratch_folder.h"
 
-#define BOOST_BIND_GLOBAL_PLACEHOLDERS // the old parser header asks for it
-#include <boost/property_tree/json_parser.hpp>
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <limits>
-#include <sstream>
 
 using namespace throughbend;
-using boost::property_tree::ptree;
 using Catch::Matchers::Contains;
 
 namespace
 {
 constexpr double not_a_number = std::numeric_limits<double>::quiet_NaN();
 
-ptree parsed(const std::string &text)
+/// The member at `section.member`; throws where there is none.
+const Json &at(const Json &json, std::string path)
 {
-  std::istringstream in(text);
-  ptree              tree;
-  read_json(in, tree);
-  return tree;
+  std::replace(path.begin(), path.end(), '.', '/');
+  return json.at(Json::json_pointer('/' + path));
 }
 
 /// A coupon of 10 mm over a plunger of 40 mm (invented).
@@ -80,31 +77,38 @@ TEST_CASE("any text survives the way through JSON", "[unit][output]")
   std::string words =
       "quote \" slash \\ tab \t feed \n return \r bell \a umlaut \xc3\xbc /";
   words += std::string(1, '\x7f');
-  Json json = Json::object();
-  json.put(words, words);
-  const ptree tree = parsed(json.text());
-  REQUIRE(tree.size() == 1);
-  CHECK(tree.front().first == words);
-  CHECK(tree.front().second.data() == words);
+  const Json json = Json::parse(json_text({{words, words}}));
+  REQUIRE(json.size() == 1);
+  CHECK(json.begin().key() == words);
+  CHECK(json.begin().value() == words);
 }
 
 TEST_CASE("JSON keeps order, kinds and exact numbers", "[unit][output]")
 {
-  Json list = Json::list();
-  list.add(1).add(Json::object()).add(Json::list());
-  Json json = Json::object();
-  json.put("z", 0.1)
-      .put("a", not_a_number)
-      .put("yes", Json::truth(true))
-      .put("none", Json());
-  json.put("big", 9007199254740993LL).put("many", list).put("third", 1.0 / 3.0);
-  json.put("endless", std::numeric_limits<double>::infinity());
-  CHECK(json.text() ==
+  Json json         = {{"z", 0.1}, {"a", not_a_number}, {"yes", true}, {"none", Json()}};
+  json["null"]      = "null";
+  json["big"]       = 9007199254740993;
+  json["many"]      = {1, Json::object(), Json::array()};
+  json["third"]     = 1.0 / 3.0;
+  json["whole"]     = -10.0;
+  json["large"]     = 1e300;
+  json["endless"]   = std::numeric_limits<double>::infinity();
+  json["not_known"] = known("");
+  CHECK(json_text(json) ==
         "{\n  \"z\": 0.1,\n  \"a\": null,\n  \"yes\": true,\n  \"none\": null,\n"
-        "  \"big\": 9007199254740993,\n"
+        "  \"null\": \"null\",\n  \"big\": 9007199254740993,\n"
         "  \"many\": [\n    1,\n    {},\n    []\n  ],\n"
-        "  \"third\": 0.3333333333333333,\n  \"endless\": null\n}");
-  CHECK(parsed(json.text()).get<double>("third") == 1.0 / 3.0);
+        "  \"third\": 0.3333333333333333,\n  \"whole\": -10,\n  \"large\": 1e+300,\n"
+        "  \"endless\": null,\n  \"not_known\": null\n}");
+  CHECK(Json::parse(json_text(json)).at("third").get<double>() == 1.0 / 3.0);
+}
+
+TEST_CASE("a path that is no UTF-8 leaves run.json readable", "[unit][output]")
+{
+  RunSummary summary;
+  summary.origin.case_source = "caf\xe9.ini";
+  CHECK(at(Json::parse(summary_text(summary)), "made_with.case_source") ==
+        "caf\xef\xbf\xbd.ini"); // U+FFFD
 }
 
 TEST_CASE("key figures are the peaks, sums and margins of the samples", "[unit][output]")
@@ -180,25 +184,24 @@ TEST_CASE("run.json holds the face at both moments, by zone", "[unit][output]")
   summary.figures       = key_figures(invented_samples(), told);
   summary.wire_diameter = 3.175;
   summary.face_at_end   = face_figures(told, rows, 50);
-  ptree      tree       = parsed(summary_text(summary));
-  const auto real       = [&](const char *key) { return tree.get<double>(key); };
+  const Json tree       = Json::parse(summary_text(summary));
+  const auto real       = [&](const char *key) { return at(tree, key).get<double>(); };
   CHECK(real("convex_face.gauge_length_mm") == 40);
-  CHECK(tree.get_child("convex_face").count("at_peak_force") == 0);
+  CHECK(tree.at("convex_face").count("at_peak_force") == 0);
   CHECK(real("convex_face.at_end.travel_mm") == 50);
   CHECK(real("convex_face.at_end.peak_elongation") == Approx(0.3));
-  CHECK(tree.get<std::string>("convex_face.at_end.peak_zone") == "weld");
+  CHECK(at(tree, "convex_face.at_end.peak_zone") == "weld");
   CHECK(real("convex_face.at_end.peak_over_nominal") == Approx(1.5));
   CHECK(real("convex_face.at_end.peak_triaxiality") == 0.5);
   CHECK(real("convex_face.at_end.weld_peak_over_base_peak") == Approx(1.5));
-  CHECK(tree.get<std::string>("convex_face.at_end.haz_peak_over_base_peak") == "null");
-  CHECK(tree.get<std::string>("convex_face.at_end.weld_and_haz_inside_bend") == "true");
+  CHECK(at(tree, "convex_face.at_end.haz_peak_over_base_peak").is_null());
+  CHECK(at(tree, "convex_face.at_end.weld_and_haz_inside_bend") == true);
   CHECK(real("convex_face.at_end.weld_and_haz_margin_mm") == Approx(24).margin(0.5));
   CHECK(real("convex_face.at_end.zones.weld.to_mm") == Approx(6));
   CHECK(real("convex_face.at_end.zones.weld.ductility_used") == Approx(0.6));
-  CHECK(tree.get<std::string>("convex_face.at_end.zones.weld.limit_measure") ==
-        "tension elongation");
-  CHECK(tree.get<std::string>("convex_face.at_end.zones.base.limit") == "null");
-  CHECK(tree.get<std::string>("fit.wire_goes_in") == "false");
+  CHECK(at(tree, "convex_face.at_end.zones.weld.limit_measure") == "tension elongation");
+  CHECK(at(tree, "convex_face.at_end.zones.base.limit").is_null());
+  CHECK(at(tree, "fit.wire_goes_in") == false);
   CHECK(real("fit.nose_gap_end_mm") == 2.5);
 }
 
@@ -218,11 +221,11 @@ TEST_CASE("run.json of a run under way says what it is", "[unit][output]")
   RunSummary summary;
   summary.origin.title     = "first \"pass\"";
   summary.origin.case_hash = "0123abcd";
-  const ptree tree         = parsed(summary_text(summary));
-  CHECK(tree.get<std::string>("program") == "throughbend");
-  CHECK(tree.get<std::string>("state") == "running");
-  CHECK(tree.get<std::string>("title") == "first \"pass\"");
-  CHECK(tree.get<std::string>("made_with.case_hash") == "0123abcd");
+  const Json tree          = Json::parse(summary_text(summary));
+  CHECK(at(tree, "program") == "throughbend");
+  CHECK(at(tree, "state") == "running");
+  CHECK(at(tree, "title") == "first \"pass\"");
+  CHECK(at(tree, "made_with.case_hash") == "0123abcd");
   CHECK(tree.count("finding") == 0);
   CHECK(tree.count("key_figures") == 0);
 }
@@ -254,22 +257,22 @@ TEST_CASE("run.json of a finished run holds the finding and every figure", "[uni
 
   const ScratchFolder folder;
   write_run_summary(folder / "run.json", summary);
-  const ptree tree = parsed(content(folder / "run.json"));
-  const auto  text = [&](const char *key) { return tree.get<std::string>(key); };
-  const auto  real = [&](const char *key) { return tree.get<double>(key); };
+  const Json tree = Json::parse(content(folder / "run.json"));
+  const auto text = [&](const char *key) { return at(tree, key).get<std::string>(); };
+  const auto real = [&](const char *key) { return at(tree, key).get<double>(); };
   CHECK(text("state") == "finished");
   CHECK(text("finding.outcome") == "over-capacity");
-  CHECK(text("finding.jam") == "null");
+  CHECK(at(tree, "finding.jam").is_null());
   CHECK(text("finding.held_by") == "hooked");
   CHECK(text("finding.verdict.words") == "OVER CAPACITY at {1}");
   CHECK(real("finding.verdict.1.length_mm") == 33.5);
   CHECK(text("finding.beyond_capacity.ends") == "through");
   CHECK(real("finding.beyond_capacity.force_it_takes_N") == 105e3);
   CHECK(real("finding.beyond_capacity.largest_shoulder_force_N") == 190e3);
-  const ptree &event = tree.get_child("finding.events").front().second;
-  CHECK(event.get<std::string>("kind") == "frame touched");
-  CHECK(event.get<double>("from_travel_mm") == 5);
-  CHECK(event.get<double>("ram_force_before_N") == 10e3);
+  const Json &event = at(tree, "finding.events").front();
+  CHECK(event.at("kind") == "frame touched");
+  CHECK(event.at("from_travel_mm") == 5);
+  CHECK(event.at("ram_force_before_N") == 10e3);
   CHECK(text("metal.answer") == "beyond");
   CHECK(text("metal.account.words") == "The weld tears.");
   CHECK(text("numerical_quality.accuracy") == "low");
@@ -285,24 +288,24 @@ TEST_CASE("run.json of a finished run holds the finding and every figure", "[uni
   CHECK(real("release.left_springback_deg") == 3);
   CHECK(real("release.right_angle_free_deg") == 86.5);
   CHECK(real("release.ejection_speed_bound_m_per_s") == 7.25);
-  CHECK(text("release.completed") == "true");
+  CHECK(at(tree, "release.completed") == true);
   CHECK(real("numerical_quality.worst_energy_error") == 0.004);
   CHECK(real("numerical_quality.worst_equilibrium_error") == 0.002);
   CHECK(real("numerical_quality.deepest_penetration_mm") == 0.008);
   CHECK(real("numerical_quality.worst_force_ripple") == 0);
   CHECK(real("key_figures.peak_ram_force_ripple_N") == 0);
-  CHECK(text("finding.close") == "false");
-  CHECK(tree.get<int>("effort.steps") == 4);
-  CHECK(tree.get<int>("effort.refusals") == 2);
-  CHECK(tree.get<int>("effort.factorisations") == 300);
-  CHECK(tree.get<int>("effort.cells") == 64);
-  CHECK(tree.get<int>("effort.dofs") == 686);
+  CHECK(at(tree, "finding.close") == false);
+  CHECK(at(tree, "effort.steps") == 4);
+  CHECK(at(tree, "effort.refusals") == 2);
+  CHECK(at(tree, "effort.factorisations") == 300);
+  CHECK(at(tree, "effort.cells") == 64);
+  CHECK(at(tree, "effort.dofs") == 686);
   CHECK(real("effort.wall_time_s.contact") == 0.25);
   CHECK(real("effort.wall_time_s.other") == 0.5);
   CHECK(text("made_with.git_revision") == "abc");
   CHECK(text("made_with.blas") == "OpenBLAS 0.3.21");
-  CHECK(tree.get<int>("made_with.blas_threads") == 1);
-  CHECK(tree.get<int>("made_with.ranks") == 2);
+  CHECK(at(tree, "made_with.blas_threads") == 1);
+  CHECK(at(tree, "made_with.ranks") == 2);
   CHECK(text("made_with.libraries.boost") == "1.74");
   CHECK_THAT(text("note"), Contains("not an acceptance"));
 }
@@ -315,11 +318,10 @@ TEST_CASE("run.json keeps the numbers of the evidence apart from its words",
   summary.finding->account << "A leg is ";
   summary.finding->account.add(Evidence::Measure::room, 12.7) << " thick, bent by ";
   summary.finding->account.add(Evidence::Measure::angle, 41) << ".";
-  const ptree tree = parsed(summary_text(summary));
-  CHECK(tree.get<std::string>("finding.account.words") ==
-        "A leg is {1} thick, bent by {2}.");
-  CHECK(tree.get<double>("finding.account.1.room_mm") == 12.7);
-  CHECK(tree.get<double>("finding.account.2.angle_deg") == 41);
+  const Json tree = Json::parse(summary_text(summary));
+  CHECK(at(tree, "finding.account.words") == "A leg is {1} thick, bent by {2}.");
+  CHECK(at(tree, "finding.account.1.room_mm") == 12.7);
+  CHECK(at(tree, "finding.account.2.angle_deg") == 41);
 }
 
 TEST_CASE("a figure that is not known is null in run.json", "[unit][output]")
@@ -327,8 +329,8 @@ TEST_CASE("a figure that is not known is null in run.json", "[unit][output]")
   RunSummary summary;
   summary.figures               = KeyFigures();
   summary.figures->energy_error = not_a_number;
-  CHECK(parsed(summary_text(summary))
-            .get<std::string>("numerical_quality.worst_energy_error") == "null");
+  CHECK(at(Json::parse(summary_text(summary)), "numerical_quality.worst_energy_error")
+            .is_null());
 }
 
 TEST_CASE("a time stamp is ISO 8601 in UTC", "[unit][output]")

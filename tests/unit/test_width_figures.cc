@@ -1,9 +1,11 @@
 // Figures of a model with width, from samples that are made up so that each is known.
 
+#include "inputs/json.h"
 #include "solver/output/key_figures.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
 
 #include <cmath>
 
@@ -71,7 +73,7 @@ TEST_CASE("The crown's stress across the width is told while it bore on the nose
   CHECK(figures.on_nose_travel == 20);
   CHECK(figures.end.crown_width_stress == -166);
   CHECK(std::isnan(width_figures({sample_at(1, 0, 0, false)})->on_nose_stress));
-  const std::string text = width_json(figures).text();
+  const std::string text = json_text(width_json(figures));
   CHECK(text.find("\"crown_stress_across_width_on_nose_MPa\": 225") != std::string::npos);
   CHECK(text.find("\"nose_gap_mid_width_end_mm\": 0.6") != std::string::npos);
   CHECK(text.find("\"nose_gap_edge_end_mm\": 3") != std::string::npos);
