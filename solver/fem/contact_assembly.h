@@ -66,7 +66,8 @@ public:
     return latest_[(face * n_points_ + q) * tools_.size() + tool];
   }
   const std::vector<ContactState> &all_accepted() const { return accepted_; }
-  void restore(std::vector<ContactState> states, const ContactStiffness &stiffness)
+  std::size_t states_per_face() const { return model_.n_points_per_face() * tools_.size(); }
+  void        restore(std::vector<ContactState> states, const ContactStiffness &stiffness)
   {
     latest_ = accepted_ = std::move(states);
     stiffness_          = stiffness;

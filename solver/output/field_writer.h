@@ -18,6 +18,7 @@ class FieldWriter : public PassObserver<dim>
 {
 public:
   /// `folder` is the first rank's; null on the others, which only give what they hold.
+  /// The model must outlive this.
   FieldWriter(const RunFolder *folder, const CouponModel<dim> &model);
 
   void step_accepted(const PassView<dim> &view, const PassSample &sample) override;
@@ -75,7 +76,7 @@ private:
   double time_of(const PassView<dim> &view, const NodalState &state) const;
 
   const RunFolder *const  folder_;
-  const unsigned          n_dofs_;
+  const CouponModel<dim> &model_;
   NodalFields<dim>        fields_;
   std::optional<PvdIndex> field_index_, tool_index_;
   Kept                    kept_;
