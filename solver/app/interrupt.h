@@ -1,6 +1,7 @@
 #pragma once
-// Ctrl-C, a polite kill and a closed terminal, remembered until the pass asks. The second
-// one ends the program at once, as it would without us.
+// Ctrl-C, a polite kill, a closed terminal and SIGUSR1, remembered until the pass asks. A
+// further one, a quarter second or more after the first, ends the program at once, as it
+// would without us.
 
 namespace throughbend
 {

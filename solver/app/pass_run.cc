@@ -1,16 +1,20 @@
 #include "solver/app/pass_run.h"
 
 #include "inputs/input_error.h"
+#include "solver/app/blas.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/run_books.h"
 #include "solver/app/run_keeper.h"
 #include "solver/output/field_writer.h"
 #include "solver/output/run_recorder.h"
 #include "solver/pass/pass_simulation.h"
+#include "solver/pass/state_fields.h"
 #include "solver/setup/set_up.h"
 
+#include <algorithm>
 #include <iostream>
 #include <memory>
+#include <sstream>
 
 namespace throughbend
 {
@@ -23,6 +27,22 @@ struct OpenBooks
   std::unique_ptr<RunBooks> books;
   bool                      good = true;
 };
+
+/// Says why this rank cannot go on.
+void tell_failure(const std::exception &error, MPI_Comm communicator)
+{
+  const auto rank = dealii::Utilities::MPI::this_mpi_process(communicator);
+  std::cerr << "\nthroughbend: the run failed"
+            << (rank == 0 ? "" : " on rank " + std::to_string(rank)) << ": " << error.what()
+            << std::endl;
+}
+
+/// They wait for this rank, and would do so for ever.
+void end_others(MPI_Comm communicator)
+{
+  if (dealii::Utilities::MPI::n_mpi_processes(communicator) > 1)
+    MPI_Abort(communicator, static_cast<int>(ExitCode::failed));
+}
 
 OpenBooks open_books(const PushOrder &order, const CaseReading &reading,
                      MPI_Comm communicator)
@@ -40,8 +60,42 @@ OpenBooks open_books(const PushOrder &order, const CaseReading &reading,
       std::cerr << "throughbend: " << error.what() << '\n';
       open.good = false;
     }
+    catch (const std::exception &error)
+    {
+      if (dealii::Utilities::MPI::n_mpi_processes(communicator) > 1)
+        tell_failure(error, communicator);
+      end_others(communicator);
+      throw;
+    }
   open.good = dealii::Utilities::MPI::min(open.good ? 1 : 0, communicator) == 1;
   return open;
+}
+
+/// The state that the first rank has read, on every rank; null where there is none.
+std::shared_ptr<const PassState> told_to_all(const PassState *const first,
+                                             MPI_Comm               communicator)
+{
+  std::string bytes;
+  if (first != nullptr)
+  {
+    StateWriter writer;
+    writer(*first);
+    bytes = writer.bytes();
+  }
+  std::uint64_t size = bytes.size();
+  MPI_Bcast(&size, 1, MPI_UINT64_T, 0, communicator);
+  bytes.resize(size);
+  constexpr std::uint64_t at_once = 1u << 30; // MPI counts in int
+  for (std::uint64_t from = 0; from < size; from += at_once)
+    MPI_Bcast(&bytes[from], static_cast<int>(std::min(at_once, size - from)), MPI_BYTE, 0,
+              communicator);
+  if (size == 0)
+    return nullptr;
+  std::istringstream in(bytes);
+  StateReader        reader(in, size);
+  const auto         state = std::make_shared<PassState>();
+  reader(*state);
+  return state;
 }
 
 template <int dim>
@@ -70,10 +124,12 @@ template <int dim>
 ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm communicator)
 {
   watch_for_interrupts(); // before there are books: an end of them must be written as well
+  use_one_blas_thread();  // on every rank
   const OpenBooks open = open_books(order, reading, communicator);
   if (!open.good)
     return ExitCode::bad_input;
-  RunBooks *const books = open.books.get();
+  RunBooks *const books   = open.books.get();
+  const auto      n_ranks = dealii::Utilities::MPI::n_mpi_processes(communicator);
 
   // Outside the try block: with several ranks its destructor waits for all of them, so
   // after an error on one rank it must not run before the others are told.
@@ -86,15 +142,20 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     FieldWriter<dim> fields(books != nullptr ? &books->folder() : nullptr,
                             simulation->model(), reading.value->output.field_spacing);
     simulation->attach(fields);
-    const PassState *const earlier = books != nullptr ? books->earlier() : nullptr;
+    const PassState *const read    = books != nullptr ? books->earlier() : nullptr;
+    const auto             told    = n_ranks > 1 && order.existing == ExistingRun::resume
+                                         ? told_to_all(read, communicator)
+                                         : nullptr;
+    const PassState *const earlier = told != nullptr ? told.get() : read;
     if (earlier != nullptr)
     {
       const std::string fault = simulation->fault_of(*earlier);
-      if (!fault.empty())
+      if (dealii::Utilities::MPI::max(fault.empty() ? 0 : 1, communicator) > 0)
       {
-        std::cerr << "throughbend: the run in " << books->folder().path().string()
-                  << " cannot be resumed from its checkpoint: " << fault
-                  << ". Push the case again, into another folder.\n";
+        if (books != nullptr)
+          std::cerr << "throughbend: the run in " << books->folder().path().string()
+                    << " cannot be resumed from its checkpoint: " << fault
+                    << ". Push the case again, into another folder.\n";
         return ExitCode::bad_input;
       }
     }
@@ -119,12 +180,12 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
                                                            communicator) > 0;
           return stopped;
         });
-    std::optional<RunKeeper> keeper;
-    if (books != nullptr && dealii::Utilities::MPI::n_mpi_processes(communicator) == 1)
-      simulation->keep_with(keeper.emplace(*books, reading.value->solver.checkpoint_every));
+    RunKeeper keeper(books, reading.value->solver.checkpoint_every, communicator);
+    simulation->keep_with(keeper);
     if (earlier != nullptr)
     {
-      recorder->write_earlier(earlier->samples, earlier->beyond);
+      if (recorder)
+        recorder->write_earlier(earlier->samples, earlier->beyond);
       simulation->resume(*earlier);
     }
     const Finding finding = simulation->run();
@@ -137,14 +198,10 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
   }
   catch (const std::exception &error)
   {
-    const auto rank = dealii::Utilities::MPI::this_mpi_process(communicator);
-    std::cerr << "\nthroughbend: the run failed"
-              << (rank == 0 ? "" : " on rank " + std::to_string(rank)) << ": "
-              << error.what() << '\n';
+    tell_failure(error, communicator);
     if (books != nullptr)
       books->fail(error.what());
-    if (dealii::Utilities::MPI::n_mpi_processes(communicator) > 1)
-      MPI_Abort(communicator, static_cast<int>(ExitCode::failed));
+    end_others(communicator);
     return ExitCode::failed;
   }
 }

@@ -19,6 +19,11 @@ std::filesystem::path chosen_folder(const PushOrder &order)
   return order.into.empty() ? default_folder(order.case_file) : order.into;
 }
 
+std::string ranks_text(int ranks)
+{
+  return ranks == 1 ? "one rank" : std::to_string(ranks) + " ranks";
+}
+
 Audience audience(Speech speech)
 {
   return speech == Speech::full ? audience_at(STDERR_FILENO) : Audience::nobody;
@@ -38,9 +43,6 @@ RunBooks::RunBooks(const PushOrder &order, const CaseReading &reading, const int
 /// The newest checkpoint, when it is of this case and order.
 void RunBooks::take_up()
 {
-  if (summary_.origin.ranks > 1)
-    throw InputError("a pass is resumed on one rank only, for its checkpoints are those of "
-                     "one rank: start it without mpirun.");
   Checkpoint     checkpoint = newest_checkpoint(folder_.checkpoints(), remarks_);
   const RunPast &past       = checkpoint.past;
   std::string    lines;
@@ -60,6 +62,11 @@ void RunBooks::take_up()
                        past.git_revision + "), which is another one than this (" +
                        summary_.origin.version + ", " + summary_.origin.git_revision +
                        "): its record may differ from that of an unbroken run");
+  if (past.ranks != summary_.origin.ranks)
+    remarks_.push_back("the checkpoint was written by " + ranks_text(past.ranks) +
+                       ", and this is " + ranks_text(summary_.origin.ranks) +
+                       ": sums round differently, and the record may differ from that of "
+                       "an unbroken run in its last digits");
   summary_.origin.started     = past.started;
   summary_.origin.case_source = past.case_source;
   summary_.origin.resumed     = past.resumed;
@@ -77,8 +84,6 @@ void RunBooks::open(const std::vector<std::string> &remarks)
   write_whole_file(folder_.case_file(), effective_text(case_));
   write_run_summary(folder_.summary_file(), summary_);
   log_->origin(summary_.origin, remarks);
-  if (summary_.origin.ranks > 1 && case_.solver.checkpoint_every > 0)
-    log_->note("no checkpoints: they are kept on one rank only");
   if (!earlier_)
     return;
   const PassState &state = earlier_->state;
@@ -100,12 +105,13 @@ void RunBooks::keep(const PassState &state)
   kept_ = false;
   try
   {
-    keep_checkpoint(folder_.checkpoints(),
-                    {++checkpoints_,
-                     {summary_.origin.version, summary_.origin.git_revision,
-                      summary_.origin.started, summary_.origin.resumed,
-                      summary_.origin.case_source, summary_.origin.case_values},
-                     state});
+    keep_checkpoint(
+        folder_.checkpoints(),
+        {++checkpoints_,
+         {summary_.origin.version, summary_.origin.git_revision, summary_.origin.started,
+          summary_.origin.resumed, summary_.origin.case_source, summary_.origin.case_values,
+          summary_.origin.ranks},
+         state});
     kept_ = true;
   }
   catch (const std::runtime_error &error)
@@ -170,9 +176,8 @@ void RunBooks::tell_interrupted() const
 {
   std::cerr << "throughbend: interrupted; what was computed so far is in "
             << folder_.path().string() << earlier_run() << ".\n"
-            << (kept_ ? "To go on: throughbend push --resume " + folder_.path().string()
-                : summary_.origin.ranks > 1
-                    ? "It cannot be resumed: checkpoints are kept on one rank only."
+            << (kept_
+                    ? "To go on: throughbend push --resume " + folder_.path().string()
                     : "It cannot be resumed: no checkpoint could be written, see log.txt.")
             << '\n';
 }

@@ -1,9 +1,12 @@
 #pragma once
 // Has a run's checkpoints written: each time that the wall time between two has gone by,
-// and when the pass asks for it.
+// and when the pass asks for it. Every rank has one; the first one's clock counts, and it
+// alone writes.
 
 #include "solver/app/run_books.h"
 #include "solver/pass/state_keeper.h"
+
+#include <deal.II/base/mpi.h>
 
 #include <chrono>
 
@@ -12,13 +15,25 @@ namespace throughbend
 class RunKeeper : public StateKeeper
 {
 public:
-  /// `every` [s] of wall time; 0: only when asked.
-  RunKeeper(RunBooks &books, double every) : books_(books), every_(every), last_(now()) {}
+  /// `books` are null but on the first rank; `every` [s] of wall time, 0: only when asked.
+  RunKeeper(RunBooks *books, double every, MPI_Comm communicator)
+      : books_(books), every_(every), last_(now()), communicator_(communicator)
+  {
+  }
 
-  bool due() override { return every_ > 0 && now() - last_ >= every_; }
+  bool due() override
+  {
+    if (every_ <= 0)
+      return false;
+    int due = now() - last_ >= every_ ? 1 : 0;
+    if (dealii::Utilities::MPI::n_mpi_processes(communicator_) > 1)
+      MPI_Bcast(&due, 1, MPI_INT, 0, communicator_);
+    return due == 1;
+  }
   void keep(const PassState &state) override
   {
-    books_.keep(state);
+    if (books_ != nullptr)
+      books_->keep(state);
     last_ = now();
   }
 
@@ -29,7 +44,8 @@ private:
     return duration<double>(steady_clock::now().time_since_epoch()).count();
   }
 
-  RunBooks &books_;
+  RunBooks *books_;
   double    every_, last_;
+  MPI_Comm  communicator_;
 };
 } // namespace throughbend

@@ -8,24 +8,38 @@ namespace throughbend
 {
 template <int dim>
 CompressedColumns::CompressedColumns(const CouponModel<dim> &model)
-    : held_(model.held()), cell_size_(dim * model.n_nodes_per_cell())
+    : held_(model.n_dofs()), cell_size_(dim * model.n_nodes_per_cell())
 {
-  const unsigned                n = model.n_dofs();
+  const unsigned               n      = model.n_dofs();
+  const std::vector<unsigned> &number = model.common_number();
+  for (unsigned j = 0; j < n; ++j)
+    held_[number[j]] = model.held()[j];
+  const auto renumbered = [&number](const auto &dofs)
+  {
+    std::vector<unsigned> unknowns;
+    for (const auto dof : dofs)
+      unknowns.push_back(number[dof]);
+    return unknowns;
+  };
   std::vector<std::vector<int>> columns(n);
+  const auto                    meet = [&](const std::vector<unsigned> &unknowns)
+  {
+    for (const unsigned j : unknowns)
+      if (!held_[j])
+        for (const unsigned i : unknowns)
+          if (!held_[i])
+            columns[j].push_back(static_cast<int>(i));
+  };
   for (unsigned j = 0; j < n; ++j)
     columns[j].push_back(static_cast<int>(j));
-  for (const auto &cell : model.cells())
-    for (const unsigned j : cell.dofs)
-      if (!held_[j])
-        for (const unsigned i : cell.dofs)
-          if (!held_[i])
-            columns[j].push_back(static_cast<int>(i));
+  std::vector<dealii::types::global_dof_index> dofs(cell_size_);
+  for (const auto &cell : model.dof_handler().active_cell_iterators())
+  {
+    cell->get_dof_indices(dofs);
+    meet(renumbered(dofs));
+  }
   for (const std::vector<unsigned> &coupling : model.couplings())
-    for (const unsigned j : coupling)
-      if (!held_[j])
-        for (const unsigned i : coupling)
-          if (!held_[i])
-            columns[j].push_back(static_cast<int>(i));
+    meet(renumbered(coupling));
   starts_.assign(1, 0);
   for (unsigned j = 0; j < n; ++j)
   {
@@ -43,13 +57,13 @@ CompressedColumns::CompressedColumns(const CouponModel<dim> &model)
   for (const auto &cell : model.cells())
     for (const unsigned i : cell.dofs)
       for (const unsigned j : cell.dofs)
-        place_.push_back(place_of(i, j));
+        place_.push_back(place_of(number[i], number[j]));
   for (const std::vector<unsigned> &coupling : model.couplings())
   {
     std::vector<int> &places = coupling_place_.emplace_back();
     for (const unsigned i : coupling)
       for (const unsigned j : coupling)
-        places.push_back(place_of(i, j));
+        places.push_back(place_of(number[i], number[j]));
   }
 }
 
@@ -66,9 +80,22 @@ int CompressedColumns::place_of(unsigned i, unsigned j) const
 void CompressedColumns::clear()
 {
   std::fill(values_.begin(), values_.end(), 0.);
+  free_held();
+}
+
+void CompressedColumns::free_held()
+{
   for (std::size_t j = 0; j < held_.size(); ++j)
     if (held_[j])
       values_[static_cast<std::size_t>(diagonal_[j])] = 1;
+}
+
+void CompressedColumns::sum_on_first_rank(MPI_Comm communicator)
+{
+  const bool first = dealii::Utilities::MPI::this_mpi_process(communicator) == 0;
+  MPI_Reduce(first ? MPI_IN_PLACE : values_.data(), values_.data(),
+             static_cast<int>(values_.size()), MPI_DOUBLE, MPI_SUM, 0, communicator);
+  free_held();
 }
 
 void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,

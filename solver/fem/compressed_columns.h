@@ -1,6 +1,7 @@
 #pragma once
 // The serial system matrix: compressed columns with a fixed pattern, and for each cell the
-// place of every entry, so that assembly is one addition per entry. Solves nothing.
+// place of every entry, so that assembly is one addition per entry. Unknowns stand in the
+// common order (see CouponModel), which on one rank is the model's own. Solves nothing.
 
 #include "solver/fem/coupon_model.h"
 
@@ -20,7 +21,10 @@ public:
   /// share no node.
   void add_cell(unsigned cell, const double *matrix);
   void add_coupling(std::size_t coupling, const double *matrix);
-  void add_diagonal(double factor, const Vector &diagonal);
+  void add_diagonal(double factor, const Vector &diagonal); ///< in the common order
+
+  /// With several ranks each adds its own cells; then the first rank gets the sum.
+  void sum_on_first_rank(MPI_Comm communicator);
 
   int                        size() const { return static_cast<int>(starts_.size()) - 1; }
   std::vector<int>          &starts() { return starts_; }
@@ -41,7 +45,8 @@ public:
   double relative_residual(const Vector &x, const Vector &right) const;
 
 private:
-  int place_of(unsigned i, unsigned j) const; ///< in values_
+  int  place_of(unsigned i, unsigned j) const; ///< in values_
+  void free_held();                            ///< 1 on their diagonal
 
   std::vector<int> starts_, rows_, diagonal_;
   std::vector<double>

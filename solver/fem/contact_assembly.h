@@ -84,6 +84,10 @@ public:
   /// not touch, when there is no such tool.
   ContactState latest(std::size_t face, std::size_t q, ToolPlace place) const;
   const std::vector<ContactState> &all_accepted() const { return accepted_; }
+  std::size_t                      states_per_face() const
+  {
+    return model_.n_points_per_face() * pieces_.size();
+  }
   void restore(std::vector<ContactState> states, const ContactStiffness &stiffness)
   {
     assert(states.size() == accepted_.size() && "the states are of another model");

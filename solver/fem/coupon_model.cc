@@ -163,9 +163,45 @@ template <int dim>
 void CouponModel<dim>::number_unknowns()
 {
   dof_handler_.distribute_dofs(element_);
+  find_common_order();
   find_nodes(nodes_);
   grid_nodes_ = nodes_;
   held_.assign(n_dofs(), false);
+}
+
+/// As they are met from cell to cell.
+template <int dim>
+void CouponModel<dim>::find_common_order()
+{
+  constexpr unsigned                           none = -1u;
+  std::vector<dealii::types::global_dof_index> dofs(element_.n_dofs_per_cell());
+  common_number_.assign(n_dofs(), none);
+  unsigned next = 0;
+  for (const auto &cell : dof_handler_.active_cell_iterators())
+  {
+    cell->get_dof_indices(dofs);
+    for (const auto dof : dofs)
+      if (common_number_[dof] == none)
+        common_number_[dof] = next++;
+  }
+}
+
+template <int dim>
+Vector CouponModel<dim>::in_common_order(const Vector &own) const
+{
+  Vector common(own.size());
+  for (unsigned i = 0; i < own.size(); ++i)
+    common[common_number_[i]] = own[i];
+  return common;
+}
+
+template <int dim>
+Vector CouponModel<dim>::in_own_order(const Vector &common) const
+{
+  Vector own(common.size());
+  for (unsigned i = 0; i < own.size(); ++i)
+    own[i] = common[common_number_[i]];
+  return own;
 }
 
 template <int dim>
@@ -214,8 +250,9 @@ void CouponModel<dim>::collect_cells()
     values.reinit(cell);
     cell->get_dof_indices(global);
     CellData<dim> data;
-    data.cell = cell;
-    data.zone = static_cast<int>(cell->material_id());
+    data.cell   = cell;
+    data.zone   = static_cast<int>(cell->material_id());
+    data.number = cell->active_cell_index();
     data.dofs.resize(n);
     data.gradient.resize(n_points_ * dim * n_nodes_);
     data.weight = values.get_JxW_values();
@@ -253,38 +290,50 @@ void CouponModel<dim>::collect_faces()
   dealii::FEFaceValues<dim>     values(element_, quadrature,
                                        dealii::update_values | dealii::update_JxW_values |
                                            dealii::update_quadrature_points);
+  const auto                    can_touch = [this](const auto &face)
+  {
+    const auto name = static_cast<CouponFace>(face->boundary_id());
+    return face->at_boundary() && name != CouponFace::mid_plane &&
+           name != CouponFace::side && name != CouponFace::left_lip &&
+           name != CouponFace::right_lip &&
+           (name != CouponFace::left_end || extent_ != Extent::half);
+  };
+  n_face_points_ = quadrature.size();
+  std::vector<unsigned> first(n_all_cells()); // number of each cell's first face
+  for (const auto &cell : dof_handler_.active_cell_iterators())
+  {
+    first[cell->active_cell_index()] = n_all_faces_;
+    for (const unsigned f : cell->face_indices())
+      n_all_faces_ += can_touch(cell->face(f)) ? 1 : 0;
+  }
   for (unsigned index = 0; index < cells_.size(); ++index)
     for (const unsigned f : cells_[index].cell->face_indices())
     {
       const auto face = cells_[index].cell->face(f);
-      if (!face->at_boundary())
-        continue;
-      const auto name = static_cast<CouponFace>(face->boundary_id());
-      if (name == CouponFace::mid_plane || name == CouponFace::side ||
-          name == CouponFace::left_lip || name == CouponFace::right_lip ||
-          (name == CouponFace::left_end && extent_ == Extent::half))
+      if (!can_touch(face))
         continue;
       values.reinit(cells_[index].cell, f);
       FaceData<dim> data;
       assert(static_cast<unsigned>(name) <= static_cast<unsigned>(CouponFace::right_lip) &&
              "the face has no name");
       data.cell     = index;
-      data.name     = name;
+      data.number   = first[cells_[index].number]++;
+      data.name     = static_cast<CouponFace>(face->boundary_id());
       data.weight   = values.get_JxW_values();
       data.position = values.get_quadrature_points();
-      std::vector<unsigned> first; // element numbering of component 0 of each face node
+      std::vector<unsigned> along; // element numbering of component 0 of each face node
       for (unsigned i = 0; i < element_.n_dofs_per_cell(); ++i)
         if (element_.system_to_component_index(i).first == 0 &&
             element_.has_support_on_face(i, f))
         {
-          first.push_back(i);
+          along.push_back(i);
           data.nodes.push_back(element_.system_to_component_index(i).second);
         }
       for (unsigned c = 0; c < dim; ++c)
         for (const unsigned node : data.nodes)
           data.dofs.push_back(c * n_nodes_ + node);
       for (unsigned q = 0; q < quadrature.size(); ++q)
-        for (const unsigned i : first)
+        for (const unsigned i : along)
           data.shape.push_back(values.shape_value(i, q));
       faces_.push_back(std::move(data));
     }

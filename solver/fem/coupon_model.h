@@ -29,6 +29,7 @@ struct CellData
   typename dealii::DoFHandler<dim>::active_cell_iterator cell;
   std::vector<unsigned>                                  dofs; ///< local to global
   int                                                    zone = 0;
+  unsigned number                                             = 0; ///< of all ranks' cells
   std::vector<double>
       gradient; ///< dN_a/dX_k at point q: [(q * dim + k) * n_nodes + a] [1/mm]
   std::vector<double>             weight;   ///< reference volume of point q [mm^dim]
@@ -42,8 +43,9 @@ struct CellData
 template <int dim>
 struct FaceData
 {
-  unsigned              cell = 0; ///< index into CouponModel::cells
-  CouponFace            name = CouponFace::convex;
+  unsigned              cell   = 0; ///< index into CouponModel::cells
+  unsigned              number = 0; ///< of the faces of all ranks
+  CouponFace            name   = CouponFace::convex;
   std::vector<unsigned> nodes;  ///< the cell's nodes on the face
   std::vector<unsigned> dofs;   ///< cell-local unknowns, component-major over `nodes`
   std::vector<double>   shape;  ///< N of face node i at point q: [q * nodes + i]
@@ -69,6 +71,7 @@ public:
   unsigned                       n_dofs() const { return dof_handler_.n_dofs(); }
   unsigned                       n_nodes_per_cell() const { return n_nodes_; }
   unsigned                       n_points_per_cell() const { return n_points_; }
+  unsigned                       n_points_per_face() const { return n_face_points_; }
   unsigned n_dilatations() const { return n_dilatations_; } ///< functions per cell
   MPI_Comm communicator() const { return communicator_; }
   bool     alone() const { return alone_; } ///< one rank, which then uses no MPI
@@ -96,6 +99,16 @@ public:
 
   double level() const { return level_; } ///< of the flat coupon's convex face [mm]
 
+  /// Cells and faces of all ranks; their numbers depend on the mesh alone.
+  unsigned n_all_cells() const { return mesh_->n_active_cells(); }
+  unsigned n_all_faces() const { return n_all_faces_; }
+
+  /// Unknowns are numbered by the ranks that own them. In the common order, that of the
+  /// mesh, they stand the same for any number of ranks.
+  const std::vector<unsigned> &common_number() const { return common_number_; }
+  Vector                       in_common_order(const Vector &own) const;
+  Vector                       in_own_order(const Vector &common) const;
+
   /// Sums entries over the ranks, in place.
   void   sum_over_ranks(Vector &vector) const;
   double sum_over_ranks(double value) const;
@@ -103,6 +116,7 @@ public:
 
 private:
   void number_unknowns();
+  void find_common_order();
   void find_nodes(std::vector<dealii::Point<dim>> &nodes) const;
   void hold_symmetry_planes();
   void collect_cells();
@@ -118,7 +132,10 @@ private:
   dealii::DoFHandler<dim>                     dof_handler_;
   unsigned                                    n_nodes_       = 0;
   unsigned                                    n_points_      = 0;
+  unsigned                                    n_face_points_ = 0;
   unsigned                                    n_dilatations_ = dim + 1;
+  unsigned                                    n_all_faces_   = 0;
+  std::vector<unsigned>                       common_number_; ///< of each unknown
   std::vector<CellData<dim>>                  cells_;
   std::vector<FaceData<dim>>                  faces_;
   std::vector<bool>                           held_;

@@ -28,6 +28,10 @@ public:
   bool solve(const Vector &right_side, Vector &solution) override;
   std::string solver_name() const override { return "MUMPS"; }
 
+  /// Keeps nothing (what it analyses is the pattern), so what another solver kept for a
+  /// pass that goes on here is of no use.
+  bool restore(const SolverMemory &) override { return true; }
+
 private:
   void set_up();    ///< makes the solver where there is none
   bool factorise(); ///< false: singular

@@ -1,5 +1,7 @@
 #include "solver/fem/pass_equations.h"
 
+#include "solver/fem/whole_list.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -23,6 +25,16 @@ unsigned n_threads(const CouponModel<dim> &model)
     return 1;
   constexpr unsigned most = 8;
   return std::clamp(std::thread::hardware_concurrency(), 1u, most);
+}
+
+/// Of this rank's cells, or faces.
+template <class List>
+std::vector<unsigned> numbers_of(const List &list)
+{
+  std::vector<unsigned> numbers;
+  for (const auto &each : list)
+    numbers.push_back(each.number);
+  return numbers;
 }
 
 /// Adds the time of its own life to a counter.
@@ -128,6 +140,42 @@ void PassEquations<dim>::restore(const PassMemory &memory)
   equilibrium_.history().restore(memory.plastic);
   contact_.restore(memory.contact, memory.stiffness);
   base_ = memory.displacement;
+}
+
+template <int dim>
+PassMemory PassEquations<dim>::whole(const PassMemory &own) const
+{
+  if (model_.alone())
+    return own;
+  return {whole_list(own.plastic, numbers_of(model_.cells()), model_.n_all_cells(),
+                     model_.communicator()),
+          whole_list(own.contact, numbers_of(model_.faces()), model_.n_all_faces(),
+                     model_.communicator()),
+          own.stiffness, model_.in_common_order(own.displacement)};
+}
+
+template <int dim>
+PassMemory PassEquations<dim>::share(const PassMemory &whole) const
+{
+  if (model_.alone())
+    return whole;
+  return {own_share(whole.plastic, numbers_of(model_.cells()), model_.n_all_cells()),
+          own_share(whole.contact, numbers_of(model_.faces()), model_.n_all_faces()),
+          whole.stiffness, model_.in_own_order(whole.displacement)};
+}
+
+template <int dim>
+std::string PassEquations<dim>::fault_of(const PassMemory &whole) const
+{
+  if (whole.displacement.size() != model_.n_dofs())
+    return "it is of another model, of another number of unknowns";
+  if (whole.plastic.size() !=
+      std::size_t{model_.n_all_cells()} * model_.n_points_per_cell())
+    return "it is of another model, of another number of points in cells";
+  if (whole.contact.size() !=
+      std::size_t{model_.n_all_faces()} * contact_.states_per_face())
+    return "it is of another model, of another number of contact points";
+  return "";
 }
 
 template <int dim>

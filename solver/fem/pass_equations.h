@@ -28,7 +28,8 @@ struct WorkCount
   int    evaluations = 0, factorisations = 0;
 };
 
-/// What the equations remember of the accepted state, this rank's points.
+/// What the equations remember of the accepted state: this rank's points and unknowns in
+/// its own order or, of the whole model, all of them in the common order.
 struct PassMemory
 {
   std::vector<PlasticState> plastic;
@@ -59,6 +60,14 @@ public:
 
   PassMemory memory() const;
   void       restore(const PassMemory &memory); ///< evaluate again before anything is read
+
+  /// From this rank's memory that of the whole model, complete on the first rank, and back.
+  /// All ranks must call whole(), and none has to be told of the others for share().
+  PassMemory whole(const PassMemory &own) const;
+  PassMemory share(const PassMemory &whole) const;
+
+  /// Why the memory cannot be one of this whole model; empty: it can.
+  std::string fault_of(const PassMemory &whole) const;
 
   const Vector &base() const { return base_; } ///< displacement at the last accepted state
   double        regularisation_work() const;   ///< of the last evaluation [N mm]

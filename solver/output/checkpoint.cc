@@ -20,7 +20,7 @@ namespace
 constexpr std::string_view file_name{"throughbend checkpoint\n\0", 24};
 constexpr std::int32_t     byte_order = 0x01020304;
 /// To be raised when the meaning of a field changes.
-constexpr std::int32_t  format_version = 1;
+constexpr std::int32_t  format_version = 2;
 constexpr std::uint64_t head_size      = 24 + 4 + 4 + 8 + 8;
 /// Far more than any pass; what is larger is none of ours and is not even summed up
 /// [bytes].
@@ -61,8 +61,8 @@ private:
 template <class Archive>
 void transfer(Archive &a, RunPast &value)
 {
-  auto &[version, git_revision, started, resumed, case_source, case_values] = value;
-  a(version, git_revision, started, resumed, case_source, case_values);
+  auto &[version, git_revision, started, resumed, case_source, case_values, ranks] = value;
+  a(version, git_revision, started, resumed, case_source, case_values, ranks);
 }
 
 template <class Archive>

@@ -2,7 +2,7 @@
 // The files from which a pass is resumed: two slots in the folder `checkpoint` of a run,
 // written in turn, so that one is whole at any moment. Written aside, on the disk before it
 // is renamed. Content is the machine's own numbers, for the same program on the same kind
-// of machine; of a pass on one rank. Reading trusts nothing in them.
+// of machine, and the same for any number of ranks. Reading trusts nothing in them.
 //
 // A file is: 24 bytes of name, the number 0x01020304 (byte order), the format's version,
 // the length of the content and its checksum (FNV-1a, 64 bit), then the content.
@@ -26,6 +26,7 @@ struct RunPast
   std::string              case_source;           ///< the case file as the user named it
   /// Key and value of the effective case, see inputs/case_text.
   std::vector<std::pair<std::string, std::string>> case_values;
+  std::int32_t                                     ranks = 1; ///< that wrote the checkpoint
 };
 
 struct Checkpoint

@@ -38,7 +38,7 @@ std::string numbered(int number)
 template <int dim>
 FieldWriter<dim>::FieldWriter(const RunFolder *folder, const CouponModel<dim> &model,
                               const double spacing)
-    : folder_(folder), spacing_(spacing), n_dofs_(model.n_dofs()), fields_(model)
+    : folder_(folder), spacing_(spacing), model_(model), fields_(model)
 {
   if (folder_ == nullptr)
     return;
@@ -109,7 +109,7 @@ void FieldWriter<dim>::write_peak(const PassView<dim> &view)
   kept_.peak_recorded = true;
   ++kept_.peaks; // a later and higher one gets a file of its own
   write(view, *kept_.peak,
-        kept_.peaks == 1 ? "peak" : "kept_.peak" + std::to_string(kept_.peaks));
+        kept_.peaks == 1 ? "peak" : "peak" + std::to_string(kept_.peaks));
   keep_faces(view, *kept_.peak, Moment::peak);
 }
 
@@ -159,6 +159,9 @@ template <int dim>
 std::string FieldWriter<dim>::memory() const
 {
   Kept kept = kept_;
+  for (auto *shape : {&kept.last, &kept.peak})
+    if (*shape)
+      (*shape)->state.u = model_.in_common_order((*shape)->state.u);
   if (folder_ != nullptr)
   {
     kept.fields = field_index_->times();
@@ -187,7 +190,8 @@ try
 {
   const Kept kept = kept_in(memory);
   for (const auto *shape : {&kept.last, &kept.peak})
-    if (*shape && (!fields_.fits((*shape)->state) || (*shape)->state.u.size() != n_dofs_))
+    if (*shape &&
+        (!fields_.fits((*shape)->state) || (*shape)->state.u.size() != model_.n_dofs()))
       return "it is of another model, of shapes of another size";
   for (const auto *files : {&kept.fields, &kept.tools})
     for (const auto &[name, time] : *files)
@@ -207,6 +211,9 @@ template <int dim>
 void FieldWriter<dim>::recall(const std::string &memory)
 {
   kept_ = kept_in(memory);
+  for (auto *shape : {&kept_.last, &kept_.peak})
+    if (*shape)
+      (*shape)->state.u = model_.in_own_order((*shape)->state.u);
   if (folder_ == nullptr)
     return;
   folder_->keep_shapes(kept_.fields, kept_.tools);

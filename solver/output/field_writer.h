@@ -18,7 +18,8 @@ class FieldWriter : public PassObserver<dim>
 {
 public:
   /// `folder` is the first rank's; null on the others, which only give what they hold.
-  /// `spacing` is the travel between field files [mm]; 0 = no fields.
+  /// `spacing` is the travel between field files [mm]; 0 = no fields. The model must
+  /// outlive this.
   FieldWriter(const RunFolder *folder, const CouponModel<dim> &model, double spacing);
 
   void step_accepted(const PassView<dim> &view, const PassSample &sample) override;
@@ -77,7 +78,7 @@ private:
 
   const RunFolder *const  folder_;
   const double            spacing_;
-  const unsigned          n_dofs_;
+  const CouponModel<dim> &model_;
   NodalFields<dim>        fields_;
   std::optional<PvdIndex> field_index_, tool_index_;
   Kept                    kept_;

@@ -218,8 +218,8 @@ template <int dim>
 void NodalFields<dim>::add_pressure(const PassView<dim> &view,
                                     std::vector<double> &values) const
 {
-  const ContactAssembly<dim> &contact = view.equations.contact();
-  const std::size_t           n_tools = contact.tools().size();
+  const ContactAssembly<dim> &contact  = view.equations.contact();
+  const std::size_t           n_pieces = contact.pieces().size();
   for (std::size_t f = 0; f < spread_.size(); ++f)
   {
     const FaceData<dim> &face    = view.model.faces()[f];
@@ -227,8 +227,8 @@ void NodalFields<dim>::add_pressure(const PassView<dim> &view,
     for (std::size_t q = 0; q < face.position.size(); ++q)
     {
       double pressure = 0;
-      for (std::size_t tool = 0; tool < n_tools; ++tool)
-        pressure += contact.latest(f, q, tool).pressure;
+      for (std::size_t piece = 0; piece < n_pieces; ++piece)
+        pressure += contact.latest(f, q, piece).pressure;
       if (pressure > 0)
         for (std::size_t a = 0; a < n_nodes; ++a)
         {

@@ -37,22 +37,24 @@ public:
   /// given the same answer, and true for good once it was true.
   void stop_when(std::function<bool()> asked);
 
-  /// Is given the state when due, and when the pass is interrupted. One rank only. Must
-  /// outlive run().
+  /// Is given the state when due, and when the pass is interrupted. On all ranks or on
+  /// none. Must outlive run().
   void keep_with(StateKeeper &keeper) { keeper_ = &keeper; }
 
   /// Why the state cannot be one of this pass and of the observers attached so far; empty:
   /// it can.
   std::string fault_of(const PassState &state) const;
 
-  /// Goes on from a state without a fault, with as many observers, attached before; then
-  /// run(). Throws InputError where an observer cannot take up what it kept in mind.
+  /// Goes on from a state without a fault, whole on every rank, with as many observers,
+  /// attached before; then run(). Ranks beyond the first may lack the last ones. Throws
+  /// InputError where an observer cannot take up what it kept in mind.
   void resume(const PassState &state);
 
   Finding run();
   bool    interrupted() const { return interrupted_; }
 
-  /// The present state; during a step, and after an interrupt, that of its beginning.
+  /// The present state; during a step, and after an interrupt, that of its beginning. All
+  /// ranks must call it, and it is complete on the first.
   PassState state() const;
 
   const Release                 &release() const { return release_; }
@@ -85,6 +87,8 @@ private:
   bool        watched() const { return keeper_ != nullptr || newton_.asked_to_stop; }
   Standing    standing() const;
   void        stand(const Standing &before);
+  Standing    whole(const Standing &own) const; ///< complete on the first rank
+  Standing    share(const Standing &whole) const;
   StepBegin   present() const;
   void        begin_step();
   std::string fault_of(const Standing &standing) const;

@@ -33,6 +33,32 @@ void PassSimulation<dim>::stand(const Standing &before)
 }
 
 template <int dim>
+Standing PassSimulation<dim>::whole(const Standing &own) const
+{
+  const auto order = [this](const Vector &u) { return model_.in_common_order(u); };
+  return {order(own.u),
+          own.travel,
+          own.nudge,
+          own.step,
+          own.trail.reordered(order),
+          equations_.whole(own.memory),
+          own.books};
+}
+
+template <int dim>
+Standing PassSimulation<dim>::share(const Standing &whole) const
+{
+  const auto order = [this](const Vector &u) { return model_.in_own_order(u); };
+  return {order(whole.u),
+          whole.travel,
+          whole.nudge,
+          whole.step,
+          whole.trail.reordered(order),
+          equations_.share(whole.memory),
+          whole.books};
+}
+
+template <int dim>
 typename PassSimulation<dim>::StepBegin PassSimulation<dim>::present() const
 {
   StepBegin present{standing(), counts_, equations_.work(), equations_.solver_memory()};
@@ -55,8 +81,9 @@ PassState PassSimulation<dim>::state() const
 {
   const StepBegin begin = begin_ ? *begin_ : present();
   PassState       state;
-  state.now         = begin.standing;
-  state.at_capacity = at_capacity_;
+  state.now = whole(begin.standing);
+  if (at_capacity_)
+    state.at_capacity = whole(*at_capacity_);
   state.stop        = stop_;
   state.beyond_stop = beyond_stop_;
   state.order       = order_;
@@ -73,15 +100,9 @@ PassState PassSimulation<dim>::state() const
 template <int dim>
 std::string PassSimulation<dim>::fault_of(const Standing &standing) const
 {
-  const PassMemory own = equations_.memory();
-  if (standing.u.size() != u_.size() || standing.memory.displacement.size() != u_.size() ||
-      !standing.trail.fits(u_.size()))
+  if (standing.u.size() != u_.size() || !standing.trail.fits(u_.size()))
     return "it is of another model, of another number of unknowns";
-  if (standing.memory.plastic.size() != own.plastic.size())
-    return "it is of another model, of another number of points in cells";
-  if (standing.memory.contact.size() != own.contact.size())
-    return "it is of another model, of another number of contact points";
-  return "";
+  return equations_.fault_of(standing.memory);
 }
 
 template <int dim>
@@ -109,11 +130,13 @@ std::string PassSimulation<dim>::fault_of(const PassState &state) const
 template <int dim>
 void PassSimulation<dim>::resume(const PassState &state)
 {
-  if (state.observers.size() != observers_.size() ||
+  if (state.observers.size() < observers_.size() ||
       !equations_.restore_solver(state.solver))
     throw InputError("the state is of another kind of run");
-  stand(state.now);
-  at_capacity_     = state.at_capacity;
+  stand(share(state.now));
+  at_capacity_.reset();
+  if (state.at_capacity)
+    at_capacity_ = share(*state.at_capacity);
   stop_            = state.stop;
   beyond_stop_     = state.beyond_stop;
   order_           = state.order;
@@ -132,6 +155,10 @@ template Standing    PassSimulation<2>::standing() const;
 template Standing    PassSimulation<3>::standing() const;
 template void        PassSimulation<2>::stand(const Standing &);
 template void        PassSimulation<3>::stand(const Standing &);
+template Standing    PassSimulation<2>::whole(const Standing &) const;
+template Standing    PassSimulation<3>::whole(const Standing &) const;
+template Standing    PassSimulation<2>::share(const Standing &) const;
+template Standing    PassSimulation<3>::share(const Standing &) const;
 template void        PassSimulation<2>::begin_step();
 template void        PassSimulation<3>::begin_step();
 template PassState   PassSimulation<2>::state() const;

@@ -1,7 +1,8 @@
 #pragma once
 // All that makes the next step of a pass, and its record so far: who has it and the case
-// can go on with the pass elsewhere and comes to the same record, to the last digit. Plain
-// values. The files that hold it are solver/output/checkpoint's.
+// can go on with the pass elsewhere and comes to the same record, to the last digit on as
+// many ranks. Plain values, of the whole model in an order that does not depend on the
+// ranks. The files that hold it are solver/output/checkpoint's.
 
 #include "solver/fem/pass_equations.h"
 #include "solver/pass/at_capacity.h"

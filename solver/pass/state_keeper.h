@@ -11,8 +11,9 @@ class StateKeeper
 public:
   virtual ~StateKeeper() = default;
 
-  /// Asked before each step: whether it is time to keep one.
-  virtual bool due()                        = 0;
+  /// Asked before each step: whether it is time to keep one. The same on all ranks.
+  virtual bool due() = 0;
+  /// The state is complete on the first rank only.
   virtual void keep(const PassState &state) = 0;
 };
 } // namespace throughbend

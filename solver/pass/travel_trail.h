@@ -18,6 +18,16 @@ public:
   /// Polynomial through the last three (or two) points, taken at `travel` [mm].
   Vector guess(double travel) const;
 
+  /// With every shape put through `order`, which changes the order of its unknowns.
+  template <class Order>
+  TravelTrail reordered(const Order &order) const
+  {
+    TravelTrail trail(*this);
+    for (Point &point : trail.points_)
+      point.u = order(point.u);
+    return trail;
+  }
+
   /// For checkpoints; see solver/pass/state_archive.h.
   template <class Archive>
   friend void transfer(Archive &a, TravelTrail &value)

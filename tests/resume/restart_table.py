@@ -5,9 +5,11 @@ folder to that of the unbroken run: every file the same to the last byte, run.js
     restart_table.py THROUGHBEND FOLDER [long]
 
 Prints the restart table. Breaks come at random moments (a fixed seed; the clock makes the rest).
-Without `long`: one broken run of each plane case on the quick mesh, and what is refused. With it
-five of each, and a body with width. Cases are invented."""
+Without `long`: one broken run of each plane case on the quick mesh, and what is refused. With it,
+of each of them and of a body with width, five runs that a signal breaks once, and one that five
+kills break. Cases are invented."""
 
+import csv
 import filecmp
 import json
 import os
@@ -47,7 +49,7 @@ level = quick
 CASES = {
     "sound": [],
     "over capacity": ["--ram.capacity", "15 kN"],
-    "hooked": ["--coupon.length", "180 mm", "--frame.distance", "80 mm", "--ram.capacity", "50 kN"],
+    "jammed": ["--coupon.length", "180 mm", "--frame.distance", "80 mm", "--ram.capacity", "2000 kN"],
     "flawed": ["--weld.preparation", "square", "--weld.width", "6 mm", "--flaw.depth", "3 mm",
                "--weld.bend", "root"],
     "off-centre": ["--coupon.offset", "8 mm"],
@@ -96,20 +98,49 @@ def difference(whole, run):
     return ""
 
 
-def broken(name, words, whole_time, run, breaks, every):
-    """Pushes, breaks at random moments, resumes to the end. Returns (signals, kills, lost)."""
+def rows(run):
+    with open(os.path.join(run, "travel.csv")) as text:
+        return [row for row in csv.reader(text) if row and not row[0].startswith("#")]
+
+
+def largest_difference(whole, run):
+    """Of any figure of travel.csv, over the largest of its column."""
+    a, b = rows(whole), rows(run)
+    if len(a) != len(b):
+        return "%d rows for %d" % (len(b) - 1, len(a) - 1)
+    worst = 0
+    for x, y in zip(zip(*a[1:]), zip(*b[1:])):
+        try:
+            x, y = [float(v or 0) for v in x], [float(v or 0) for v in y]
+        except ValueError:
+            continue
+        worst = max(worst, max(abs(p - q) for p, q in zip(x, y)) / (max(map(abs, x)) or 1))
+    return "%.1e" % worst
+
+
+def travel_of(run):
+    """Of the last row there is [mm]."""
+    try:
+        return float(rows(run)[-1][rows(run)[0].index("travel [mm]")])
+    except (OSError, ValueError, IndexError):
+        return 0.
+
+
+def broken(name, words, whole_time, run, ways, every):
+    """Pushes, breaks at random moments, resumes to the end. Returns how often each way, and of each
+    break the travel [mm] and the time until it was heeded [s]."""
     shutil.rmtree(run, ignore_errors=True)
     counts = {signal.SIGTERM: 0, signal.SIGKILL: 0}
+    moments = []
     order = ["push", case, "--into", run, "--quiet", "--solver.checkpoint_every", every] + words
-    for turn in range(breaks):
-        way = signal.SIGKILL if turn % 2 else signal.SIGTERM
+    for way in ways:
         live = subprocess.Popen([program] + order, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
                                 text=True)
         start = time.monotonic()
         while not os.path.exists(os.path.join(run, "travel.csv")) and live.poll() is None:
             time.sleep(0.01)
         try:
-            live.wait(chance.uniform(0.05, 0.6) * whole_time)
+            live.wait(chance.uniform(0.05, 0.8 if len(ways) == 1 else 0.5) * whole_time)
         except subprocess.TimeoutExpired:
             pass
         if live.poll() is None:
@@ -126,8 +157,9 @@ def broken(name, words, whole_time, run, breaks, every):
                 check(live.returncode in (0, -15), "%s: exit code %s" % (name, live.returncode))
         told = live.stderr.read()
         if live.returncode == 0:
-            return counts
+            return counts, moments
         counts[way] += 1
+        moments.append((travel_of(run), heeded))
         check(not os.path.exists(os.path.join(run, "run.json.part")) or way == signal.SIGKILL,
               name + ": left a part")
         with open(os.path.join(run, "run.json")) as text:
@@ -142,7 +174,7 @@ def broken(name, words, whole_time, run, breaks, every):
         order = ["push", "--resume", run, "--quiet"]
     done = said(order)
     check(done.returncode == 0, "%s: ends with %d: %s" % (name, done.returncode, done.stderr))
-    return counts
+    return counts, moments
 
 
 shutil.rmtree(folder, ignore_errors=True)
@@ -153,12 +185,13 @@ with open(case, "w") as text:
     text.write(CASE)
 longest = {}
 
-print("%-14s %-14s %8s %6s  %s" % ("case", "finding", "signals", "kills", "difference"))
+print("%-14s %-14s %8s %6s  %-11s %s" % ("case", "finding", "signals", "kills", "difference",
+                                         "broken at mm of travel, heeded after s"))
 cases = dict(CASES)
 if long:
     cases["body, quarter"] = BODY
 else:
-    del cases["hooked"]
+    del cases["jammed"]
     cases["flawed"] = CASES["flawed"] + ["--ram.stroke", "6 mm"]
     cases["off-centre"] = CASES["off-centre"] + ["--ram.stroke", "50 mm"]
 for name, words in cases.items():
@@ -167,14 +200,18 @@ for name, words in cases.items():
     done = said(["push", case, "--into", whole, "--quiet"] + words)
     whole_time = time.monotonic() - begun
     check(done.returncode == 0, "%s: exit code %d: %s" % (name, done.returncode, done.stderr))
-    for turn in range(5 if long and name != "body, quarter" else 1):
+    term, kill = signal.SIGTERM, signal.SIGKILL
+    for ways in 5 * [[term]] + [5 * [kill]] if long else [[term, kill, term]]:
         run = whole.replace("whole", "broken")
-        counts = broken(name, words, whole_time, run, 5 if long else 3, "0.02 s")
+        counts, moments = broken(name, words, whole_time, run, ways, "0.02 s")
         away = difference(whole, run)
         check(away == "", "%s: differs in %s" % (name, away))
         check(not os.path.exists(os.path.join(run, "checkpoint")), name + ": checkpoints are left")
-        print("%-14s %-14s %8d %6d  %s" % (name, figures(whole)["finding"]["outcome"],
-                                            counts[signal.SIGTERM], counts[signal.SIGKILL], away or "0"))
+        told = "; ".join("%.1f, %.2f" % moment for moment in moments)
+        print("%-14s %-14s %8d %6d  %-11s %s"
+              % (name, figures(whole)["finding"]["outcome"], counts[signal.SIGTERM],
+                 counts[signal.SIGKILL], largest_difference(whole, run) if away else "0", told),
+              flush=True)
 for name, seconds in longest.items():
     print("heeded after at most %.2f s: %s" % (seconds, name))
 

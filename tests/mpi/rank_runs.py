@@ -1,0 +1,246 @@
+#!/usr/bin/python3
+"""The real program on several ranks: stopped by signals and by kill -9, resumed on as many ranks and
+on others, and ended by a rank that fails.
+
+    rank_runs.py MPIEXEC THROUGHBEND RANK_FAILS FOLDER
+
+On as many ranks the record must be that of the unbroken run to the last byte; on others each column
+of travel.csv to 1e-8 of its largest value. Case and moments are invented; the pass is solved tightly,
+because at the usual tolerance a rounding grows by the end of a pass to 1e-7 of a pressure."""
+
+import csv
+import filecmp
+import json
+import os
+import shutil
+import signal
+import subprocess
+import sys
+import time
+
+mpiexec, program, rank_fails = sys.argv[1], os.path.abspath(sys.argv[2]), os.path.abspath(sys.argv[3])
+folder = sys.argv[4]
+failures = 0
+CASE = """[coupon]
+length = 160 mm
+width = 38 mm
+thickness = 10 mm
+[material]
+law = voce
+yield = 250 MPa
+saturation = 200 MPa
+rate = 12
+hardening = 150 MPa
+[plunger]
+width = 40 mm
+[shoulders]
+radius = 20 mm
+opening = 63.2 mm
+[ram]
+capacity = 80 kN
+stroke = 30 mm
+[mesh]
+layers = 2
+cell_size = 6 mm
+[solver]
+residual_tolerance = 1e-9
+largest_step = 0.5 mm
+"""
+# Errors of the computation are roundings themselves.
+NO_FIGURES = ("equilibrium error [-]", "energy error [-]")
+HEEDED = 2  # [s], in the plane
+PATIENCE = 5  # times as long on a machine that others load
+
+
+def check(holds, what):
+    global failures
+    if not holds:
+        print("FAILED  " + what, flush=True)
+        failures += 1
+
+
+def command(ranks, words):
+    return words if ranks == 0 else [mpiexec, "-np", str(ranks)] + words
+
+
+def push(ranks, words):
+    return subprocess.run(command(ranks, [program, "push"] + words + ["--quiet"]), capture_output=True,
+                          text=True, timeout=300)
+
+
+def rows(run):
+    with open(os.path.join(run, "travel.csv")) as text:
+        table = list(csv.reader(line for line in text if not line.startswith("#")))
+    return table[0], table[1:]
+
+
+def apart(run, other):
+    """Largest difference of any column over its largest value, and which."""
+    head, a = rows(run)
+    _, b = rows(other)
+    if len(a) != len(b):
+        return 1, "rows: %d and %d" % (len(a), len(b))
+    worst = (0, "")
+    for k, name in enumerate(head):
+        if name in NO_FIGURES:
+            continue
+        try:
+            x, y = [float(row[k] or 0) for row in a], [float(row[k] or 0) for row in b]
+        except ValueError:
+            if [row[k] for row in a] != [row[k] for row in b]:
+                return 1, name
+            continue
+        largest = max(map(abs, x)) or 1
+        worst = max(worst, (max(abs(p - q) for p, q in zip(x, y)) / largest, name))
+    return worst
+
+
+def ranks_of(live):
+    """The processes of the ranks: those that mpiexec has started."""
+    found = subprocess.run(["ps", "-o", "pid=", "--ppid", str(live.pid)], capture_output=True, text=True)
+    return [int(word) for word in found.stdout.split()]
+
+
+def start(ranks, run, every="0.05 s", more=()):
+    shutil.rmtree(run, ignore_errors=True)
+    live = subprocess.Popen(command(ranks, [program, "push", "case.ini", "--into", run, "--quiet",
+                                            "--solver.checkpoint_every", every] + list(more)),
+                            stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
+    return live
+
+
+def wait_for(live, holds):
+    until = time.monotonic() + 120
+    while not holds() and live.poll() is None and time.monotonic() < until:
+        time.sleep(0.005)
+
+
+def length(run):
+    try:
+        return len(rows(run)[1])
+    except (OSError, IndexError):
+        return 0
+
+
+def has_checkpoint(run):
+    return any(os.path.exists(os.path.join(run, "checkpoint", slot + ".state")) for slot in "ab")
+
+
+def state(run):
+    with open(os.path.join(run, "run.json")) as text:
+        return json.load(text)["state"]
+
+
+def stopped(ranks, run, way, whom, at_row):
+    """Pushes until so many rows are there, and stops it. Returns the seconds until it had ended."""
+    live = start(ranks, run)
+    wait_for(live, lambda: length(run) >= at_row and has_checkpoint(run))
+    check(live.poll() is None, run + ": ended before it could be stopped: the case is too short")
+    asked = time.monotonic()
+    for process in [live.pid] if whom == "launcher" or ranks == 0 else ranks_of(live):
+        os.kill(process, way)
+    live.wait(60)
+    heeded = time.monotonic() - asked
+    live.stderr.close()
+    check(state(run) in ("interrupted", "running"), run + ": state " + state(run))
+    return heeded, live.returncode
+
+
+shutil.rmtree(folder, ignore_errors=True)
+os.makedirs(folder)
+os.chdir(folder)
+with open("case.ini", "w") as text:
+    text.write(CASE)
+for ranks in (0, 2, 3):
+    done = push(ranks, ["case.ini", "--into", "whole-%d" % ranks])
+    check(done.returncode == 0, "%d ranks: exit code %d: %s" % (ranks, done.returncode, done.stderr))
+for ranks in (2, 3):
+    away = apart("whole-0", "whole-%d" % ranks)
+    check(away[0] < 1e-8, "%d ranks and one: %.1e in %s" % (ranks, *away))
+
+print("%-34s %9s %8s  %s" % ("stopped", "ended in", "state", "resumed on: difference"))
+stops = [("all ranks, SIGINT", 2, signal.SIGINT, "ranks"), ("launcher, SIGUSR1", 2, signal.SIGUSR1, "launcher"),
+         ("launcher, SIGTERM", 2, signal.SIGTERM, "launcher"), ("all ranks, SIGKILL", 2, signal.SIGKILL, "ranks"),
+         ("one rank alone, SIGTERM", 0, signal.SIGTERM, "ranks")]
+for turn, (name, ranks, way, whom) in enumerate(stops):
+    run = "stopped"
+    shutil.rmtree(run, ignore_errors=True)
+    heeded, code = stopped(ranks, run, way, whom, 12 + 7 * turn)
+    if way != signal.SIGKILL:
+        check(heeded < PATIENCE * HEEDED, "%s: ended after %.1f s" % (name, heeded))
+        check(state(run) == "interrupted", name + ": state " + state(run))
+        if whom == "ranks":
+            check(code == 4, "%s: exit code %d" % (name, code))
+    told = []
+    for again in (0, 2, 3):
+        copy = "resumed-%d" % again
+        shutil.rmtree(copy, ignore_errors=True)
+        shutil.copytree(run, copy)
+        done = push(again, ["--resume", copy])
+        check(done.returncode == 0, "%s, resumed on %d: exit code %d: %s"
+              % (name, again, done.returncode, done.stderr))
+        if done.returncode != 0:
+            continue
+        away = apart("whole-0", copy)
+        check(away[0] < 1e-8, "%s, resumed on %d: %.1e in %s" % (name, again, *away))
+        if again == ranks:
+            same = filecmp.cmp("whole-%d/travel.csv" % ranks, copy + "/travel.csv", shallow=False)
+            check(same, "%s, resumed on as many ranks: not to the last digit" % name)
+        told.append("%d: %.0e%s" % (max(again, 1), away[0], " (last digit)" if again == ranks else ""))
+    print("%-34s %7.2f s %8s  %s" % (name, heeded, state(run)[:8], ", ".join(told)), flush=True)
+
+# Another case is refused on several ranks as on one: once, and nothing is changed.
+with open("stopped/run.json", "rb") as data:
+    before = data.read()
+done = push(2, ["--resume", "stopped", "--coupon.length", "150 mm"])
+check(done.returncode == 2, "another case: exit code %d" % done.returncode)
+check(done.stderr.count("coupon.length 160 mm there, 150 mm here") == 1, "another case: " + done.stderr)
+with open("stopped/run.json", "rb") as data:
+    check(data.read() == before, "another case: the folder was changed")
+
+# The second signal ends it at once, in the middle of a step, and the record is kept: a body of one
+# step that takes long. Stopped, it is told twice, and then goes on.
+for ranks in (0, 2):
+    name = "second signal on %d ranks" % max(ranks, 1)
+    slow = ["--mesh.dimension", "3", "--mesh.layers", "4", "--mesh.cell_size", "2.5 mm"]
+    live = start(ranks, "twice", "0.01 s", slow)
+    wait_for(live, lambda: length("twice") >= 1 and has_checkpoint("twice"))
+    time.sleep(0.1)
+    told = [live.pid] if ranks == 0 else ranks_of(live)
+    for process in told:
+        os.kill(process, signal.SIGINT)
+    time.sleep(0.3)
+    in_step = live.poll() is None
+    asked = time.monotonic()
+    for process in told:
+        try:
+            os.kill(process, signal.SIGINT)
+        except ProcessLookupError:
+            pass
+    live.wait(60)
+    ended = time.monotonic() - asked
+    live.stderr.close()
+    print("%-34s %7.2f s %8s  in a step: %s" % (name, ended, state("twice")[:8], "yes" if in_step else "no"))
+    check(ended < 1 * PATIENCE, "%s: ended after %.1f s" % (name, ended))
+    if in_step:
+        check(live.returncode != 0, "%s: exit code %d" % (name, live.returncode))
+    check(state("twice") in ("running", "interrupted"), name + ": state " + state("twice"))
+    head, record = rows("twice")
+    check(len(record) >= 1 and all(len(row) == len(head) for row in record), name + ": a torn record")
+
+# A rank that fails ends them all: its message on stderr, exit code 5, no hang.
+for kind, needle in (("memory", "bad_alloc"), ("bug", "a bug that nobody expects")):
+    for rank, count in ((0, 300), (1, 300), (1, 6000), (1, 40000), (0, 60000)):
+        name = "%s on rank %d after %d allocations" % (kind, rank, count)
+        begun = time.monotonic()
+        try:
+            done = subprocess.run(command(2, [rank_fails, "case.ini", "failed", str(rank), str(count), kind]),
+                                  capture_output=True, text=True, timeout=60)
+        except subprocess.TimeoutExpired:
+            check(False, name + ": hangs")
+            continue
+        check(done.returncode == 5, "%s: exit code %d" % (name, done.returncode))
+        check(needle in done.stderr, "%s: said '%s'" % (name, done.stderr))
+        print("%-45s %5.1f s  exit code %d" % (name, time.monotonic() - begun, done.returncode), flush=True)
+print("FAILED" if failures else "ok")
+sys.exit(failures > 0)
