@@ -2,10 +2,10 @@
 
 #include "inputs/option_table.h"
 
+#include <fmt/core.h>
+
 #include <array>
-#include <cinttypes>
 #include <cstdint>
-#include <cstdio>
 #include <map>
 
 namespace throughbend
@@ -87,8 +87,6 @@ std::string fnv1a_hex(const std::string &text)
     hash ^= static_cast<unsigned char>(c);
     hash *= 0x100000001b3u; // its prime
   }
-  std::array<char, 17> digits{};
-  std::snprintf(digits.data(), digits.size(), "%016" PRIx64, hash);
-  return digits.data();
+  return fmt::format("{:016x}", hash);
 }
 } // namespace throughbend

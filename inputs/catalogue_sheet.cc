@@ -4,6 +4,8 @@
 #include "inputs/csv_table.h"
 #include "inputs/plain_text.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <set>
 
@@ -107,11 +109,11 @@ CatalogueSheet read_sheet(std::string_view text, const std::string &name,
     row.place = name + ":" + std::to_string(line.number);
     if (line.cells.size() != heads.cells.size())
     {
-      sheet.faults.push_back({row.place, "", "",
-                              "has " + std::to_string(line.cells.size()) +
-                                  " cells where there are " +
-                                  std::to_string(heads.cells.size()) +
-                                  " heads; quote cells that hold a comma"});
+      sheet.faults.push_back(
+          {row.place, "", "",
+           fmt::format(
+               "has {} cells where there are {} heads; quote cells that hold a comma",
+               line.cells.size(), heads.cells.size())});
       continue;
     }
     for (std::size_t j = 0; j < line.cells.size(); ++j)

@@ -2,6 +2,8 @@
 
 #include "inputs/input_error.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <array>
 #include <charconv>
@@ -103,10 +105,9 @@ CsvTable CsvTable::read(std::istream &in, const std::string &name)
   table.rows_.erase(table.rows_.begin());
   for (std::size_t i = 0; i < table.rows_.size(); ++i)
     if (table.rows_[i].size() != table.heads_.size())
-      throw InputError(name + ": row " + std::to_string(i + 1) + " has " +
-                       std::to_string(table.rows_[i].size()) + " cells where there are " +
-                       std::to_string(table.heads_.size()) +
-                       " heads. Was the file edited by hand?");
+      throw InputError(fmt::format(
+          "{}: row {} has {} cells where there are {} heads. Was the file edited by hand?",
+          name, i + 1, table.rows_[i].size(), table.heads_.size()));
   return table;
 }
 
@@ -142,8 +143,8 @@ std::vector<double> CsvTable::numbers(const std::string &head) const
     }
     catch (const InputError &error)
     {
-      throw InputError(name_ + ": column '" + head + "', row " +
-                       std::to_string(result.size() + 1) + ": " + error.what());
+      throw InputError(fmt::format("{}: column '{}', row {}: {}", name_, head,
+                                   result.size() + 1, error.what()));
     }
   return result;
 }

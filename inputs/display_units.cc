@@ -1,8 +1,9 @@
 #include "inputs/display_units.h"
 
+#include <fmt/core.h>
+
 #include <array>
 #include <cmath>
-#include <cstdio>
 #include <string_view>
 
 namespace throughbend
@@ -30,12 +31,9 @@ std::string decimal_text(const double value, const int digits)
 {
   if (!std::isfinite(value))
     return "unknown";
-  std::array<char, 512> text{};
-  std::snprintf(text.data(), text.size(), "%.*f", digits, value);
-  const std::string_view shown = text.data();
-  return std::string(shown.find_first_of("123456789") == shown.npos && shown[0] == '-'
-                         ? shown.substr(1)
-                         : shown);
+  const std::string text = fmt::format("{:.{}f}", value, digits);
+  return text.find_first_of("123456789") == text.npos && text[0] == '-' ? text.substr(1)
+                                                                        : text;
 }
 
 std::string length_text(const double millimetres, const UnitSystem units)

@@ -3,6 +3,8 @@
 #include "inputs/csv_table.h"
 #include "inputs/plain_text.h"
 
+#include <fmt/core.h>
+
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
@@ -78,16 +80,16 @@ public:
   {
     const std::size_t at        = std::min(position, text_.size());
     const bool        too_large = dynamic_cast<const Parser::out_of_range *>(&error);
-    const std::string line      = "line " + std::to_string(line_of(at));
+    const std::size_t line      = line_of(at);
 
     if (position > text_.size()) // the parser counts the end as a byte
-      cut_off_at_ = line_of(at);
+      cut_off_at_ = line;
     else if (too_large)
-      fault_ = file_ + " cannot be read: the number " + clipped(token, 40) + " in " + line +
-               " is too large." + cure;
+      fault_ = fmt::format("{} cannot be read: the number {} in line {} is too large.{}",
+                           file_, clipped(token, 40), line, cure);
     else
-      fault_ = file_ + " cannot be read: " + line + " is no JSON from its byte " +
-               std::to_string(column_of(at)) + " on." + cure;
+      fault_ = fmt::format("{} cannot be read: line {} is no JSON from its byte {} on.{}",
+                           file_, line, column_of(at), cure);
     return false;
   }
 
@@ -124,7 +126,7 @@ private:
   {
     if (members_.emplace(path, std::move(member)).second)
       return true;
-    fault_ = file_ + ": " + path + " stands there twice." + cure;
+    fault_ = fmt::format("{}: {} stands there twice.{}", file_, path, cure);
     return false;
   }
 
@@ -134,8 +136,8 @@ private:
     const std::string path  = next_path();
     if (groups_.size() == deepest)
     {
-      fault_ = file_ + " cannot be read: it has more than " + std::to_string(deepest) +
-               " groups in each other." + cure;
+      fault_ = fmt::format("{} cannot be read: it has more than {} groups in each other.{}",
+                           file_, deepest, cure);
       return false;
     }
     groups_.push_back({path, first_item});
@@ -189,8 +191,8 @@ const char *said(const Kind kind)
 } // namespace
 
 CutOffError::CutOffError(const std::string &file, const std::size_t at)
-    : InputError(file + " cannot be read: it is cut off in line " + std::to_string(at) +
-                 ". Push the case again."),
+    : InputError(fmt::format(
+          "{} cannot be read: it is cut off in line {}. Push the case again.", file, at)),
       line(at)
 {
 }
@@ -210,8 +212,8 @@ const JsonMember *JsonMembers::asked(const std::string &path, const Kind kind) c
   {
     const auto found = members_.find(where);
     if (found != members_.end() && found->second.kind != wanted)
-      throw InputError(file_ + ": " + where + " is " + clipped(said(found->second), 60) +
-                       " where " + said(wanted) + " belongs." + cure);
+      throw InputError(fmt::format("{}: {} is {} where {} belongs.{}", file_, where,
+                                   clipped(said(found->second), 60), said(wanted), cure));
     return found == members_.end() ? nullptr : &found->second;
   };
   for (std::size_t dot = path.find('.'); dot != std::string::npos;

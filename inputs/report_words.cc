@@ -2,6 +2,8 @@
 
 #include "inputs/input_error.h"
 
+#include <fmt/core.h>
+
 #include <filesystem>
 #include <sstream>
 
@@ -86,10 +88,9 @@ ReportOrder report_order(const GivenWords &given)
     throw InputError("--index makes each run's page RUN/report.html, so --page has no use "
                      "with it. Leave one of them out.");
   if (order.index.empty() && order.runs.size() > most_compared)
-    throw InputError("at most " + std::to_string(most_compared) +
-                     " runs are compared on one page, not " +
-                     std::to_string(order.runs.size()) +
-                     ". --index FILE lists any number of them.");
+    throw InputError(fmt::format("at most {} runs are compared on one page, not {}. "
+                                 "--index FILE lists any number of them.",
+                                 most_compared, order.runs.size()));
   if (order.index.empty() && order.runs.size() == 1 && !order.title.empty())
     throw InputError("the page of one run has its case's title; --title is for an index or "
                      "a comparison.");

@@ -3,10 +3,11 @@
 #include "inputs/plain_text.h"
 #include "inputs/shop_number.h"
 
+#include <fmt/core.h>
+
 #include <array>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <cstdlib>
 #include <limits>
 #include <vector>
@@ -299,11 +300,10 @@ Quantity read_quantity(std::string_view text, UnitKind kind)
 
 std::string to_text(double value, UnitKind kind, UnitSystem system)
 {
-  const std::string_view name = shown_unit(kind, system);
-  const Unit            *unit = find_unit(name, kind);
-  std::array<char, 64>   buffer{};
-  std::snprintf(buffer.data(), buffer.size(), "%.5e", in_unit(value, *unit));
-  return with_unit(shortest_digits(std::strtod(buffer.data(), nullptr)), name);
+  const std::string_view name   = shown_unit(kind, system);
+  const Unit            *unit   = find_unit(name, kind);
+  const std::string      digits = fmt::format("{:.5e}", in_unit(value, *unit));
+  return with_unit(shortest_digits(std::strtod(digits.c_str(), nullptr)), name);
 }
 
 std::string exact_text(double value, UnitKind kind)

@@ -3,6 +3,8 @@
 #include "inputs/case_entries.h"
 #include "inputs/input_error.h"
 
+#include <fmt/core.h>
+
 #include <boost/program_options.hpp>
 
 #include <algorithm>
@@ -74,9 +76,10 @@ void check_operands(const Verb &verb, const std::vector<std::string> &operands)
                                                                           : verb.operand;
   throw InputError((verb.most_operands == 1
                         ? "one " + what + " at a time"
-                        : "at most " + std::to_string(verb.most_operands) + " of " + what) +
-                   ", not " + std::to_string(operands.size()) + " (" + listed(operands) +
-                   "). A value with a unit needs quotes: --coupon.thickness \"11 mm\"");
+                        : fmt::format("at most {} of {}", verb.most_operands, what)) +
+                   fmt::format(", not {} ({}). A value with a unit needs quotes: "
+                               "--coupon.thickness \"11 mm\"",
+                               operands.size(), listed(operands)));
 }
 /// `-h` is --help, except as the value of an option. There are no other short options: `-3
 /// mm` is a value.

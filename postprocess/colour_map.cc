@@ -1,8 +1,9 @@
 #include "postprocess/colour_map.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 
 namespace throughbend
 {
@@ -51,10 +52,7 @@ Colour colour_at(const ColourMap map, const double share)
 
 std::string hex_text(const Colour colour)
 {
-  char text[8];
-  std::snprintf(text, sizeof text, "#%02x%02x%02x", unsigned{colour.red},
-                unsigned{colour.green}, unsigned{colour.blue});
-  return text;
+  return fmt::format("#{:02x}{:02x}{:02x}", colour.red, colour.green, colour.blue);
 }
 
 std::string colour_map_source()

@@ -2,6 +2,8 @@
 
 #include "inputs/field_names.h"
 
+#include <fmt/core.h>
+
 #include <boost/property_tree/ptree.hpp>
 #include <boost/property_tree/xml_parser.hpp>
 #include <vtkCell.h>
@@ -187,11 +189,12 @@ std::string unreadable_shapes(const std::vector<std::string> &files, const std::
   for (std::size_t i = 0; i < std::min(files.size(), most); ++i)
     list += (i == 0 ? "" : ", ") + files[i];
   if (files.size() > most)
-    list += " and " + std::to_string(files.size() - most) + " more";
+    list += fmt::format(" and {} more", files.size() - most);
   const bool all = files.size() == of;
-  return "fields/: " + (all ? "none" : std::to_string(of - files.size())) + " of the " +
-         std::to_string(of) + " shapes can be read; not there, or cut off: " + list +
-         (all ? ". No pictures and no animation." : ".");
+  return fmt::format(
+      "fields/: {} of the {} shapes can be read; not there, or cut off: {}.{}",
+      all ? "none" : fmt::format("{}", of - files.size()), of, list,
+      all ? " No pictures and no animation." : "");
 }
 
 void read_fields(const fs::path &folder, PassShapes &into)

@@ -5,8 +5,9 @@
 #include "inputs/option_table.h"
 #include "postprocess/finding_words.h"
 
+#include <fmt/core.h>
+
 #include <cmath>
-#include <cstdio>
 #include <cstdlib>
 #include <sstream>
 
@@ -22,9 +23,7 @@ std::string shortened(const std::string &text)
   const double      value = std::strtod(text.c_str(), &end);
   if (space == std::string::npos || end != text.c_str() + space)
     return text;
-  char number[32];
-  std::snprintf(number, sizeof number, "%.4g", value);
-  return number + text.substr(space);
+  return fmt::format("{:.4g}", value) + text.substr(space);
 }
 
 /// A number with its unit in one family; anything else as it is written in a case.
@@ -183,13 +182,14 @@ std::string quality_html(const RunRecord &run)
     html += paragraph(note);
   const std::string steps = run.digits("effort.steps");
   if (!steps.empty())
-    html +=
-        paragraph(steps + " steps, " + run.digits("effort.iterations") + " iterations, " +
-                  run.digits("effort.refusals") + " refused attempts, " +
-                  run.digits("effort.jumps") + " jumps to another equilibrium; " +
-                  decimal_text(run.number("effort.wall_time_s.total"), 1) + " s on " +
-                  run.digits("made_with.ranks") +
-                  (run.digits("made_with.ranks") == "1" ? " rank." : " ranks."));
+    html += paragraph(fmt::format("{} steps, {} iterations, {} refused attempts, {} jumps "
+                                  "to another equilibrium; {} s "
+                                  "on {} {}.",
+                                  steps, run.digits("effort.iterations"),
+                                  run.digits("effort.refusals"), run.digits("effort.jumps"),
+                                  decimal_text(run.number("effort.wall_time_s.total"), 1),
+                                  run.digits("made_with.ranks"),
+                                  run.digits("made_with.ranks") == "1" ? "rank" : "ranks"));
   return html;
 }
 

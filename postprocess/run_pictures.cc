@@ -4,9 +4,10 @@
 #include "postprocess/saved_file.h"
 #include "postprocess/strain_picture.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
-#include <cstdio>
 #include <limits>
 
 namespace throughbend
@@ -71,9 +72,7 @@ RunPicture picture_of(const RunRecord &run, const PassShapes &shapes, const Shap
     const double force = force_near(run, shape.travel);
     picture.heading    = "travel " + units.length(shape.travel) +
                       (std::isfinite(force) ? ", ram " + units.force(force) : "");
-    char name[32];
-    std::snprintf(name, sizeof name, "%07.2f_mm.png", shape.travel);
-    picture.file = name_start + name;
+    picture.file = name_start + fmt::format("{:07.2f}_mm.png", shape.travel);
   }
   picture.bytes = strain_picture(shapes, shape, scale, picture.heading);
   return picture;

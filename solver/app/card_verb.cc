@@ -8,6 +8,8 @@
 #include "solver/output/whole_file.h"
 #include "solver/screening/bench_card.h"
 
+#include <fmt/core.h>
+
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -86,9 +88,9 @@ ExitCode carry_out(const std::vector<std::string> &words)
   card.units                             = units_of(given);
   const std::vector<std::string> folders = given.values("from");
   if (folders.size() > most_card_runs)
-    throw InputError("--from: a card has room for " + std::to_string(most_card_runs) +
-                     " runs, not " + std::to_string(folders.size()) +
-                     ". Name those nearest to the limits.");
+    throw InputError(fmt::format(
+        "--from: a card has room for {} runs, not {}. Name those nearest to the limits.",
+        most_card_runs, folders.size()));
   for (const std::string &folder : folders)
     card.runs.push_back(card_run(folder, card.told, card.limits));
   const std::string html = bench_card(card);

@@ -4,11 +4,11 @@
 #include "meshes/coupon_grading.h"
 #include "solver/app/blas.h"
 #include "solver/app/version.h"
+#include "solver/fem/mpi_session.h"
 
-#include <deal.II/base/config.h>
+#include <fmt/core.h>
 
 #include <boost/version.hpp>
-#include <petscversion.h>
 
 namespace throughbend
 {
@@ -24,7 +24,7 @@ std::string model_name(const Case &c)
 
 std::string dotted(int major, int minor, int patch)
 {
-  return std::to_string(major) + "." + std::to_string(minor) + "." + std::to_string(patch);
+  return fmt::format("{}.{}.{}", major, minor, patch);
 }
 } // namespace
 
@@ -45,12 +45,11 @@ RunOrigin run_origin(const Case &c, const std::string &case_file, const int rank
   origin.ranks        = ranks;
   origin.dimension    = c.mesh.dimension;
   origin.model        = model_name(c);
-  origin.libraries    = {
-         {"deal.II", DEAL_II_PACKAGE_VERSION},
-         {"PETSc", dotted(PETSC_VERSION_MAJOR, PETSC_VERSION_MINOR, PETSC_VERSION_SUBMINOR)},
-         {"Boost",
-          dotted(BOOST_VERSION / 100000, BOOST_VERSION / 100 % 1000, BOOST_VERSION % 100)},
-         {"compiler", __VERSION__}};
+  origin.libraries    = fem_libraries();
+  origin.libraries.emplace_back(
+      "Boost",
+      dotted(BOOST_VERSION / 100000, BOOST_VERSION / 100 % 1000, BOOST_VERSION % 100));
+  origin.libraries.emplace_back("compiler", __VERSION__);
   return origin;
 }
 } // namespace throughbend

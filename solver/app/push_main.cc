@@ -9,8 +9,7 @@
 #include "solver/app/pass_run.h"
 #include "solver/app/push_order.h"
 #include "solver/app/push_verb.h"
-
-#include <deal.II/base/mpi.h>
+#include "solver/fem/mpi_session.h"
 
 #include <algorithm>
 #include <iostream>
@@ -37,11 +36,7 @@ ExitCode push(const std::vector<std::string> &words, char *program)
 
   const OwnScratch scratch;
 
-  // The libraries below MPI must not take our words for theirs.
-  int                                            n_own        = 1;
-  char                                          *own[]        = {program, nullptr};
-  char                                         **words_of_mpi = own;
-  const dealii::Utilities::MPI::MPI_InitFinalize mpi(n_own, words_of_mpi, 1);
+  const MpiSession mpi(program);
   return reading.value->mesh.dimension == 2 ? run_pass<2>(order, reading, MPI_COMM_WORLD)
                                             : run_pass<3>(order, reading, MPI_COMM_WORLD);
 }

@@ -6,7 +6,7 @@
 #include "solver/app/run_books.h"
 #include "solver/pass/state_keeper.h"
 
-#include <deal.II/base/mpi.h>
+#include <mpi.h>
 
 #include <chrono>
 
@@ -25,8 +25,10 @@ public:
   {
     if (every_ <= 0)
       return false;
-    int due = now() - last_ >= every_ ? 1 : 0;
-    if (dealii::Utilities::MPI::n_mpi_processes(communicator_) > 1)
+    int due   = now() - last_ >= every_ ? 1 : 0;
+    int ranks = 1;
+    MPI_Comm_size(communicator_, &ranks);
+    if (ranks > 1)
       MPI_Bcast(&due, 1, MPI_INT, 0, communicator_);
     return due == 1;
   }

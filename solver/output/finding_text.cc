@@ -2,6 +2,8 @@
 
 #include "solver/output/weld_text.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -133,18 +135,18 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
   {
     const KeyFigures &key = *summary.figures;
     lines.push_back(
-        {"numerical errors", "energy " + error_text(key.energy_error) + ", equilibrium " +
-                                 error_text(key.equilibrium_error) + ", penetration " +
-                                 error_text(key.penetration_share) + " of thickness, " +
-                                 (key.ripple > 0 ? "force ripple " + error_text(key.ripple)
-                                                 : "no force ripple seen")});
+        {"numerical errors",
+         fmt::format("energy {}, equilibrium {}, penetration {} of thickness, {}",
+                     error_text(key.energy_error), error_text(key.equilibrium_error),
+                     error_text(key.penetration_share),
+                     key.ripple > 0 ? "force ripple " + error_text(key.ripple)
+                                    : "no force ripple seen")});
   }
   if (summary.effort && summary.figures)
-    lines.push_back({"effort", std::to_string(summary.effort->dofs) + " unknowns, " +
-                                   std::to_string(summary.figures->steps) + " steps, " +
-                                   std::to_string(summary.figures->iterations) +
-                                   " iterations, " +
-                                   decimal_text(summary.effort->wall.total, 1) + " s"});
+    lines.push_back({"effort", fmt::format("{} unknowns, {} steps, {} iterations, {} s",
+                                           summary.effort->dofs, summary.figures->steps,
+                                           summary.figures->iterations,
+                                           decimal_text(summary.effort->wall.total, 1))});
   return lines;
 }
 

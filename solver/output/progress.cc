@@ -1,5 +1,7 @@
 #include "solver/output/progress.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -15,14 +17,12 @@ constexpr double least_pause = 0.1; // [s] between two writings
 /// "8 s", "3 min 20 s", "2 h 05 min".
 std::string duration_text(const double seconds)
 {
-  const auto whole  = static_cast<long long>(std::ceil(seconds));
-  const auto padded = [](const long long n)
-  { return (n < 10 ? "0" : "") + std::to_string(n); };
+  const auto whole = static_cast<long long>(std::ceil(seconds));
   if (whole < 60)
-    return std::to_string(whole) + " s";
+    return fmt::format("{} s", whole);
   if (whole < 3600)
-    return std::to_string(whole / 60) + " min " + padded(whole % 60) + " s";
-  return std::to_string(whole / 3600) + " h " + padded(whole / 60 % 60) + " min";
+    return fmt::format("{} min {:02} s", whole / 60, whole % 60);
+  return fmt::format("{} h {:02} min", whole / 3600, whole / 60 % 60);
 }
 } // namespace
 
@@ -82,9 +82,9 @@ void Progress::write(const PassSample &sample)
 
 std::string Progress::line(const PassSample &sample) const
 {
-  std::string text = "travel " + length_text(sample.travel, units_) + "  force " +
-                     force_text(sample.ram_force, units_) + "  step " +
-                     std::to_string(sample.step);
+  std::string text =
+      fmt::format("travel {}  force {}  step {}", length_text(sample.travel, units_),
+                  force_text(sample.ram_force, units_), sample.step);
   if (sample.kind == StepKind::release)
     return text + "  releasing";
   // Below a twentieth of the way the guess would jump about too much to be of use.

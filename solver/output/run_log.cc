@@ -3,9 +3,10 @@
 #include "inputs/display_units.h"
 #include "solver/output/finding_text.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
 #include <cerrno>
-#include <cstdio>
 #include <stdexcept>
 #include <system_error>
 
@@ -13,17 +14,10 @@ namespace throughbend
 {
 namespace
 {
-template <typename... Values>
-std::string line(const char *format, Values... values)
-{
-  char buffer[256];
-  std::snprintf(buffer, sizeof buffer, format, values...);
-  return buffer;
-}
 
 std::string share_of(const double part, const double whole)
 {
-  return line("%8.3f s  %5.1f %%", part, whole > 0 ? 100 * part / whole : 0.);
+  return fmt::format("{:8.3f} s  {:5.1f} %", part, whole > 0 ? 100 * part / whole : 0.);
 }
 } // namespace
 
@@ -37,11 +31,9 @@ RunLog::RunLog(const std::filesystem::path &file, const Start start)
 
 void RunLog::resumed(const std::string &when, const int step, const double travel)
 {
-  put("resumed      " + when +
-      line(
-          " from the checkpoint after step %d at travel %.4f mm; what is above beyond that "
-          "step is made again",
-          step, travel));
+  put(fmt::format("resumed      {} from the checkpoint after step {} at travel {:.4f} mm; "
+                  "what is above beyond that step is made again",
+                  when, step, travel));
 }
 
 void RunLog::put(const std::string &text)
@@ -55,21 +47,21 @@ void RunLog::put(const std::string &text)
 void RunLog::origin(const RunOrigin &origin, const std::vector<std::string> &remarks)
 {
   put("started      " + origin.started);
-  put("case         " + origin.case_source + ", hash " + origin.case_hash);
+  put(fmt::format("case         {}, hash {}", origin.case_source, origin.case_hash));
   put("throughbend  " + origin.version +
       (origin.git_revision.empty() ? ", built outside a checkout"
                                    : ", git " + origin.git_revision));
   for (const auto &[name, version] : origin.libraries)
-    put("with         " + name + " " + version);
-  put("BLAS         " + origin.blas + ", threads: " + std::to_string(origin.blas_threads));
+    put(fmt::format("with         {} {}", name, version));
+  put(fmt::format("BLAS         {}, threads: {}", origin.blas, origin.blas_threads));
   for (const std::string &remark : remarks)
     put("remark       " + remark);
 }
 
 void RunLog::model(const ModelSize &size)
 {
-  put("model        " + size.model + ", " + std::to_string(size.cells) + " cells, " +
-      std::to_string(size.dofs) + " unknowns, ranks: " + std::to_string(size.ranks));
+  put(fmt::format("model        {}, {} cells, {} unknowns, ranks: {}", size.model,
+                  size.cells, size.dofs, size.ranks));
   put("solver       " + size.solver);
 }
 
@@ -81,10 +73,12 @@ void RunLog::step(const PassSample &s)
         "                    [deg]  [deg]  strain   strain   [mm]        error [-]   error "
         "[-]");
   headed_ = true;
-  put(line("%5d %-7s %8.4f %11.4f %4d %7d  %10.2f %6.2f  %7.4f  %7.4f  %.3e   %.3e   %.3e",
-           s.step, to_text(s.kind).c_str(), s.travel, s.ram_force / 1000, s.iterations,
-           s.refusals, s.left.angle, s.right.angle, s.outer_strain, s.plastic_strain,
-           s.penetration, s.equilibrium_error, s.energy.error));
+  put(fmt::format(
+      "{:5} {:7} {:8.4f} {:11.4f} {:4} {:7}  {:10.2f} {:6.2f}  {:7.4f}  {:7.4f}  "
+      "{:.3e}   {:.3e}   {:.3e}",
+      s.step, to_text(s.kind), s.travel, s.ram_force / 1000, s.iterations, s.refusals,
+      s.left.angle, s.right.angle, s.outer_strain, s.plastic_strain, s.penetration,
+      s.equilibrium_error, s.energy.error));
 }
 
 void RunLog::note(const std::string &text)
@@ -98,12 +92,12 @@ void RunLog::end(const RunSummary &summary)
   if (summary.effort)
   {
     const WallTime &wall = summary.effort->wall;
-    put("Wall time\n  assembly       " + share_of(wall.assembly, wall.total) +
-        "\n  contact        " + share_of(wall.contact, wall.total) + "\n  factorisation  " +
-        share_of(wall.factorisation, wall.total) + "\n  other          " +
-        share_of(wall.other(), wall.total) + "\n  total          " +
-        line("%8.3f s", wall.total));
-    put("factorisations " + std::to_string(summary.effort->factorisations));
+    put(fmt::format("Wall time\n  assembly       {}\n  contact        {}\n"
+                    "  factorisation  {}\n  other          {}\n  total          {:8.3f} s",
+                    share_of(wall.assembly, wall.total), share_of(wall.contact, wall.total),
+                    share_of(wall.factorisation, wall.total),
+                    share_of(wall.other(), wall.total), wall.total));
+    put(fmt::format("factorisations {}", summary.effort->factorisations));
   }
   put("state        " + to_text(summary.state));
 }

@@ -100,7 +100,7 @@ void check_samples(const std::vector<PassSample> &a, const std::vector<PassSampl
     compare("friction work", x.energy.friction, y.energy.friction);
     compare("left leg", x.left.angle, y.left.angle);
     compare("right leg", x.right.angle, y.right.angle);
-    for (std::size_t tool = 0; tool < n_tool_roles; ++tool)
+    for (std::size_t tool = 0; tool < x.tools.size(); ++tool)
       compare("tool", x.tools[tool].normal, y.tools[tool].normal);
     REQUIRE(x.flaws.size() == y.flaws.size());
     for (std::size_t k = 0; k < x.flaws.size(); ++k)

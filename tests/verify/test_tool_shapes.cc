@@ -66,8 +66,14 @@ TEST_CASE("A shoulder whose wall falls back lets the coupon go where its arc end
 
   CHECK(upright.finding.outcome == Outcome::through);
   CHECK(leaning.finding.outcome == Outcome::through);
+  // It may go once past the level; a leg that leans outward presses somewhat longer.
+  const double high = leaning.samples.back().right.tip_y,
+               low  = upright.samples.back().right.tip_y;
+  CHECK(low < -40);
+  CHECK(high < -20);
+  CHECK(high > -40);
   // Legs that stand upright go down with the plunger.
-  CHECK(upright.finding.travel - leaning.finding.travel == Approx(20).margin(1.5));
+  CHECK(upright.finding.travel - leaning.finding.travel == Approx(high - low).margin(1));
   // The wall is met past the peak only.
   for (const double travel : {10., 20., 30.})
     CHECK(ram_force(leaning, travel) == Approx(ram_force(upright, travel)).epsilon(2e-3));
@@ -103,6 +109,6 @@ TEST_CASE("A plunger of two pieces is met by either of them", "[verify][tools]")
   // arcs: 45 mm above the nose, and the arcs' centres lie 20 mm down.
   const PassRecord wide  = plunger(22.4, 45);
   const double     comes = touch + 45 + 20;
-  CHECK(ram_force(wide, comes - 10) == Approx(ram_force(one, comes - 10)).epsilon(2e-3));
+  CHECK(ram_force(wide, comes - 25) == Approx(ram_force(one, comes - 25)).epsilon(2e-3));
   CHECK(ram_force(wide, comes + 5) > 5 * ram_force(one, comes + 5));
 }
