@@ -72,8 +72,10 @@ TEST_CASE("A shoulder whose wall falls back lets the coupon go where its arc end
   CHECK(low < -40);
   CHECK(high < -20);
   CHECK(high > -40);
-  // Legs that stand upright go down with the plunger.
-  CHECK(upright.finding.travel - leaning.finding.travel == Approx(high - low).margin(1));
+  // Legs that stand nearly upright go down with the plunger: it goes earlier by most of the
+  // 20 mm between the levels.
+  CHECK(upright.finding.travel - leaning.finding.travel < 20);
+  CHECK(upright.finding.travel - leaning.finding.travel > 15);
   // The wall is met past the peak only.
   for (const double travel : {10., 20., 30.})
     CHECK(ram_force(leaning, travel) == Approx(ram_force(upright, travel)).epsilon(2e-3));
