@@ -118,6 +118,33 @@ TEST_CASE("What the model cannot show is refused with the reason", "[unit][weld]
         "--weld.penetration=1 mm"});
 }
 
+TEST_CASE(
+    "A backstress is the plate's: zones scaled from it have it, one with its own curve "
+    "is refused",
+    "[unit][weld]")
+{
+  const std::vector<std::string> shifting = {"--material.kinematic_saturation=60 MPa",
+                                             "--material.kinematic_rate=30"};
+  const auto                     with     = [&](std::vector<std::string> words)
+  {
+    words.insert(words.end(), shifting.begin(), shifting.end());
+    return words;
+  };
+  const std::string said = complaint(with(
+      {"--weld.width=12 mm", "--weld.metal_law=perfect", "--weld_metal.yield=400 MPa"}));
+  CHECK(says(said, "weld.metal_law"));
+  CHECK(says(said, "material.kinematic_saturation"));
+  CHECK(says(said, "weld.strength_ratio in place of the zone's own curve"));
+  CHECK(says(complaint(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
+                             "--weld.haz_law=perfect", "--haz.yield=200 MPa"})),
+             "weld.haz_ratio in place of"));
+  // Graded and mixed like any other strength.
+  const Case graded = read(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
+                                 "--weld.haz_ratio=0.8", "--weld.haz_base_ratio=1"}));
+  CHECK(graded.material.kinematic.present());
+  CHECK(graded.weld.haz_end_ratio() == 1);
+}
+
 TEST_CASE("A taper must leave a coupon and fit the frame", "[unit][validation]")
 {
   CHECK(says(complaint({"--coupon.taper=11 mm"}), "less than half"));
