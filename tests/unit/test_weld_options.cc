@@ -133,7 +133,7 @@ TEST_CASE(
   const std::string said = complaint(with(
       {"--weld.width=12 mm", "--weld.metal_law=perfect", "--weld_metal.yield=400 MPa"}));
   CHECK(says(said, "weld.metal_law"));
-  CHECK(says(said, "material.kinematic_saturation"));
+  CHECK(says(said, "the base plate's is not its own"));
   CHECK(says(said, "weld.strength_ratio in place of the zone's own curve"));
   CHECK(says(complaint(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
                              "--weld.haz_law=perfect", "--haz.yield=200 MPa"})),
