@@ -49,7 +49,7 @@ level = quick
 CASES = {
     "sound": [],
     "over capacity": ["--ram.capacity", "15 kN"],
-    "squeezed": ["--coupon.thickness", "12.2 mm", "--ram.capacity", "40 kN"],
+    "squeezed": ["--coupon.thickness", "12.5 mm", "--ram.capacity", "80 kN"],
     "flawed": ["--weld.preparation", "square", "--weld.width", "6 mm", "--flaw.depth", "3 mm",
                "--weld.bend", "root"],
     "off-centre": ["--coupon.offset", "8 mm"],
