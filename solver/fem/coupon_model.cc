@@ -314,7 +314,7 @@ void CouponModel<dim>::collect_faces()
         continue;
       values.reinit(cells_[index].cell, f);
       FaceData<dim> data;
-      assert(static_cast<unsigned>(name) <= static_cast<unsigned>(CouponFace::right_lip) &&
+      assert(face->boundary_id() <= static_cast<unsigned>(CouponFace::right_lip) &&
              "the face has no name");
       data.cell     = index;
       data.number   = first[cells_[index].number]++;
