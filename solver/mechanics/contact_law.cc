@@ -7,7 +7,7 @@ namespace throughbend
 {
 NormalResponse normal_response(double gap, const ContactStiffness &stiffness)
 {
-  assert(stiffness.onset > 0 && stiffness.normal > 0 && "springs need a stiffness");
+  assert(stiffness.onset >= 0 && stiffness.normal > 0 && "springs need a stiffness");
   const double d = stiffness.band - gap, k = stiffness.normal, onset = stiffness.onset;
   if (d <= 0)
     return {};
