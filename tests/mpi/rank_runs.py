@@ -97,8 +97,16 @@ def apart(run, other):
 
 def ranks_of(live):
     """The processes of the ranks: those that mpiexec has started."""
-    found = subprocess.run(["ps", "-o", "pid=", "--ppid", str(live.pid)], capture_output=True, text=True)
-    return [int(word) for word in found.stdout.split()]
+    found = []
+    for name in filter(str.isdigit, os.listdir("/proc")):
+        try:
+            with open("/proc/%s/stat" % name) as text:
+                parent = int(text.read().rpartition(")")[2].split()[1])
+        except OSError:
+            continue  # has ended meanwhile
+        if parent == live.pid:
+            found.append(int(name))
+    return found
 
 
 def start(ranks, run, every="0.05 s", more=()):
