@@ -25,22 +25,9 @@ long = sys.argv[3:] == ["long"]
 chance = random.Random(12)
 failures = 0
 
-CASE = """[coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = voce
-yield = 250 MPa
-saturation = 200 MPa
-rate = 12
-hardening = 150 MPa
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
+# Coupon, metal, plunger and shoulders, as in tests/mpi and tests/resume alike.
+with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "workshop.ini")) as shop:
+    CASE = shop.read() + """[ram]
 capacity = 80 kN
 stroke = 140 mm
 [mesh]
