@@ -32,28 +32,34 @@ struct SizeWish
   }
 };
 
-int layers_at(const MeshSettings &mesh)
+/// What a level of the mesh means. In a body the width smooths what a plane's cells do one
+/// by one: layers and cells that a plane needs to be a per cent off give it a tenth of that.
+struct Level
 {
-  if (mesh.layers > 0)
-    return mesh.layers;
+  int    layers; ///< through the thickness
+  double cells;  ///< their length over that of a plane's standard mesh [-]
+  int    layers_if_narrow; ///< where strength changes along the coupon
+};
+
+Level level_of(const MeshSettings &mesh)
+{
+  const bool body = mesh.dimension == 3;
   switch (mesh.level)
   {
   case MeshLevel::quick:
-    return 3;
+    return body ? Level{2, 1.5, 3} : Level{3, 1.5, 4};
   case MeshLevel::standard:
-    return 4;
+    return body ? Level{3, 1.5, 4} : Level{4, 1, 6};
   case MeshLevel::fine:
-    return 8;
+    return body ? Level{4, 1, 6} : Level{8, 0.5, 8};
   }
-  return 4;
+  return {4, 1, 6};
 }
 
 SizeWish size_wish(const Case &c)
 {
   const double t = c.coupon.thickness, nose = c.fixture.plunger.nose_radius;
-  const double factor = c.mesh.level == MeshLevel::quick  ? 1.5
-                        : c.mesh.level == MeshLevel::fine ? 0.5
-                                                          : 1.;
+  const double factor = level_of(c.mesh).cells;
   SizeWish     wish;
   // A tenth of the radius that a face lies on keeps the force smooth; thinner slices than
   // an eighth of the thickness resolve nothing that the layers could follow.
@@ -246,28 +252,34 @@ std::vector<double> through_plate(const CouponShape &shape, double plate, int la
   return cuts;
 }
 
-/// Where strength changes along the coupon strain is less even through it too: four layers
-/// gave a soft weld's largest strain 3 % too low, six and eight agree to 1 %.
+/// Where strength changes along the coupon strain is less even through it too: in the plane
+/// four layers gave a soft weld's largest strain 3 % too low, six and eight agree to 1 %.
 int layers_of(const MeshSettings &mesh, const CouponShape &shape)
 {
-  if (mesh.layers > 0 || !shape.has_narrow_cells())
-    return layers_at(mesh);
-  return mesh.level == MeshLevel::quick ? 4 : mesh.level == MeshLevel::standard ? 6 : 8;
+  const Level level = level_of(mesh);
+  return mesh.layers > 0            ? mesh.layers
+         : shape.has_narrow_cells() ? level.layers_if_narrow
+                                    : level.layers;
 }
 
-/// Half the width, from the mid-plane out.
+/// Half the width, from the mid-plane out. The edge curls over about a thickness of it, and
+/// strain is largest there.
 std::vector<double> across_width(const Case &c, const CouponShape &shape, int layers)
 {
-  const double half_width = c.coupon.width / 2;
-  const int    pairs      = std::max(1, layers / 2);
+  const double t = c.coupon.thickness, half_width = c.coupon.width / 2;
+  const int    pairs = std::max(1, layers / 2);
+  const double size  = 1.2 * t / pairs; // away from the edge
   if (!shape.zones_along_x())
-    return across_zones(shape, [&](double) { return half_width / (2 * pairs); });
-  // The outer quarter, where the edge curls, gets half of the cells.
+    return across_zones(shape,
+                        [&](double) { return std::min(size, half_width / (2 * pairs)); });
+  const double        edge  = std::min(0.8 * t, 0.4 * half_width);
+  const double        inner = half_width - edge;
+  const int           cells = std::max(pairs, static_cast<int>(std::ceil(inner / size)));
   std::vector<double> cuts;
-  for (int i = 0; i <= pairs; ++i)
-    cuts.push_back(half_width * 0.6 * i / pairs);
+  for (int i = 0; i <= cells; ++i)
+    cuts.push_back(inner * i / cells);
   for (int i = 1; i <= pairs; ++i)
-    cuts.push_back(half_width * (0.6 + 0.4 * i / pairs));
+    cuts.push_back(inner + edge * i / pairs);
   return cuts;
 }
 } // namespace

@@ -169,20 +169,25 @@ void CouponModel<dim>::number_unknowns()
   held_.assign(n_dofs(), false);
 }
 
-/// As they are met from cell to cell.
+/// As they are met from cell to cell; and the direction of each.
 template <int dim>
 void CouponModel<dim>::find_common_order()
 {
   constexpr unsigned                           none = -1u;
   std::vector<dealii::types::global_dof_index> dofs(element_.n_dofs_per_cell());
   common_number_.assign(n_dofs(), none);
+  component_.assign(n_dofs(), 0);
   unsigned next = 0;
   for (const auto &cell : dof_handler_.active_cell_iterators())
   {
     cell->get_dof_indices(dofs);
-    for (const auto dof : dofs)
-      if (common_number_[dof] == none)
-        common_number_[dof] = next++;
+    for (unsigned i = 0; i < dofs.size(); ++i)
+    {
+      if (common_number_[dofs[i]] == none)
+        common_number_[dofs[i]] = next++;
+      component_[dofs[i]] =
+          static_cast<unsigned char>(element_.system_to_component_index(i).first);
+    }
   }
 }
 

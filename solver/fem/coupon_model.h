@@ -91,6 +91,9 @@ public:
   /// The same on the straight grid, where every row and column of nodes is a straight line.
   const std::vector<dealii::Point<dim>> &grid_nodes() const { return grid_nodes_; }
 
+  /// Direction of each unknown: 0 along, 1 up, 2 across.
+  const std::vector<unsigned char> &component() const { return component_; }
+
   /// Flaws with the unknowns of their lips; empty without any.
   const std::vector<FlawLips> &flaws() const { return flaws_; }
 
@@ -136,6 +139,7 @@ private:
   unsigned                                    n_dilatations_ = dim + 1;
   unsigned                                    n_all_faces_   = 0;
   std::vector<unsigned>                       common_number_; ///< of each unknown
+  std::vector<unsigned char>                  component_;
   std::vector<CellData<dim>>                  cells_;
   std::vector<FaceData<dim>>                  faces_;
   std::vector<bool>                           held_;

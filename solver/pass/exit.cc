@@ -49,9 +49,14 @@ bool is_out(const PassSetup &setup, const PassSample &now, double outermost_x)
          outermost_x < setup.tool(tool_at::right_shoulder).gauge.flank;
 }
 
+bool goes_along(const PassSample &now)
+{
+  return std::min(now.left.angle, now.right.angle) >= upright;
+}
+
 double room_to_exit(const PassSetup &setup, const PassSample &now)
 {
-  if (std::min(now.left.angle, now.right.angle) < upright)
+  if (!goes_along(now))
     return 1e300;
   const double room = std::max(now.left.tip_y, now.right.tip_y) - setup.last_tangent();
   return room > 0 ? room : 1e300;

@@ -31,7 +31,10 @@ bool is_loaded(const PassSetup &setup, const PassSample &now);
 /// plunger comes after it.
 bool is_out(const PassSetup &setup, const PassSample &now, double outermost_x);
 
-/// Travel until the higher end reaches the last tangent of its shoulder [mm]; the legs are
-/// nearly upright there and go down with the plunger. Very large before that and after it.
+/// Whether both legs stand nearly upright: then they go down with the plunger.
+bool goes_along(const PassSample &now);
+
+/// Travel until the higher end reaches the last tangent of its shoulder [mm], for a coupon
+/// that goes along with the plunger. Very large before that and after it.
 double room_to_exit(const PassSetup &setup, const PassSample &now);
 } // namespace throughbend

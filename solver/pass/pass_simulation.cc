@@ -30,7 +30,7 @@ PassSimulation<dim>::PassSimulation(PassSetup setup, MPI_Comm communicator)
       equations_(model_, setup_.materials, setup_.tools, setup_.contact),
       ledger_(setup_, equations_, probe_),
       newton_(newton_settings(setup_.goal, model_.whole_coupon_factor())),
-      step_(0.03 * setup_.step.largest, 1e-3 * setup_.step.largest, setup_.step.largest),
+      step_(0.03 * setup_.step.largest, 5e-3 * setup_.step.largest, setup_.step.largest),
       u_(model_.n_dofs())
 {
   if (setup_.mixing.present())
@@ -208,7 +208,10 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
       ++counts_.refusals;
       step_.refused(size);
       size = step_.size();
-      if (!step_.too_small())
+      // Where the jump before led to a place from which there is no way on either, shorter
+      // steps only find that out again.
+      const bool jumped_last = !record().empty() && record().back().kind == StepKind::relax;
+      if (!step_.too_small() && !(jumped_last && refusals >= 2))
         continue;
       const Settled jumped = jump();
       if (jumped == Settled::interrupted)
@@ -225,7 +228,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
       continue;
     }
     accept(u, travel, StepKind::push);
-    step_.accepted(size, report.iterations);
+    step_.accepted(size, report.iterations, refusals);
     record_step(StepKind::push, iterations, refusals);
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
     return stop_after_step();
@@ -291,12 +294,17 @@ typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
   note(line("travel %.3f mm: no equilibrium close by, letting the coupon go to the next",
             travel_));
   // Jump after jump, each goes further: where only drag leads on, the pass still gets on.
-  constexpr double first = 2e-3, growth = 2;
-  nudge_ =
-      std::min(std::max(first * setup_.step.largest, growth * nudge_), setup_.step.largest);
+  constexpr double first = 2e-3, most = 0.25, growth = 4;
+  const double     largest = setup_.step.largest;
+  nudge_ = std::min(std::max(first * largest, growth * nudge_), most * largest);
   trail_.clear();
-  const Settled settled = settle(std::min(travel_ + nudge_, setup_.ram.stroke),
-                                 1e-3 * setup_.drag.strong, 1e-4 * setup_.coupon.thickness);
+  // A coupon that goes all the way with the plunger is held by a fiftieth of the bending
+  // force: more would bend it.
+  const double  bends_nothing = setup_.drag.at_share(0.02, nudge_);
+  const Settled settled =
+      settle(std::min(travel_ + nudge_, setup_.ram.stroke),
+             std::min(1e-3 * setup_.drag.strong, bends_nothing),
+             !record().empty() && goes_along(record().back()) ? nudge_ : 0.);
   if (settled != Settled::at_rest)
     return settled;
   step_.restart();
@@ -305,18 +313,23 @@ typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
 }
 
 /// Implicit steps of u' = -R / (drag M) at held tools, drag fading as the coupon calms down
-/// and rising where Newton fails. At rest: at the standing drag.
+/// and rising where Newton fails. At rest: at the standing drag. Newton begins where the
+/// coupon went down with the plunger by `carried` [mm].
 template <int dim>
 typename PassSimulation<dim>::Settled
-PassSimulation<dim>::settle(double travel, double first_drag, double least_move)
+PassSimulation<dim>::settle(double travel, double first_drag, double carried)
 {
   const StepKind kind = StepKind::relax;
   double         drag = first_drag;
+  const double   calm = 1e-4 * setup_.coupon.thickness; // [mm]
   Vector         u(u_);
   constexpr int  limit = 150;
   for (int i = 0; i < limit; ++i)
   {
-    u                         = u_;
+    u = u_;
+    for (unsigned k = 0; k < u.size(); ++k)
+      if (model_.component()[k] == 1 && !model_.held()[k])
+        u[k] -= carried;
     const NewtonReport report = attempt({travel, drag}, u);
     if (report.end == NewtonEnd::interrupted)
       return Settled::interrupted;
@@ -333,9 +346,10 @@ PassSimulation<dim>::settle(double travel, double first_drag, double least_move)
     moved -= u_;
     const double move = moved.linfty_norm();
     accept(u, travel, kind);
+    carried = 0;
     if (drag <= setup_.drag.standing)
       return Settled::at_rest;
-    drag *= move < least_move ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
+    drag *= move < calm ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
     drag = std::max(drag, setup_.drag.standing);
   }
   return Settled::nowhere;
@@ -360,9 +374,8 @@ void PassSimulation<dim>::take_tools_away()
   begin_step();
   equations_.contact().separate();
   trail_.clear();
-  const Settled settled =
-      settle(travel_, 1e-4 * setup_.drag.strong, 1e-4 * setup_.coupon.thickness);
-  interrupted_ = settled == Settled::interrupted;
+  const Settled settled = settle(travel_, 1e-4 * setup_.drag.strong);
+  interrupted_          = settled == Settled::interrupted;
   if (interrupted_)
     return;
   release_.completed = settled == Settled::at_rest;

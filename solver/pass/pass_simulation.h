@@ -106,7 +106,7 @@ private:
   std::optional<StopReason> stop_after_step() const;
   NewtonReport              attempt(const LoadPoint &load, Vector &u);
   Settled                   jump();
-  Settled                   settle(double travel, double first_drag, double least_move);
+  Settled                   settle(double travel, double first_drag, double carried = 0);
   void                      accept(const Vector &u, double travel, StepKind kind);
   void                      record_step(StepKind kind, int iterations, int refusals);
   void                      take_tools_away();

@@ -14,8 +14,9 @@ public:
   double size() const { return size_; }
   bool   too_small() const { return size_ < least_; }
 
-  /// After a step of `taken` [mm] that needed so many iterations.
-  void accepted(double taken, int iterations);
+  /// After a step of `taken` [mm] that needed so many iterations, and was refused so many
+  /// times with a larger size.
+  void accepted(double taken, int iterations, int refusals);
   void refused(double tried);
   void restart() { size_ = first_; } ///< after a jump
 

@@ -52,6 +52,10 @@ struct Drag
 {
   double standing = 0; ///< in every step, of one of the largest length
   double strong   = 0; ///< the measure of what a coupon is let go against, E / t^2
+  double bending  = 0; ///< the force that bends the coupon over its volume [N/mm^3]
+
+  /// That takes a share [-] of that force where the whole coupon goes so far [mm].
+  double at_share(double share, double way) const { return share * bending / way; }
 };
 
 struct PassSetup

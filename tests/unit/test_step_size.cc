@@ -14,7 +14,7 @@ TEST_CASE("Easy steps grow the next one up to the largest", "[unit][step]")
   for (int i = 0; i < 20; ++i)
   {
     before = step.size();
-    step.accepted(before, 3);
+    step.accepted(before, 3, 0);
     CHECK(step.size() >= before);
     CHECK(step.size() <= 2);
   }
@@ -24,18 +24,29 @@ TEST_CASE("Easy steps grow the next one up to the largest", "[unit][step]")
 TEST_CASE("A laboured step makes the next one smaller but never too small", "[unit][step]")
 {
   StepSize step(0.5, 0.1, 2);
-  step.accepted(0.5, 15);
+  step.accepted(0.5, 15, 0);
   CHECK(step.size() < 0.5);
   for (int i = 0; i < 30; ++i)
-    step.accepted(step.size(), 15);
+    step.accepted(step.size(), 15, 0);
   CHECK_FALSE(step.too_small());
 }
 
 TEST_CASE("A step shortened by an event does not shrink the next", "[unit][step]")
 {
   StepSize step(1, 0.01, 2);
-  step.accepted(0.001, 2);
+  step.accepted(0.001, 2, 0);
   CHECK(step.size() >= 1);
+}
+
+TEST_CASE("A size that was refused just now is not tried again at once", "[unit][step]")
+{
+  StepSize step(1, 0.01, 2);
+  step.refused(1);
+  const double taken = step.size();
+  step.accepted(taken, 2, 1);
+  CHECK(step.size() == taken);
+  step.accepted(taken, 2, 0);
+  CHECK(step.size() > taken);
 }
 
 TEST_CASE("Refusals shrink the step until it counts as too small", "[unit][step]")
@@ -56,7 +67,7 @@ TEST_CASE("After a jump the pass starts again with its first step", "[unit][step
 {
   StepSize step(0.1, 0.01, 2);
   for (int i = 0; i < 10; ++i)
-    step.accepted(step.size(), 2);
+    step.accepted(step.size(), 2, 0);
   step.restart();
   CHECK(step.size() == 0.1);
   CHECK_FALSE(step.too_small());

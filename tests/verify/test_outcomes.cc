@@ -316,7 +316,10 @@ TEST_CASE("the full model of a symmetric case is the half model twice", "[verify
   Case       c    = workshop_case();
   const Pass half = push(c);
   c.mesh.model    = ModelChoice::full;
-  const Pass full = push(c);
+  // Nothing but friction's springs holds it sideways: what force the iterations leave
+  // unbalanced moves it against them.
+  c.solver.residual_tolerance = 1e-4;
+  const Pass full             = push(c);
   CHECK(full.peak() == Approx(half.peak()).epsilon(1e-3));
   CHECK(full.worst(&PassSample::outer_strain) ==
         Approx(half.worst(&PassSample::outer_strain)).epsilon(1e-3));
