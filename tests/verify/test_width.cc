@@ -30,7 +30,7 @@ template <int dim>
 Bent bent(double width, double travel)
 {
   Case c           = reference_case();
-  c.mesh.level     = MeshLevel::quick;
+  c.mesh.level     = dim == 3 ? MeshLevel::standard : MeshLevel::quick; // like cells
   c.mesh.dimension = dim;
   c.coupon.width   = width;
   c.ram.stroke     = travel;
