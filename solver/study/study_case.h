@@ -1,0 +1,58 @@
+#pragma once
+// The case that all passes of a study share, and the keys in which they differ. A point of
+// the study is what `push CASE --KEY VALUE` with the same values pushes, to the last digit.
+
+#include "inputs/case_reader.h"
+#include "inputs/study_record.h"
+#include "inputs/units.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// One pass that a study wants.
+struct StudyPoint
+{
+  std::vector<double> values; ///< one a key of the study [N, mm, MPa, s; -]
+  /// Further keys as on the command line, `--material.grade` `S355`, that have no number.
+  std::vector<std::string> words = {};
+};
+
+class StudyCase
+{
+public:
+  /// Reads the file once. Throws InputError that lists all that is wrong.
+  StudyCase(const std::string &case_file, std::vector<std::string> overrides);
+  /// From text; `name` stands for the file in messages.
+  StudyCase(std::string text, std::string name, std::vector<std::string> overrides);
+
+  const Case                     &own() const { return own_; }
+  const std::string              &name() const { return name_; }
+  const std::vector<std::string> &remarks() const { return remarks_; }
+
+  /// A key with a number, in the units that are shown. Throws InputError, with the key that
+  /// may have been meant.
+  StudyKey key(const std::string &name, UnitSystem units) const;
+
+  /// The case at a point; its errors where there is none.
+  CaseReading at(const std::vector<StudyKey> &keys, const StudyPoint &point) const;
+
+private:
+  void read();
+
+  std::string              text_, name_;
+  std::vector<std::string> overrides_, remarks_;
+  Case                     own_;
+};
+
+/// A value of a key as it can be written into a case, exact: `11.55 mm`, `0.12`.
+std::string case_value(const StudyKey &key, double value);
+
+/// The number in the unit of the key, for people: `11.55`.
+std::string shown_value(const StudyKey &key, double value);
+
+/// What a user typed for the key, `11 mm`, in N, mm, MPa, s. Throws InputError that names
+/// the option.
+double told_value(const StudyKey &key, const std::string &text, const std::string &option);
+} // namespace throughbend
