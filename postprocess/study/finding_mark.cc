@@ -32,6 +32,15 @@ const MarkLook        looks[] = {
     {FindingMark::none, "?", "#ffffff", dark,
             "no finding: says nothing about the coupon", "no finding"}};
 
+/// Whether the pass has something that a sound one does not: run.json lists it as events,
+/// whose numbers are among the figures.
+bool has_events(const StudyPass &pass)
+{
+  const std::string head = "finding.events.";
+  const auto        at   = pass.figures.lower_bound(head);
+  return at != pass.figures.end() && at->first.rfind(head, 0) == 0;
+}
+
 const MarkLook &look_of(const FindingMark mark)
 {
   return *std::find_if(std::begin(looks), std::end(looks),
@@ -67,8 +76,9 @@ FindingMark mark_of(const StudyPass &pass)
     return FindingMark::none;
   if (pass.metal == "beyond")
     return FindingMark::metal_beyond;
-  return pass.metal == "within" && pass.accuracy == "sound" ? FindingMark::sound
-                                                            : FindingMark::open;
+  return pass.metal == "within" && pass.accuracy == "sound" && !has_events(pass)
+             ? FindingMark::sound
+             : FindingMark::open;
 }
 
 bool has_finding(const StudyPass &pass)
@@ -110,7 +120,8 @@ std::string finding_words(const StudyPass &pass)
   const std::string metal = pass.metal == "within" || pass.metal == "beyond"
                                 ? pass.metal + " limits"
                                 : "not known";
-  return pass.outcome + "; metal " + metal +
+  return pass.outcome + (has_events(pass) ? ", not as a sound pass goes" : "") +
+         "; metal " + metal +
          (pass.accuracy == "sound"  ? ""
           : pass.accuracy.empty() ? "; accuracy not known"
                                   : "; " + pass.accuracy + " accuracy");
