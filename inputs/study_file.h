@@ -19,4 +19,7 @@ bool is_study(const std::filesystem::path &folder);
 StudyRecord read_study(const std::filesystem::path &folder);
 
 std::string to_text(StudyKind kind); ///< "limit", "map", "spread", "choice"
+
+/// Keys as they stand in the file.
+std::string keys_text(const std::vector<StudyKey> &keys);
 } // namespace throughbend

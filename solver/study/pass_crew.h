@@ -29,6 +29,10 @@ struct PassDone
   std::string              failure; ///< an error of machine or program; else empty
 };
 
+/// An error becomes its `failure`.
+PassDone carried_out(std::size_t task, const Case &c, const PassMaker &make,
+                     const std::function<bool()> &stop);
+
 class PassCrew
 {
 public:

@@ -14,7 +14,9 @@ namespace throughbend
 /// One pass that a study wants.
 struct StudyPoint
 {
-  std::vector<double> values; ///< one a key of the study [N, mm, MPa, s; -]
+  /// One a key of the study [N, mm, MPa, s; -]; NaN leaves the key as it is in the case,
+  /// where it may follow from another key.
+  std::vector<double> values;
   /// Further keys as on the command line, `--material.grade` `S355`, that have no number.
   std::vector<std::string> words = {};
 };
@@ -35,6 +37,11 @@ public:
   /// may have been meant.
   StudyKey key(const std::string &name, UnitSystem units) const;
 
+  /// What a user typed for the key, `11 mm`, in N, mm, MPa, s. Throws InputError that names
+  /// the option and the range.
+  double told(const StudyKey &key, const std::string &text,
+              const std::string &option) const;
+
   /// The case at a point; its errors where there is none.
   CaseReading at(const std::vector<StudyKey> &keys, const StudyPoint &point) const;
 
@@ -46,13 +53,15 @@ private:
   Case                     own_;
 };
 
+/// What the case has for the key [N, mm, MPa, s; -].
+double value_in(const Case &c, const StudyKey &key);
+
+/// Whether only whole numbers make sense for it.
+bool is_count(const StudyKey &key);
+
 /// A value of a key as it can be written into a case, exact: `11.55 mm`, `0.12`.
 std::string case_value(const StudyKey &key, double value);
 
 /// The number in the unit of the key, for people: `11.55`.
 std::string shown_value(const StudyKey &key, double value);
-
-/// What a user typed for the key, `11 mm`, in N, mm, MPa, s. Throws InputError that names
-/// the option.
-double told_value(const StudyKey &key, const std::string &text, const std::string &option);
 } // namespace throughbend

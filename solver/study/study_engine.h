@@ -9,6 +9,8 @@
 #include "solver/study/study_plan.h"
 
 #include <functional>
+#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -19,10 +21,14 @@ class PassShelf
 {
 public:
   virtual ~PassShelf() = default;
-  /// A pass of this very case by this very program, if there is one.
+  /// A pass of this very case by this very program, if there is one. `values` of it are
+  /// left empty.
   virtual std::optional<StudyPass> find(const Case &c) = 0;
-  /// Throws std::runtime_error where it cannot be kept.
-  virtual void keep(const Case &c, const StudyPass &pass) = 0;
+  /// A new pass, and which number it has in the study. Throws std::runtime_error where it
+  /// cannot be kept.
+  virtual void keep(const Case &c, const StudyPass &pass, std::size_t number) = 0;
+  /// One that was found has this number in the study.
+  virtual void place(const Case &c, const StudyPass &pass, std::size_t number) = 0;
 };
 
 enum class StudyEnd
@@ -65,12 +71,18 @@ public:
 private:
   struct UnderWay
   {
-    StudyPoint point;
-    Case       told;
+    Case                    told;
+    std::string             hash;
+    std::vector<StudyPoint> points; ///< more than one where they are the same case
   };
+  enum class From
+  {
+    crew,
+    shelf
+  };
+  void give_out(StudyPlan &plan);
+  void take(StudyPlan &plan, const UnderWay &done, StudyPass pass, From from);
   void tell();
-  void take(StudyPlan &plan, const StudyPoint &point, const std::string &hash,
-            StudyPass pass);
 
   const StudyCase                           &base_;
   std::vector<StudyKey>                      keys_;
@@ -79,7 +91,9 @@ private:
   std::function<void(const StudyProgress &)> seen_;
   std::function<bool()>                      asked_;
   std::vector<StudyPass>                     passes_;
-  std::map<std::string, std::size_t>         numbers_; ///< of passes by case hash
+  std::map<std::string, std::size_t>         numbers_;   ///< of passes by case hash
+  std::map<std::size_t, UnderWay>            under_way_; ///< by task
+  std::size_t                                tasks_ = 0;
   StudyProgress                              progress_;
   double                                     started_ = 0;
 };

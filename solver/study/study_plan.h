@@ -29,6 +29,8 @@ public:
   virtual std::size_t planned() const = 0;
 };
 
+bool is_same(const StudyPoint &a, const StudyPoint &b); ///< NaN is the same as NaN
+
 /// Points that are all known beforehand: samples, corners.
 class ListPlan : public StudyPlan
 {
@@ -45,7 +47,7 @@ public:
 private:
   std::vector<StudyPoint>                 points_;
   std::vector<std::optional<std::size_t>> numbers_;
-  std::deque<std::size_t>                 given_; ///< under way
+  std::deque<std::size_t>                 under_way_;
   std::size_t                             next_ = 0;
 };
 } // namespace throughbend
