@@ -91,13 +91,14 @@ const throughbendStudy = (() => {
 
     // Shows a pass; at its last shape, or where the slider stands.
     choose(index, keepTravel) {
-      const before = this.pass ? Number(this.slider.value) : 0;
+      const before = Number(this.slider.value);
+      const last = this.pass ? this.end : 0;
       this.pass = this.passes[index];
       const moments = this.shapesOf(this.pass);
       const curve = this.curveOf(this.pass);
       this.end = Math.max(0.1, ...moments.slice(-1).map((m) => m.travel), ...curve.slice(-1).map((p) => p[0]));
       this.slider.max = (Math.ceil(this.end * 10) / 10).toFixed(1);
-      this.slider.value = keepTravel ? Math.min(before, this.end) : this.slider.max;
+      this.slider.value = keepTravel && before < last - 0.05 ? Math.min(before, this.end) : this.slider.max;
       this.tell();
       this.drawCurve();
       this.show();

@@ -13,8 +13,8 @@ namespace throughbend
 {
 namespace
 {
-constexpr double    letters = 16, letter_width = 0.56;
-const Look          grid = {"", chart_grid}, tick = {"", chart_rim};
+constexpr double letters = 16, letter_width = 0.56;
+const Look       grid = {"", chart_grid}, tick = {"", chart_rim};
 
 double width_of(const std::string &words)
 {
@@ -33,8 +33,8 @@ std::size_t stride(const std::vector<double> &places, const std::vector<double> 
   {
     bool apart = true;
     for (std::size_t i = n; i < places.size(); i += n)
-      apart = apart && std::abs(places[i] - places[i - n]) >=
-                           (sizes[i] + sizes[i - n]) / 2 + 6;
+      apart =
+          apart && std::abs(places[i] - places[i - n]) >= (sizes[i] + sizes[i - n]) / 2 + 6;
     if (apart)
       return n;
   }

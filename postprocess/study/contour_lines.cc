@@ -94,9 +94,9 @@ private:
     }
     // The edges around: below, right, above, left.
     const Edge below = {i, j, 0}, right = {i + 1, j, 1}, top = {i, j + 1, 0},
-               left    = {i, j, 1};
-    const auto add     = [&](const Edge &a, const Edge &b) { pieces_.push_back({a, b}); };
-    const bool inside  = mean >= level_;
+               left   = {i, j, 1};
+    const auto add    = [&](const Edge &a, const Edge &b) { pieces_.push_back({a, b}); };
+    const bool inside = mean >= level_;
     switch (above)
     {
     case 1:

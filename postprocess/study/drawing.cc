@@ -83,11 +83,19 @@ Drawing::Drawing(const double width, const double height, std::string title)
 {
 }
 
+Drawing::Item &Drawing::add(const Kind kind, Points points, const Look &look)
+{
+  Item &item  = items_.emplace_back();
+  item.kind   = kind;
+  item.points = std::move(points);
+  item.look   = look;
+  return item;
+}
+
 void Drawing::rectangle(const double x, const double y, const double width,
                         const double height, const Look &look, const std::string &data)
 {
-  items_.push_back(
-      {Kind::rectangle, {{x, y}, {x + width, y + height}}, 0, look, "", {}, data});
+  add(Kind::rectangle, {{x, y}, {x + width, y + height}}, look).data = data;
 }
 
 void Drawing::line(const double x1, const double y1, const double x2, const double y2,
@@ -98,33 +106,25 @@ void Drawing::line(const double x1, const double y1, const double x2, const doub
 
 void Drawing::path(const Points &points, const Look &look)
 {
-  items_.push_back({Kind::path, points, 0, look, "", {}, ""});
+  add(Kind::path, points, look);
 }
 
 void Drawing::area(const Points &points, const Look &look)
 {
-  items_.push_back({Kind::area, points, 0, look, "", {}, ""});
+  add(Kind::area, points, look);
 }
 
 void Drawing::circle(const double x, const double y, const double radius, const Look &look)
 {
-  items_.push_back({Kind::circle, {{x, y}}, radius, look, "", {}, ""});
+  add(Kind::circle, {{x, y}}, look).radius = radius;
 }
 
 void Drawing::text(const double x, const double y, const std::string &words,
                    const Lettering &lettering)
 {
-  items_.push_back({Kind::text, {{x, y}}, 0, {}, words, lettering, ""});
-}
-
-void Drawing::append(const Drawing &other, const double down)
-{
-  for (Item item : other.items_)
-  {
-    for (auto &point : item.points)
-      point.second += down;
-    items_.push_back(std::move(item));
-  }
+  Item &item     = add(Kind::text, {{x, y}}, {});
+  item.words     = words;
+  item.lettering = lettering;
 }
 
 std::string Drawing::svg() const
@@ -155,9 +155,8 @@ std::string Drawing::svg() const
       svg += "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" text-anchor=\"" +
              how.anchor + "\" font-size=\"" + number(how.size) + "\" fill=\"" + how.colour +
              "\"" + (how.bold ? " font-weight=\"700\"" : "") +
-             (how.rimmed
-                  ? " stroke=\"#ffffff\" stroke-width=\"3.5\" paint-order=\"stroke\""
-                  : "") +
+             (how.rimmed ? " stroke=\"#ffffff\" stroke-width=\"3.5\" paint-order=\"stroke\""
+                         : "") +
              (how.turn == Turn::upwards
                   ? " transform=\"rotate(-90 " + number(x) + " " + number(y) + ")\""
                   : "") +
@@ -180,8 +179,8 @@ std::string Drawing::svg() const
 
 std::string Drawing::png(const double scale) const
 {
-  Raster picture(static_cast<int>(std::lround(width_ * scale)),
-                 static_cast<int>(std::lround(height_ * scale)), {255, 255, 255});
+  Raster     picture(static_cast<int>(std::lround(width_ * scale)),
+                     static_cast<int>(std::lround(height_ * scale)), {255, 255, 255});
   const auto draw = [&](std::vector<Vec2> points, const Look &look, const bool closed)
   {
     if (!look.fill.empty() && closed)
@@ -214,9 +213,8 @@ std::string Drawing::png(const double scale) const
       std::vector<Vec2> around;
       constexpr int     n = 48;
       for (int i = 0; i < n; ++i)
-        around.push_back(
-            {points[0].x + item.radius * scale * std::cos(2 * M_PI * i / n),
-             points[0].y + item.radius * scale * std::sin(2 * M_PI * i / n)});
+        around.push_back({points[0].x + item.radius * scale * std::cos(2 * M_PI * i / n),
+                          points[0].y + item.radius * scale * std::sin(2 * M_PI * i / n)});
       draw(around, item.look, true);
       break;
     }

@@ -56,9 +56,6 @@ public:
   /// Adds room below.
   void grow(double height) { height_ += height; }
 
-  /// Everything of another drawing, moved down.
-  void append(const Drawing &other, double down);
-
   /// An <svg> element that stands by itself, too.
   std::string svg() const;
 
@@ -84,6 +81,8 @@ private:
     Lettering   lettering;
     std::string data;
   };
+
+  Item &add(Kind kind, Points points, const Look &look);
 
   double            width_, height_;
   std::string       title_;

@@ -14,23 +14,23 @@ struct MarkLook
 
 // Grounds made from the colours of Okabe & Ito (2008), "Color Universal Design", and of
 // different lightness; a jam is the darkest.
-constexpr const char *dark = "#1a2028";
+constexpr const char *dark    = "#1a2028";
 const MarkLook        looks[] = {
-    {FindingMark::sound, "T", "#8fd1b5", dark, "through, metal within its limits",
+           {FindingMark::sound, "T", "#8fd1b5", dark, "through, metal within its limits",
             "through"},
-    {FindingMark::open, "t", "#dcf0e7", dark,
+           {FindingMark::open, "t", "#dcf0e7", dark,
             "through, but not all is known or as it should be", "through, look"},
-    {FindingMark::metal_beyond, "M", "#cf96bd", dark,
-            "through, metal beyond its limits", "metal beyond"},
-    {FindingMark::over_capacity, "C", "#f0a44b", dark, "over the ram's capacity",
+           {FindingMark::metal_beyond, "M", "#cf96bd", dark, "through, metal beyond its limits",
+            "metal beyond"},
+           {FindingMark::over_capacity, "C", "#f0a44b", dark, "over the ram's capacity",
             "over capacity"},
-    {FindingMark::stroke_out, "S", "#86bbe6", dark, "the ram's stroke ran out",
+           {FindingMark::stroke_out, "S", "#86bbe6", dark, "the ram's stroke ran out",
             "stroke out"},
-    {FindingMark::jammed, "J", "#8c2f16", "#ffffff", "jammed", "jammed"},
-    {FindingMark::dropped, "D", "#f4e787", dark, "dropped before it was bent to a U",
+           {FindingMark::jammed, "J", "#8c2f16", "#ffffff", "jammed", "jammed"},
+           {FindingMark::dropped, "D", "#f4e787", dark, "dropped before it was bent to a U",
             "dropped"},
-    {FindingMark::none, "?", "#ffffff", dark,
-            "no finding: says nothing about the coupon", "no finding"}};
+           {FindingMark::none, "?", "#ffffff", dark, "no finding: says nothing about the coupon",
+            "no finding"}};
 
 /// Whether the pass has something that a sound one does not: run.json lists it as events,
 /// whose numbers are among the figures.
@@ -122,9 +122,9 @@ std::string finding_words(const StudyPass &pass)
                                 : "not known";
   return pass.outcome + (has_events(pass) ? ", not as a sound pass goes" : "") +
          "; metal " + metal +
-         (pass.accuracy == "sound"  ? ""
-          : pass.accuracy.empty() ? "; accuracy not known"
-                                  : "; " + pass.accuracy + " accuracy");
+         (pass.accuracy == "sound" ? ""
+          : pass.accuracy.empty()  ? "; accuracy not known"
+                                   : "; " + pass.accuracy + " accuracy");
 }
 
 std::vector<std::size_t> count_marks(const std::vector<StudyPass> &passes)
@@ -132,8 +132,8 @@ std::vector<std::size_t> count_marks(const std::vector<StudyPass> &passes)
   const auto              &marks = finding_marks();
   std::vector<std::size_t> counts(marks.size(), 0);
   for (const StudyPass &pass : passes)
-    ++counts[static_cast<std::size_t>(
-        std::find(marks.begin(), marks.end(), mark_of(pass)) - marks.begin())];
+    ++counts[static_cast<std::size_t>(std::find(marks.begin(), marks.end(), mark_of(pass)) -
+                                      marks.begin())];
   return counts;
 }
 } // namespace throughbend

@@ -23,7 +23,8 @@ std::vector<std::size_t> rows_for(const std::vector<double> &places)
   for (std::size_t i = 0; i < order.size(); ++i)
     order[i] = i;
   std::sort(order.begin(), order.end(),
-            [&](const std::size_t a, const std::size_t b) { return places[a] < places[b]; });
+            [&](const std::size_t a, const std::size_t b)
+            { return places[a] < places[b]; });
   std::vector<double> last; // place of the last mark in each row
   for (const std::size_t i : order)
   {
@@ -40,12 +41,12 @@ std::vector<std::size_t> rows_for(const std::vector<double> &places)
 
 void panel(Drawing &drawing, const ToldStudy &study, const std::string &here)
 {
-  const StudyRecord &record = study.record;
+  const StudyRecord &record  = study.record;
   const JsonMembers &answers = study.answers;
   const StudyKey    *key     = find_key(record, answers.word(here + ".key"));
   if (key == nullptr)
     return;
-  const auto k = static_cast<std::size_t>(key - record.keys.data());
+  const auto                     k     = static_cast<std::size_t>(key - record.keys.data());
   const std::vector<std::size_t> along = passes_along(record, k);
 
   std::vector<double> values;
@@ -54,20 +55,21 @@ void panel(Drawing &drawing, const ToldStudy &study, const std::string &here)
   for (const char *const end : {".from", ".to"})
     if (const double at = answers.number(here + end) / key->scale; std::isfinite(at))
       values.push_back(at);
-  const double check = answers.number(here + ".check.value") / key->scale;
-  std::vector<double> all = values;
+  const double        check = answers.number(here + ".check.value") / key->scale;
+  std::vector<double> all   = values;
   if (std::isfinite(check))
     all.push_back(check);
 
   ChartFrame frame;
-  frame.left   = 28;
-  frame.right  = chart_width - 28;
-  frame.x      = axis_for(key_title(*key), all, Floor::values);
+  frame.left  = 28;
+  frame.right = chart_width - 28;
+  frame.x     = axis_for(key_title(*key), all, Floor::values);
   std::vector<double> places;
   for (const std::size_t pass : along)
     places.push_back(frame.px(record.passes[pass].values[k] / key->scale));
   const std::vector<std::size_t> rows = rows_for(places);
-  const std::size_t n_rows = rows.empty() ? 1 : *std::max_element(rows.begin(), rows.end()) + 1;
+  const std::size_t              n_rows =
+      rows.empty() ? 1 : *std::max_element(rows.begin(), rows.end()) + 1;
   frame.top    = drawing.height() + 62;
   frame.bottom = frame.top + row * static_cast<double>(n_rows) + 12;
   draw_x_axis(drawing, frame);
@@ -114,7 +116,7 @@ void panel(Drawing &drawing, const ToldStudy &study, const std::string &here)
   for (std::size_t i = 0; i < along.size(); ++i)
   {
     const FindingMark mark = mark_of(record.passes[along[i]]);
-    const double y = frame.bottom - 10 - row * static_cast<double>(rows[i]) - square;
+    const double      y = frame.bottom - 10 - row * static_cast<double>(rows[i]) - square;
     drawing.rectangle(places[i] - square / 2, y, square, square,
                       {colour_of(mark), chart_rim, 1},
                       "data-pass=\"" + std::to_string(along[i]) + "\"");
@@ -164,18 +166,19 @@ Drawing limit_chart(const ToldStudy &study)
 Drawing band_chart(const ToldStudy &study)
 {
   const JsonMembers &answers = study.answers;
-  Drawing drawing(chart_width, 0, "Band of each dimension in which the family goes through");
+  Drawing            drawing(chart_width, 0,
+                             "Band of each dimension in which the family goes through");
   for (std::size_t i = 0; answers.has("bands." + std::to_string(i)); ++i)
   {
     const std::string here = "bands." + std::to_string(i);
     const std::string name = answers.word(here + ".key");
     const StudyKey   *key  = find_key(study.record, name);
     StudyKey          plain;
-    plain.key             = name;
-    const StudyKey &shown = key ? *key : plain;
-    const double    low   = answers.number(here + ".low") / shown.scale,
-                 high     = answers.number(here + ".high") / shown.scale,
-                 chosen   = answers.number("fixture." + name) / shown.scale;
+    plain.key                  = name;
+    const StudyKey &shown      = key ? *key : plain;
+    const double    low        = answers.number(here + ".low") / shown.scale,
+                 high          = answers.number(here + ".high") / shown.scale,
+                 chosen        = answers.number("fixture." + name) / shown.scale;
     std::vector<double> values = {low, high, chosen};
     for (std::size_t l = 0; answers.has("limited_by." + std::to_string(l)); ++l)
       if (const std::string by = "limited_by." + std::to_string(l);

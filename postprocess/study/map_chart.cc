@@ -17,7 +17,8 @@ namespace throughbend
 namespace
 {
 const Look border_look = {"", chart_ink, 3}, force_look = {"", chart_ink, 1.6},
-           stretch_look = {"", "#0b3f8a", 1.9, {6, 3}}, rule_look = {"", limit_ink, 2, {2, 3}};
+           stretch_look = {"", "#0b3f8a", 1.9, {6, 3}},
+           rule_look    = {"", limit_ink, 2, {2, 3}};
 
 constexpr double legend_row = 24;
 
@@ -59,8 +60,8 @@ public:
         ys_(shown(study.record.keys[1], grid.levels(1))), x_borders_(cell_borders(xs_)),
         y_borders_(cell_borders(ys_)), drawing_(chart_width, 0, title())
   {
-    frame_.x      = {key_title(study.record.keys[0]), x_borders_.front(), x_borders_.back()};
-    frame_.y      = {key_title(study.record.keys[1]), y_borders_.front(), y_borders_.back()};
+    frame_.x = {key_title(study.record.keys[0]), x_borders_.front(), x_borders_.back()};
+    frame_.y = {key_title(study.record.keys[1]), y_borders_.front(), y_borders_.back()};
     frame_.bottom = 352;
   }
 
@@ -177,7 +178,7 @@ private:
     if (!(high > low))
       return;
     const std::vector<double> levels = ticks(low, high, 5);
-    const double step = levels.size() > 1 ? levels[1] - levels[0] : high - low;
+    const double              step = levels.size() > 1 ? levels[1] - levels[0] : high - low;
     for (const double level : levels)
     {
       const std::vector<Points> curves = contour_lines(field, level);
@@ -199,8 +200,8 @@ private:
       std::vector<LabelPlace> places; // on the curve, away from its ends first
       for (const double part : {0.5, 0.3, 0.7, 0.15, 0.85})
       {
-        const auto &[x, y] =
-            longest[static_cast<std::size_t>(part * static_cast<double>(longest.size() - 1))];
+        const auto &[x, y] = longest[static_cast<std::size_t>(
+            part * static_cast<double>(longest.size() - 1))];
         places.push_back({x, y + 5, "middle"});
       }
       const std::string words = step_text(level, step) + unit;
@@ -227,19 +228,24 @@ private:
         if (std::isfinite(end) && end > axis.low && end < axis.high)
         {
           if (k == 0)
-            drawing_.line(frame_.px(end), frame_.top, frame_.px(end), frame_.bottom, rule_look);
+            drawing_.line(frame_.px(end), frame_.top, frame_.px(end), frame_.bottom,
+                          rule_look);
           else
-            drawing_.line(frame_.left, frame_.py(end), frame_.right, frame_.py(end), rule_look);
+            drawing_.line(frame_.left, frame_.py(end), frame_.right, frame_.py(end),
+                          rule_look);
         }
-      const double from = std::clamp(std::isfinite(low) ? low : axis.low, axis.low, axis.high),
-                   to = std::clamp(std::isfinite(high) ? high : axis.high, axis.low, axis.high);
-      rule_text_ += (rule_text_.empty() ? "" : "; ") + key_name(key.key) +
-                    (std::isfinite(low) ? " at least " + value_text(key, low * key.scale) : "") +
-                    (std::isfinite(low) && std::isfinite(high) ? "," : "") +
-                    (std::isfinite(high) ? " at most " + value_text(key, high * key.scale) : "");
+      const double from =
+                       std::clamp(std::isfinite(low) ? low : axis.low, axis.low, axis.high),
+                   to = std::clamp(std::isfinite(high) ? high : axis.high, axis.low,
+                                   axis.high);
+      rule_text_ +=
+          (rule_text_.empty() ? "" : "; ") + key_name(key.key) +
+          (std::isfinite(low) ? " at least " + value_text(key, low * key.scale) : "") +
+          (std::isfinite(low) && std::isfinite(high) ? "," : "") +
+          (std::isfinite(high) ? " at most " + value_text(key, high * key.scale) : "");
       if (to > from && k == 0)
-        drawing_.rectangle(frame_.px(from), frame_.bottom - 5, frame_.px(to) - frame_.px(from),
-                           5, {limit_ink, ""});
+        drawing_.rectangle(frame_.px(from), frame_.bottom - 5,
+                           frame_.px(to) - frame_.px(from), 5, {limit_ink, ""});
       else if (to > from)
         drawing_.rectangle(frame_.left, frame_.py(to), 5, frame_.py(from) - frame_.py(to),
                            {limit_ink, ""});
@@ -250,8 +256,8 @@ private:
   {
     const StudyKey &kx = study_.record.keys[0], &ky = study_.record.keys[1];
     const double    x = kx.own / kx.scale, y = ky.own / ky.scale;
-    own_inside_ = x >= frame_.x.low && x <= frame_.x.high && y >= frame_.y.low &&
-                  y <= frame_.y.high;
+    own_inside_ =
+        x >= frame_.x.low && x <= frame_.x.high && y >= frame_.y.low && y <= frame_.y.high;
     if (own_inside_)
       own_point(drawing_, frame_.px(x), frame_.py(y));
   }
@@ -384,7 +390,8 @@ Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderU
       draw_cell(drawing, pass, number, left, frame.top, right - left,
                 frame.bottom - frame.top);
       if (i % every == 0)
-        draw_letter(drawing, pass, (left + right) / 2, (frame.top + frame.bottom) / 2, size);
+        draw_letter(drawing, pass, (left + right) / 2, (frame.top + frame.bottom) / 2,
+                    size);
     }
   for (std::size_t i = 0; i + 1 < xs.size(); ++i)
   {
@@ -399,8 +406,8 @@ Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderU
   const ReaderUnits::Scale force = units.force_scale();
   double                   top   = frame.bottom + 16;
   for (const auto &[figure, factor, title] :
-       {std::tuple<std::string, double, std::string>{
-            "peak_ram_force_N", force.factor, "ram force [" + force.unit + "]"},
+       {std::tuple<std::string, double, std::string>{"peak_ram_force_N", force.factor,
+                                                     "ram force [" + force.unit + "]"},
         {"peak_outer_elongation", 100., "stretch [%]"}})
   {
     std::vector<double> values;
@@ -428,7 +435,8 @@ Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderU
     }
     for (std::size_t i = 0; i < xs.size(); ++i)
     {
-      const std::size_t number = grid.pass({i}), next = i + 1 < xs.size() ? grid.pass({i + 1}) : no_pass;
+      const std::size_t number = grid.pass({i}),
+                        next   = i + 1 < xs.size() ? grid.pass({i + 1}) : no_pass;
       if (!std::isfinite(values[i]))
         continue;
       if (next != no_pass && std::isfinite(values[i + 1]) &&
@@ -438,10 +446,12 @@ Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderU
     }
     for (std::size_t i = 0; i < xs.size(); ++i)
       if (std::isfinite(values[i]))
-        drawing.circle(part.px(xs[i]), part.py(values[i]), 4,
-                       {colour_of(mark_of(study.record.passes[grid.pass({i})])), chart_ink, 1.5});
+        drawing.circle(
+            part.px(xs[i]), part.py(values[i]), 4,
+            {colour_of(mark_of(study.record.passes[grid.pass({i})])), chart_ink, 1.5});
     if (const double own = key.own / key.scale; own >= part.x.low && own <= part.x.high)
-      drawing.line(part.px(own), part.top, part.px(own), part.bottom, {"", chart_ink, 1.4, {3, 3}});
+      drawing.line(part.px(own), part.top, part.px(own), part.bottom,
+                   {"", chart_ink, 1.4, {3, 3}});
     if (study.answers.has("rule." + key.key))
       for (const char *const end : {".0", ".1"})
         if (const double at = study.answers.number("rule." + key.key + end) / key.scale;
@@ -455,7 +465,8 @@ Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderU
   double y = frame.bottom + 68;
   y += draw_legend(drawing, passes, y);
   drawing.line(16, y - 5, 48, y - 5, {"", chart_ink, 1.4, {3, 3}});
-  drawing.text(58, y, "the case's own " + key_name(key.key) + ", " + value_text(key, key.own), {16});
+  drawing.text(
+      58, y, "the case's own " + key_name(key.key) + ", " + value_text(key, key.own), {16});
   y += legend_row;
   if (study.answers.has("rule." + key.key))
   {

@@ -132,10 +132,11 @@ public:
     Json keys = Json::array();
     for (const StudyKey &key : study_.record.keys)
       keys.push_back({{"name", key_name(key.key)}, {"unit", key.unit}});
-    Json json     = Json::object();
-    json["first"] = units_.first() == UnitSystem::us ? "us" : "metric";
-    json["span"]  = {rounded(x_.low), rounded(y_.low), rounded(x_.size()), rounded(y_.size())};
-    json["view"]  = {rounded(coupon_x_.low), rounded(coupon_x_.high)};
+    Json json        = Json::object();
+    json["first"]    = units_.first() == UnitSystem::us ? "us" : "metric";
+    json["span"]     = {rounded(x_.low), rounded(y_.low), rounded(x_.size()),
+                        rounded(y_.size())};
+    json["view"]     = {rounded(coupon_x_.low), rounded(coupon_x_.high)};
     json["travel"]   = {rounded(travel_.low), rounded(travel_.size())};
     json["force"]    = {rounded(force_.low), rounded(force_.size())};
     const bool one   = study_.own && !find_key(study_.record, "ram.capacity");
@@ -176,7 +177,8 @@ private:
     return found.first->second;
   }
 
-  Json tools_json(const StudyMoment &moment, std::map<std::string, const StudyOutline *> &first)
+  Json tools_json(const StudyMoment                           &moment,
+                  std::map<std::string, const StudyOutline *> &first)
   {
     Json list = Json::array();
     for (const StudyOutline &tool : moment.tools)
@@ -191,7 +193,8 @@ private:
     return list;
   }
 
-  Json pass_json(const std::size_t number, const std::size_t moments, const std::size_t every)
+  Json pass_json(const std::size_t number, const std::size_t moments,
+                 const std::size_t every)
   {
     const StudyPass  &pass = study_.record.passes[number];
     const FindingMark mark = mark_of(pass);
@@ -204,10 +207,11 @@ private:
     json["verdict"]        = pass.verdict;
     json["values"]         = values_text(study_.record, pass);
     Json at                = Json::array();
-    for (std::size_t k = 0; k < std::min(pass.values.size(), study_.record.keys.size()); ++k)
+    for (std::size_t k = 0; k < std::min(pass.values.size(), study_.record.keys.size());
+         ++k)
       at.push_back(pass.values[k] / study_.record.keys[k].scale);
-    json["at"]    = at;
-    Json figures  = Json::array();
+    json["at"]   = at;
+    Json figures = Json::array();
     for (const char *const name :
          {"peak_ram_force_N", "capacity_margin", "peak_outer_elongation",
           "finding.beyond_capacity.force_it_takes_N", "release.right_springback_deg"})
@@ -220,10 +224,10 @@ private:
       add_word(curve, pass.travel[i], travel_);
       add_word(curve, pass.force[i], force_);
     }
-    json["curve"] = base64(curve);
-    Json list     = Json::array();
+    json["curve"]                                    = base64(curve);
+    Json                                        list = Json::array();
     std::map<std::string, const StudyOutline *> first;
-    const std::vector<std::size_t> stay = kept(pass.moments.size(), moments);
+    const std::vector<std::size_t>              stay = kept(pass.moments.size(), moments);
     for (const std::size_t m : stay)
     {
       const StudyMoment &moment = pass.moments[m];
@@ -249,13 +253,13 @@ private:
                                                   : figure_name(name);
   }
 
-  const ToldStudy                    &study_;
-  const std::vector<std::size_t>     &passes_;
-  const ReaderUnits                  &units_;
-  Span                                travel_, force_, x_, y_, coupon_x_, coupon_y_;
-  std::size_t                         most_moments_ = 0, most_points_ = 0;
-  std::vector<std::string>            outlines_;
-  std::map<std::string, std::size_t>  places_;
+  const ToldStudy                   &study_;
+  const std::vector<std::size_t>    &passes_;
+  const ReaderUnits                 &units_;
+  Span                               travel_, force_, x_, y_, coupon_x_, coupon_y_;
+  std::size_t                        most_moments_ = 0, most_points_ = 0;
+  std::vector<std::string>           outlines_;
+  std::map<std::string, std::size_t> places_;
 };
 } // namespace
 
@@ -272,8 +276,8 @@ PassData pass_data(const ToldStudy &study, const std::vector<std::size_t> &passe
   while (packer.bytes(moments, every) > most_bytes && moments > 2)
     --moments;
   PassData data;
-  data.json    = packer.json(moments, every).dump(-1, ' ', false,
-                                                  Json::error_handler_t::replace);
+  data.json =
+      packer.json(moments, every).dump(-1, ' ', false, Json::error_handler_t::replace);
   data.moments = std::min(moments, packer.most_moments());
   data.points  = (packer.most_points() + every - 1) / every;
   data.thinned = moments < packer.most_moments() || every > 1;

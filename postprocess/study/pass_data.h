@@ -13,8 +13,8 @@ namespace throughbend
 struct PassData
 {
   std::string json;
-  std::size_t moments = 0; ///< kept of the pass that has most
-  std::size_t points  = 0; ///< of a coupon's outline, at most
+  std::size_t moments = 0;     ///< kept of the pass that has most
+  std::size_t points  = 0;     ///< of a coupon's outline, at most
   bool        thinned = false; ///< moments or points were left out for the size
 };
 

@@ -15,7 +15,7 @@ namespace throughbend
 namespace
 {
 constexpr const char *bar_colour = "#8fb8dc", *other_colour = "#f0a44b";
-constexpr double      nan        = std::numeric_limits<double>::quiet_NaN();
+constexpr double      nan = std::numeric_limits<double>::quiet_NaN();
 
 struct ShownFigure
 {
@@ -81,16 +81,16 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
   const Bins                     bins      = bins_of(all);
   const std::vector<std::size_t> n_through = histogram(through, bins),
                                  n_others  = histogram(others, bins);
-  const SharedLimit limit                  = shared_limit(study, figure);
-  const double      at                     = as.factor * limit.value;
+  const SharedLimit   limit                = shared_limit(study, figure);
+  const double        at                   = as.factor * limit.value;
   std::vector<double> ends                 = {bins.low, bins.high()};
   // A limit far from all values would squeeze them into a corner: it is told in words.
   const bool near = std::isfinite(at) && at > bins.low - 0.6 * (bins.high() - bins.low) &&
                     at < bins.high() + 0.6 * (bins.high() - bins.low);
   if (near)
     ends.push_back(at);
-  frame.x      = axis_for(as.title, ends, Floor::values);
-  double most  = 1;
+  frame.x     = axis_for(as.title, ends, Floor::values);
+  double most = 1;
   for (std::size_t i = 0; i < bins.count; ++i)
     most = std::max(most, static_cast<double>(n_through[i] + n_others[i]));
   frame.y = {"passes", 0, most * 1.06};
@@ -99,7 +99,7 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
   for (std::size_t i = 0; i < bins.count; ++i)
   {
     const double left = frame.px(bins.border(i)), right = frame.px(bins.border(i + 1));
-    const auto   bar  = [&](const double from, const double to, const char *colour)
+    const auto   bar = [&](const double from, const double to, const char *colour)
     {
       if (to > from)
         drawing.rectangle(left, frame.py(to), right - left, frame.py(from) - frame.py(to),
@@ -110,13 +110,15 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
     bar(a, a + b, other_colour);
   }
   draw_box(drawing, frame);
-  for (const auto &[share, look] : {std::pair<std::string, std::vector<double>>{"0.05", {2, 3}},
-                                    {"0.5", {}},
-                                    {"0.95", {2, 3}}})
+  for (const auto &[share, look] :
+       {std::pair<std::string, std::vector<double>>{"0.05", {2, 3}},
+        {"0.5", {}},
+        {"0.95", {2, 3}}})
     if (const double q =
             as.factor * study.answers.number("quantiles." + figure + "." + share);
         q > frame.x.low && q < frame.x.high)
-      drawing.line(frame.px(q), frame.top, frame.px(q), frame.bottom, {"", chart_ink, 2, look});
+      drawing.line(frame.px(q), frame.top, frame.px(q), frame.bottom,
+                   {"", chart_ink, 2, look});
   if (near)
   {
     drawing.line(frame.px(at), frame.top - 6, frame.px(at), frame.bottom,
@@ -137,8 +139,9 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
       y += 23;
     }
   };
-  const auto swatch = [&](const char *colour)
-  { drawing.rectangle(16, y - 15, 32, 18, {colour, chart_ink, 1}); };
+  const auto swatch = [&](const char *colour) {
+    drawing.rectangle(16, y - 15, 32, 18, {colour, chart_ink, 1});
+  };
   if (!through.empty())
   {
     swatch(bar_colour);
@@ -181,11 +184,11 @@ std::vector<std::string> figures_in(const JsonMembers &answers, const std::strin
 Drawing weights_chart(const ToldStudy &study, const std::string &figure)
 {
   const JsonMembers &answers = study.answers;
-  Drawing drawing(chart_width, 0, "Which key matters for the " + figure_name(figure));
+  Drawing    drawing(chart_width, 0, "Which key matters for the " + figure_name(figure));
   ChartFrame frame;
-  frame.left  = 16;
-  frame.right = chart_width - 24;
-  frame.top   = 8;
+  frame.left             = 16;
+  frame.right            = chart_width - 24;
+  frame.top              = 8;
   const std::string list = "weights." + figure + ".";
   std::size_t       n    = 0;
   double            most = 1;
@@ -207,7 +210,8 @@ Drawing weights_chart(const ToldStudy &study, const std::string &figure)
                  {16, "start", chart_ink, true});
     double y = top + 26;
     for (const auto &[which, colour] :
-         {std::pair<std::string, const char *>{".first", bar_colour}, {".total", "#cf96bd"}})
+         {std::pair<std::string, const char *>{".first", bar_colour},
+          {".total", "#cf96bd"}})
     {
       const double value = answers.number(here + which),
                    error = answers.number(here + which + "_error");

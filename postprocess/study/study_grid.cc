@@ -32,10 +32,10 @@ std::vector<double> levels_of(const StudyRecord &record, const JsonMembers &answ
 
 StudyGrid::StudyGrid(const StudyRecord &record)
 {
-  const JsonMembers answers = record.answers.empty()
-                                  ? JsonMembers()
-                                  : JsonMembers(record.answers, "answers of the study");
-  std::size_t n_places = 1;
+  const JsonMembers answers  = record.answers.empty()
+                                   ? JsonMembers()
+                                   : JsonMembers(record.answers, "answers of the study");
+  std::size_t       n_places = 1;
   for (std::size_t k = 0; k < record.keys.size(); ++k)
   {
     levels_.push_back(levels_of(record, answers, k));
@@ -50,8 +50,8 @@ StudyGrid::StudyGrid(const StudyRecord &record)
     std::vector<std::size_t> place;
     for (std::size_t k = 0; k < levels_.size(); ++k)
       place.push_back(static_cast<std::size_t>(
-          std::find_if(levels_[k].begin(), levels_[k].end(), [&](const double level)
-                       { return same(level, pass.values[k]); }) -
+          std::find_if(levels_[k].begin(), levels_[k].end(),
+                       [&](const double level) { return same(level, pass.values[k]); }) -
           levels_[k].begin()));
     bool lies_in = true;
     for (std::size_t k = 0; k < levels_.size(); ++k)

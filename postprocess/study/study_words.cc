@@ -26,10 +26,7 @@ std::string joined(const std::vector<std::string> &parts)
 {
   std::string text;
   for (std::size_t i = 0; i < parts.size(); ++i)
-    text += (i == 0                  ? ""
-             : i + 1 == parts.size() ? " and "
-                                     : ", ") +
-            parts[i];
+    text += (i == 0 ? "" : i + 1 == parts.size() ? " and " : ", ") + parts[i];
   return text;
 }
 
@@ -73,8 +70,7 @@ void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
       const std::string change = here + ".changes." + std::to_string(c);
       const std::string below  = with_outcome(answers, change + ".below", key),
                         above  = with_outcome(answers, change + ".above", key);
-      const bool holds_below =
-          answers.truth(change + ".below.holds").value_or(false);
+      const bool holds_below   = answers.truth(change + ".below.holds").value_or(false);
       line += (line.empty() ? "" : " ") +
               (holds_below ? "\"" + until + "\" holds at " + below + " and no longer at " +
                                  above + "."
@@ -101,12 +97,11 @@ void answer_spread(const ToldStudy &study, std::vector<std::string> &lines)
   for (std::size_t i = 0; answers.has("chances." + std::to_string(i)); ++i)
   {
     const std::string here = "chances." + std::to_string(i) + ".";
-    lines.push_back("Chance of \"" + answers.word(here + "what") + "\": " +
-                    percent_with_bounds(answers.number(here + "share"),
-                                        answers.number(here + "low"),
-                                        answers.number(here + "high"),
-                                        answers.number(here + "level")) +
-                    ".");
+    lines.push_back(
+        "Chance of \"" + answers.word(here + "what") + "\": " +
+        percent_with_bounds(answers.number(here + "share"), answers.number(here + "low"),
+                            answers.number(here + "high"), answers.number(here + "level")) +
+        ".");
   }
 }
 
@@ -128,15 +123,14 @@ void answer_choice(const ToldStudy &study, std::vector<std::string> &lines)
   if (parts.empty())
     lines.push_back("No fixture is chosen: none of those computed takes the whole family.");
   else
-    lines.push_back("Chosen" + (goal.empty() ? "" : " for " + goal) + ": " +
-                    joined(parts) + ".");
+    lines.push_back("Chosen" + (goal.empty() ? "" : " for " + goal) + ": " + joined(parts) +
+                    ".");
   if (const double corners = answers.number("corners"); corners > 0)
   {
     const double sample = answers.number("sample");
-    lines.push_back(fmt::format("It was pushed with {:.0f} corners{} of the family.",
-                                corners,
-                                sample > 0 ? fmt::format(" and {:.0f} samples", sample)
-                                           : std::string()));
+    lines.push_back(fmt::format(
+        "It was pushed with {:.0f} corners{} of the family.", corners,
+        sample > 0 ? fmt::format(" and {:.0f} samples", sample) : std::string()));
   }
 }
 } // namespace

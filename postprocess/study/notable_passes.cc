@@ -1,0 +1,75 @@
+#include "postprocess/study/notable_passes.h"
+
+#include "postprocess/study/chart_frame.h"
+#include "postprocess/study/finding_mark.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+struct Notable
+{
+  std::size_t pass;
+  std::string why;
+};
+
+std::vector<Notable> chosen(const StudyRecord &record)
+{
+  std::vector<std::size_t> by_force;
+  for (std::size_t p = 0; p < record.passes.size(); ++p)
+    if (record.passes[p].outcome == "through" &&
+        std::isfinite(figure_of(record.passes[p], "peak_ram_force_N")))
+      by_force.push_back(p);
+  std::sort(by_force.begin(), by_force.end(),
+            [&](const std::size_t a, const std::size_t b)
+            {
+              return figure_of(record.passes[a], "peak_ram_force_N") <
+                     figure_of(record.passes[b], "peak_ram_force_N");
+            });
+  std::vector<Notable> all;
+  if (!by_force.empty())
+    all.push_back({by_force.front(), "through with the least force"});
+  if (by_force.size() > 2)
+    all.push_back({by_force[by_force.size() / 2], "through with the middle force"});
+  if (by_force.size() > 1)
+    all.push_back({by_force.back(), "through with the largest force"});
+  for (const FindingMark mark : finding_marks())
+  {
+    if (mark == FindingMark::sound || mark == FindingMark::open)
+      continue;
+    const auto found =
+        std::find_if(record.passes.begin(), record.passes.end(),
+                     [&](const StudyPass &pass) { return mark_of(pass) == mark; });
+    if (found != record.passes.end())
+      all.push_back({static_cast<std::size_t>(found - record.passes.begin()),
+                     "the first: " + brief_name_of(mark)});
+  }
+  return all;
+}
+} // namespace
+
+NotablePasses notable_passes(const ToldStudy &study)
+{
+  const std::vector<Notable> all = chosen(study.record);
+  NotablePasses              made;
+  constexpr double           row = 34;
+  made.drawing =
+      Drawing(chart_width, row * static_cast<double>(all.size()) + 4, "Passes to look at");
+  double y = 2;
+  for (const Notable &one : all)
+  {
+    made.passes.push_back(one.pass);
+    const FindingMark mark = mark_of(study.record.passes[one.pass]);
+    made.drawing.rectangle(2, y, chart_width - 4, row - 4, {"#ffffff", chart_grid, 1},
+                           "data-pass=\"" + std::to_string(one.pass) + "\"");
+    made.drawing.rectangle(6, y + 4, 34, row - 12, {colour_of(mark), chart_rim, 1});
+    made.drawing.text(23, y + 21, letter_of(mark), {15, "middle", ink_of(mark)});
+    made.drawing.text(50, y + 21, one.why + ", pass " + std::to_string(one.pass), {16});
+    y += row;
+  }
+  return made;
+}
+} // namespace throughbend
