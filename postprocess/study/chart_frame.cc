@@ -94,7 +94,7 @@ void draw_x_levels(Drawing &drawing, const ChartFrame &frame,
   for (const double level : levels)
   {
     places.push_back(frame.px(level));
-    words.push_back(fmt::format("{:.5g}", level));
+    words.push_back(fmt::format("{:.4g}", level));
     sizes.push_back(width_of(words.back()));
   }
   const std::size_t n = stride(places, sizes);
@@ -121,7 +121,7 @@ void draw_y_levels(Drawing &drawing, const ChartFrame &frame,
   {
     drawing.line(frame.left - 5, places[i], frame.left, places[i], tick);
     if (i % n == 0)
-      drawing.text(frame.left - 8, places[i] + 6, fmt::format("{:.5g}", levels[i]),
+      drawing.text(frame.left - 8, places[i] + 6, fmt::format("{:.4g}", levels[i]),
                    {letters, "end"});
   }
   y_title(drawing, frame);

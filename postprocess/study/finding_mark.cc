@@ -29,8 +29,8 @@ const MarkLook        looks[] = {
            {FindingMark::jammed, "J", "#8c2f16", "#ffffff", "jammed", "jammed"},
            {FindingMark::dropped, "D", "#f4e787", dark, "dropped before it was bent to a U",
             "dropped"},
-           {FindingMark::none, "?", "#ffffff", dark, "no finding: says nothing about the coupon",
-            "no finding"}};
+           {FindingMark::none, "?", "#ffffff", dark,
+            "without a finding, which says nothing about the coupon", "no finding"}};
 
 /// Whether the pass has something that a sound one does not: run.json lists it as events,
 /// whose numbers are among the figures.

@@ -70,8 +70,9 @@ void panel(Drawing &drawing, const ToldStudy &study, const std::string &here)
   const std::vector<std::size_t> rows = rows_for(places);
   const std::size_t              n_rows =
       rows.empty() ? 1 : *std::max_element(rows.begin(), rows.end()) + 1;
-  frame.top    = drawing.height() + 62;
-  frame.bottom = frame.top + row * static_cast<double>(n_rows) + 12;
+  const bool has_labels = std::isfinite(check) || answers.has(here + ".changes.0");
+  frame.top             = drawing.height() + (has_labels ? 62 : 22);
+  frame.bottom          = frame.top + row * static_cast<double>(n_rows) + 12;
   draw_x_axis(drawing, frame);
   draw_box(drawing, frame);
 
@@ -158,7 +159,9 @@ Drawing limit_chart(const ToldStudy &study)
   drawing.text(58, y, "the case's own value", {16});
   y += 24;
   drawing.line(32, y - 16, 32, y + 2, {"", chart_ink, 3});
-  drawing.text(58, y, "the finding changes here; nothing is computed between", {16});
+  drawing.text(58, y, "the finding changes here, nothing is", {16});
+  drawing.text(58, y + 20, "computed between the two values", {16});
+  y += 20;
   drawing.grow(y + 12 - drawing.height());
   return drawing;
 }

@@ -73,11 +73,12 @@ public:
            " " + units_.force_scale().unit);
     curves("peak_outer_elongation", 100, stretch_look, " %");
     rule();
+    letters();
     own();
     draw_x_levels(drawing_, frame_, xs_);
     draw_y_levels(drawing_, frame_, ys_);
     draw_box(drawing_, frame_);
-    double y = frame_.bottom + 60;
+    double y = frame_.bottom + 76;
     y += draw_legend(drawing_, layer_passes(), y);
     y += lines_legend(y);
     drawing_.grow(y);
@@ -122,13 +123,6 @@ private:
 
   void cells()
   {
-    double least = 1e9;
-    for (std::size_t i = 0; i < xs_.size(); ++i)
-      least = std::min(least, right(i) - left(i));
-    for (std::size_t j = 0; j < ys_.size(); ++j)
-      least = std::min(least, bottom(j) - top(j));
-    const double size  = std::clamp(0.6 * least, 11., 17.);
-    const auto   every = static_cast<std::size_t>(std::max(1., std::ceil(size / least)));
     for (std::size_t j = 0; j < ys_.size(); ++j)
       for (std::size_t i = 0; i < xs_.size(); ++i)
         if (const std::size_t number = pass(i, j); number != no_pass)
@@ -140,11 +134,31 @@ private:
           drawing_.circle((left(i) + right(i)) / 2, (top(j) + bottom(j)) / 2, 1.5,
                           {"#8a9099", ""});
         }
+  }
+
+  /// Not below the labels of curves; the cells around say enough there.
+  void letters()
+  {
+    double least = 1e9;
+    for (std::size_t i = 0; i < xs_.size(); ++i)
+      least = std::min(least, right(i) - left(i));
+    for (std::size_t j = 0; j < ys_.size(); ++j)
+      least = std::min(least, bottom(j) - top(j));
+    const double size  = std::clamp(0.6 * least, 11., 17.);
+    const auto   every = static_cast<std::size_t>(std::max(1., std::ceil(size / least)));
     for (std::size_t j = 0; j < ys_.size(); j += every)
       for (std::size_t i = 0; i < xs_.size(); i += every)
-        if (const std::size_t number = pass(i, j); number != no_pass)
-          draw_letter(drawing_, told(number), (left(i) + right(i)) / 2,
-                      (top(j) + bottom(j)) / 2, size);
+      {
+        const std::size_t number = pass(i, j);
+        const double      x = (left(i) + right(i)) / 2, y = (top(j) + bottom(j)) / 2;
+        const bool        hidden = std::any_of(labelled_.begin(), labelled_.end(),
+                                               [&](const LabelBox &box) {
+                                          return x + 6 > box.left && x - 6 < box.right &&
+                                                 y + 7 > box.top && y - 7 < box.bottom;
+                                        });
+        if (number != no_pass && !hidden)
+          draw_letter(drawing_, told(number), x, y, size);
+      }
   }
 
   bool differ(const std::size_t a, const std::size_t b) const
@@ -206,8 +220,9 @@ private:
       }
       const std::string words = step_text(level, step) + unit;
       const LabelPlace  at    = labels_.put(words, 14, places);
-      Lettering         how   = {14, at.anchor, look.stroke, true};
-      how.rimmed              = true;
+      labelled_.push_back(ChartLabels::box(words, 14, at));
+      Lettering how = {14, at.anchor, look.stroke, true};
+      how.rimmed    = true;
       drawing_.text(at.x, at.y, words, how);
     }
   }
@@ -313,6 +328,7 @@ private:
   ChartFrame            frame_;
   Drawing               drawing_;
   ChartLabels           labels_{{76, 14, chart_width - 18, 350}};
+  std::vector<LabelBox> labelled_; ///< by curves
   std::set<std::string> drawn_;
   std::string           rule_text_;
   bool                  own_inside_ = false, empty_ = false;

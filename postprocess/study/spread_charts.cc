@@ -145,21 +145,21 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
   if (!through.empty())
   {
     swatch(bar_colour);
-    row("left the fixture: " + std::to_string(through.size()) + " passes");
+    row("passes that left the fixture: " + std::to_string(through.size()));
   }
   if (!others.empty())
   {
     swatch(other_colour);
-    row("stopped in it: " + std::to_string(others.size()) +
-        " passes, figure up to where they stopped");
+    row("passes that stopped in it, up to there: " + std::to_string(others.size()));
   }
   if (study.answers.has("quantiles." + figure + ".0.5"))
   {
     drawing.line(32, y - 16, 32, y + 2, {"", chart_ink, 2});
-    row("median; dotted: 5 % and 95 % of the passes lie below");
+    row("median; dotted: 5 % and 95 % lie below");
   }
   if (const std::size_t n = study.record.passes.size() - all.size(); n > 0)
-    row(std::to_string(n) + " passes without a finding are not in it");
+    row(std::to_string(n) + (n == 1 ? " pass without a finding is not in it"
+                                    : " passes without a finding are not in it"));
   if (std::isfinite(at) && !near)
     row("not in sight: " + limit.name + ", " + figure_text(figure, limit.value, units));
   drawing.grow(y - 6);

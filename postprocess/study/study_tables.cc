@@ -22,13 +22,13 @@ std::string side_text(const ToldStudy &study, const std::string &side, const Stu
   const double       value   = answers.number(side + ".value");
   std::string text = (key ? value_text(*key, value) : fmt::format("{:.5g}", value)) + ": " +
                      answers.word(side + ".outcome");
-  const double number = answers.number(side + ".pass");
-  if (number >= 0 && number < static_cast<double>(study.record.passes.size()))
+  if (const StudyPass *const pass = numbered_pass(study, side + ".pass"))
   {
-    const StudyPass &pass = study.record.passes[static_cast<std::size_t>(number)];
-    text += fmt::format(" (pass {:.0f}). ", number) + pass.verdict;
-    if (!pass.evidence.empty())
-      text += " " + pass.evidence;
+    text = (key ? value_text(*key, value) : fmt::format("{:.5g}", value)) + ": " +
+           finding_words(*pass) +
+           fmt::format(" (pass {:.0f}). ", answers.number(side + ".pass")) + pass->verdict;
+    if (!pass->evidence.empty())
+      text += " " + pass->evidence;
   }
   return text;
 }
@@ -79,9 +79,13 @@ std::string stacked_table(const std::vector<std::string> &heads, const Rows &row
   {
     html += "<tr>";
     for (std::size_t i = 0; i < row.size(); ++i)
-      html += i == 0 ? "<th scope=\"row\">" + escaped(row[i]) + "</th>"
-                     : "<td data-head=\"" + escaped(i < heads.size() ? heads[i] : "") +
-                           "\">" + escaped(row[i]) + "</td>";
+    {
+      const bool named = heads.size() > 2 && i < heads.size(); // of two the first says all
+      html += i == 0  ? "<th scope=\"row\">" + escaped(row[i]) + "</th>"
+              : named ? "<td data-head=\"" + escaped(heads[i]) + "\">" + escaped(row[i]) +
+                            "</td>"
+                      : "<td>" + escaped(row[i]) + "</td>";
+    }
     html += "</tr>\n";
   }
   return html + "</tbody></table></div>\n";

@@ -48,12 +48,16 @@ std::string own_range(const ToldStudy &study, const std::size_t k)
          value_text(key, high);
 }
 
-std::string with_outcome(const JsonMembers &answers, const std::string &side,
+/// A side of a change with all answers of its pass: a coupon that is through may have its
+/// metal beyond its limits.
+std::string with_finding(const ToldStudy &study, const std::string &side,
                          const StudyKey *key)
 {
-  const double value = answers.number(side + ".value");
+  const JsonMembers &answers = study.answers;
+  const double       value   = answers.number(side + ".value");
+  const StudyPass   *pass    = numbered_pass(study, side + ".pass");
   return (key ? value_text(*key, value) : fmt::format("{:.5g}", value)) + " (" +
-         answers.word(side + ".outcome") + ")";
+         (pass ? finding_words(*pass) : answers.word(side + ".outcome")) + ")";
 }
 
 void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
@@ -68,8 +72,8 @@ void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
     for (std::size_t c = 0; answers.has(here + ".changes." + std::to_string(c)); ++c)
     {
       const std::string change = here + ".changes." + std::to_string(c);
-      const std::string below  = with_outcome(answers, change + ".below", key),
-                        above  = with_outcome(answers, change + ".above", key);
+      const std::string below  = with_finding(study, change + ".below", key),
+                        above  = with_finding(study, change + ".above", key);
       const bool holds_below   = answers.truth(change + ".below.holds").value_or(false);
       line += (line.empty() ? "" : " ") +
               (holds_below ? "\"" + until + "\" holds at " + below + " and no longer at " +
@@ -144,6 +148,14 @@ ToldStudy tell_study(const StudyRecord &record)
   if (!record.case_text.empty())
     told.own = read_case_text(record.case_text, "case of the study", {}).value;
   return told;
+}
+
+const StudyPass *numbered_pass(const ToldStudy &study, const std::string &path)
+{
+  const double number = study.answers.number(path);
+  return number >= 0 && number < static_cast<double>(study.record.passes.size())
+             ? &study.record.passes[static_cast<std::size_t>(number)]
+             : nullptr;
 }
 
 std::string key_name(const std::string &key)
@@ -234,6 +246,10 @@ std::string percent_with_bounds(const double share, const double low, const doub
 {
   if (!std::isfinite(share))
     return "not known";
+  if (share == 0 && std::isfinite(high))
+    return fmt::format(
+        "none of the passes; it is at most {:.1f} % with {:.0f} % confidence", 100 * high,
+        100 * level);
   return percent_text(share) +
          (std::isfinite(low) && std::isfinite(high)
               ? fmt::format(", between {:.1f} and {:.1f} % with {:.0f} % confidence",

@@ -25,6 +25,9 @@ std::string key_name(const std::string &key); ///< "coupon.thickness": "coupon t
 /// The key among those of the study; nullptr if there is none.
 const StudyKey *find_key(const StudyRecord &record, const std::string &key);
 
+/// The pass whose number stands in the answers; nullptr if there is none.
+const StudyPass *numbered_pass(const ToldStudy &study, const std::string &path);
+
 std::string key_title(const StudyKey &key); ///< "coupon thickness [mm]"
 
 /// A value inside [N, mm, MPa, s; -] in the key's unit: "11.55 mm".

@@ -198,7 +198,7 @@ inline std::vector<double> even(const double low, const double high, const int n
 inline StudyRecord made_up_map(const int nx, const int ny, const int nz)
 {
   StudyRecord               record = made_up_study(StudyKind::map);
-  const std::vector<double> t = even(6, 13.5, nx), f = even(0, 0.4, ny),
+  const std::vector<double> t = even(6, nx == 12 ? 11.5 : 13.5, nx), f = even(0, 0.4, ny),
                             s = even(200, 400, nz);
   record.keys                 = {thickness_key()};
   if (ny > 1)
@@ -206,17 +206,18 @@ inline StudyRecord made_up_map(const int nx, const int ny, const int nz)
   if (nz > 1)
     record.keys.push_back(yield_key());
   for (const double yield : s)
-    for (const double friction : f)
-      for (const double thickness : t)
+    for (std::size_t j = 0; j < f.size(); ++j)
+      for (std::size_t i = 0; i < t.size(); ++i)
       {
-        StudyPass pass =
+        const double thickness = t[i], friction = f[j];
+        StudyPass    pass =
             made_up_pass(thickness, ny > 1 ? friction : 0.12, nz > 1 ? yield : 250);
         pass.values = {thickness};
         if (ny > 1)
           pass.values.push_back(friction);
         if (nz > 1)
           pass.values.push_back(yield);
-        if (ny > 1 && &friction == &f.back() && &thickness == &t[t.size() / 2])
+        if (ny > 1 && j + 1 == f.size() && i == t.size() / 2)
           pass = undecided_pass(pass.values);
         record.passes.push_back(pass);
       }
