@@ -8,10 +8,10 @@
   const view = new throughbendStudy.View(root, data);
   const sliders = [...document.querySelectorAll(".key-slider input")];
   const spans = data.keys.map((_, k) => {
-    const values = data.passes.map((pass) => pass.at[k]);
+    const values = [...data.passes.map((pass) => pass.at[k]), ...data.keys[k].levels];
     return [Math.min(...values), Math.max(...values)];
   });
-  const levels = data.keys.map((_, k) => [...new Set(data.passes.map((pass) => pass.at[k]))].sort((a, b) => a - b));
+  const levels = data.keys.map((key) => key.levels);
   const text = (value) => String(Number(value.toPrecision(4)));
   const named = (k, value) => text(value) + (data.keys[k].unit ? " " + data.keys[k].unit : "");
 

@@ -272,7 +272,7 @@ const throughbendStudy = (() => {
         parts.push(make("line", { x1: box.left, x2: box.right, y1: this.py(capacity), y2: this.py(capacity),
           stroke: "#a3220f", "stroke-width": 1.8, "stroke-dasharray": "8 4" }));
       if (Number.isFinite(capacity))
-        parts.push(make("text", { x: box.right - 6, y: capacity <= top ? Math.max(this.py(capacity) - 6, box.top + 16) : box.top + 18,
+        parts.push(make("text", { x: box.right - 6, y: capacity > top ? box.top + 18 : this.py(capacity) + (this.py(capacity) < box.top + 22 ? 18 : -6),
           "text-anchor": "end", fill: "#a3220f", stroke: "#ffffff", "stroke-width": 3, "paint-order": "stroke" },
           capacity <= top ? "the ram's capacity" : "\u2191 the ram's capacity, " + this.forceText(this.data.capacity)));
       parts.push(make("rect", { x: box.left, y: box.top, width: box.right - box.left, height: box.bottom - box.top,

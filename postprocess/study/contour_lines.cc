@@ -8,8 +8,9 @@ namespace throughbend
 {
 namespace
 {
-/// An edge of the grid: from a point to the next one right (0) or up (1) of it.
-using Edge = std::array<std::size_t, 3>;
+/// An edge of a cell: column and row of its two ends, left before right, below before
+/// above.
+using Edge = std::array<std::size_t, 4>;
 
 struct Piece
 {
@@ -22,9 +23,12 @@ class Tracer
 public:
   Tracer(const ContourField &field, const double level) : field_(field), level_(level)
   {
-    for (std::size_t j = 0; j + 1 < field.y.size(); ++j)
-      for (std::size_t i = 0; i + 1 < field.x.size(); ++i)
-        square(i, j);
+    for (const ContourField::Cell &one : field.cells)
+      cell(one.left, one.below, one.right, one.above);
+    if (field.cells.empty())
+      for (std::size_t j = 0; j + 1 < field.y.size(); ++j)
+        for (std::size_t i = 0; i + 1 < field.x.size(); ++i)
+          cell(i, j, i + 1, j + 1);
   }
 
   std::vector<Points> curves()
@@ -74,10 +78,11 @@ private:
     return field_.values[index(i, j)];
   }
 
-  void square(const std::size_t i, const std::size_t j)
+  void cell(const std::size_t i, const std::size_t j, const std::size_t i2,
+            const std::size_t j2)
   {
     const std::array<std::array<std::size_t, 2>, 4> corners = {
-        {{i, j}, {i + 1, j}, {i + 1, j + 1}, {i, j + 1}}};
+        {{i, j}, {i2, j}, {i2, j2}, {i, j2}}};
     int    above = 0;
     double mean  = 0;
     for (std::size_t c = 0; c < 4; ++c)
@@ -93,8 +98,8 @@ private:
       mean += v / 4;
     }
     // The edges around: below, right, above, left.
-    const Edge below = {i, j, 0}, right = {i + 1, j, 1}, top = {i, j + 1, 0},
-               left   = {i, j, 1};
+    const Edge below = {i, j, i2, j}, right = {i2, j, i2, j2}, top = {i, j2, i2, j2},
+               left   = {i, j, i, j2};
     const auto add    = [&](const Edge &a, const Edge &b) { pieces_.push_back({a, b}); };
     const bool inside = mean >= level_;
     switch (above)
@@ -130,10 +135,9 @@ private:
 
   std::pair<double, double> place(const Edge &edge) const
   {
-    const auto [i, j, up] = edge;
-    const std::size_t i2 = i + (up == 0 ? 1 : 0), j2 = j + up;
-    const double      a = value(i, j), b = value(i2, j2);
-    const double      part = (level_ - a) / (b - a);
+    const auto [i, j, i2, j2] = edge;
+    const double a = value(i, j), b = value(i2, j2);
+    const double part = (level_ - a) / (b - a);
     return {field_.x[i] + part * (field_.x[i2] - field_.x[i]),
             field_.y[j] + part * (field_.y[j2] - field_.y[j])};
   }

@@ -1,36 +1,21 @@
 #include "postprocess/study/finding_mark.h"
 
+#include <fmt/core.h>
+
 #include <algorithm>
+#include <cstdlib>
 
 namespace throughbend
 {
 namespace
 {
-struct MarkLook
-{
-  FindingMark mark;
-  const char *letter, *colour, *ink, *name, *brief;
-};
-
 // Grounds made from the colours of Okabe & Ito (2008), "Color Universal Design", and of
-// different lightness; a jam is the darkest.
-constexpr const char *dark    = "#1a2028";
-const MarkLook        looks[] = {
-           {FindingMark::sound, "T", "#8fd1b5", dark, "through, metal within its limits",
-            "through"},
-           {FindingMark::open, "t", "#dcf0e7", dark,
-            "through, but not all is known or as it should be", "through, look"},
-           {FindingMark::metal_beyond, "M", "#cf96bd", dark, "through, metal beyond its limits",
-            "metal beyond"},
-           {FindingMark::over_capacity, "C", "#f0a44b", dark, "over the ram's capacity",
-            "over capacity"},
-           {FindingMark::stroke_out, "S", "#86bbe6", dark, "the ram's stroke ran out",
-            "stroke out"},
-           {FindingMark::jammed, "J", "#8c2f16", "#ffffff", "jammed", "jammed"},
-           {FindingMark::dropped, "D", "#f4e787", dark, "dropped before it was bent to a U",
-            "dropped"},
-           {FindingMark::none, "?", "#ffffff", dark,
-            "without a finding, which says nothing about the coupon", "no finding"}};
+// different lightness.
+constexpr const char *dark = "#1a2028", *light = "#ffffff";
+constexpr const char *sound_ground = "#8fd1b5", *open_ground = "#dcf0e7",
+                     *beyond_ground = "#cf96bd", *capacity_ground = "#f0a44b",
+                     *stroke_ground = "#86bbe6", *jam_ground = "#8c2f16",
+                     *dropped_ground = "#f4e787";
 
 /// Whether the pass has something that a sound one does not: run.json lists it as events,
 /// whose numbers are among the figures.
@@ -41,99 +26,100 @@ bool has_events(const StudyPass &pass)
   return at != pass.figures.end() && at->first.rfind(head, 0) == 0;
 }
 
-const MarkLook &look_of(const FindingMark mark)
+std::string held_by(const StudyPass &pass)
 {
-  return *std::find_if(std::begin(looks), std::end(looks),
-                       [&](const MarkLook &look) { return look.mark == mark; });
+  return pass.held.empty() ? "" : ", " + pass.held;
+}
+
+/// Of a coupon that stops: by what holds it.
+FindingMark stopped(const StudyPass &pass, const char *letter, const char *ground,
+                    const char *ink, const std::string &name, const int rank)
+{
+  const bool        hooked = pass.held == "hooked", squeezed = pass.held == "squeezed";
+  const std::string letters = hooked ? "H" : squeezed ? "S" : letter;
+  const bool        beyond  = pass.metal == "beyond";
+  return {letters + (beyond ? "!" : ""), ground, ink,
+          name + held_by(pass) + (beyond ? ", metal beyond" : ""), rank};
 }
 } // namespace
 
-const std::vector<FindingMark> &finding_marks()
-{
-  static const std::vector<FindingMark> marks = []
-  {
-    std::vector<FindingMark> all;
-    for (const MarkLook &look : looks)
-      all.push_back(look.mark);
-    return all;
-  }();
-  return marks;
-}
-
 FindingMark mark_of(const StudyPass &pass)
 {
-  if (pass.accuracy == "broken")
-    return FindingMark::none;
+  if (!has_finding(pass))
+    return {"?", light, dark, "no finding", 9};
+  const bool beyond = pass.metal == "beyond";
   if (pass.outcome == "over-capacity")
-    return FindingMark::over_capacity;
+    return stopped(pass, "C", capacity_ground, dark, "over capacity", 4);
   if (pass.outcome == "stroke-out")
-    return FindingMark::stroke_out;
+    return stopped(pass, "E", stroke_ground, dark, "stroke out", 5);
   if (pass.outcome == "jammed")
-    return FindingMark::jammed;
+    return stopped(pass, "J", jam_ground, light, "jammed", 6);
   if (pass.outcome == "dropped")
-    return FindingMark::dropped;
-  if (pass.outcome != "through")
-    return FindingMark::none;
-  if (pass.metal == "beyond")
-    return FindingMark::metal_beyond;
-  return pass.metal == "within" && pass.accuracy == "sound" && !has_events(pass)
-             ? FindingMark::sound
-             : FindingMark::open;
+    return stopped(pass, "D", dropped_ground, dark, "dropped", 7);
+  if (beyond)
+    return {"T!", beyond_ground, dark, "through, metal beyond", 3};
+  if (pass.metal == "within" && pass.accuracy == "sound" && !has_events(pass))
+    return {"T", sound_ground, dark, "through, sound", 1};
+  return {"T*", open_ground, dark, "through, look closer", 2};
 }
 
 bool has_finding(const StudyPass &pass)
 {
-  return mark_of(pass) != FindingMark::none;
+  if (pass.accuracy == "broken")
+    return false;
+  const char *const known[] = {"through", "over-capacity", "stroke-out", "jammed",
+                               "dropped"};
+  return std::find(std::begin(known), std::end(known), pass.outcome) != std::end(known);
 }
 
-std::string letter_of(const FindingMark mark)
+bool find_the_same(const StudyPass &a, const StudyPass &b)
 {
-  return look_of(mark).letter;
-}
-
-std::string colour_of(const FindingMark mark)
-{
-  return look_of(mark).colour;
-}
-
-std::string ink_of(const FindingMark mark)
-{
-  return look_of(mark).ink;
-}
-
-std::string name_of(const FindingMark mark)
-{
-  return look_of(mark).name;
-}
-
-std::string brief_name_of(const FindingMark mark)
-{
-  return look_of(mark).brief;
+  if (!has_finding(a) || !has_finding(b))
+    return has_finding(a) == has_finding(b);
+  return a.outcome == b.outcome && a.held == b.held &&
+         (a.metal == "beyond") == (b.metal == "beyond");
 }
 
 std::string finding_words(const StudyPass &pass)
 {
-  if (pass.outcome.empty() || pass.outcome == "undecided")
-    return "undecided: says nothing about the coupon";
   if (pass.accuracy == "broken")
     return "no finding: the record contradicts itself";
+  if (!has_finding(pass))
+    return "undecided: says nothing about the coupon";
   const std::string metal = pass.metal == "within" || pass.metal == "beyond"
                                 ? pass.metal + " limits"
                                 : "not known";
-  return pass.outcome + (has_events(pass) ? ", not as a sound pass goes" : "") +
-         "; metal " + metal +
+  return pass.outcome + held_by(pass) +
+         (has_events(pass) ? ", not as a sound pass goes" : "") + "; metal " + metal +
          (pass.accuracy == "sound" ? ""
           : pass.accuracy.empty()  ? "; accuracy not known"
                                    : "; " + pass.accuracy + " accuracy");
 }
 
-std::vector<std::size_t> count_marks(const std::vector<StudyPass> &passes)
+std::vector<CountedMark> count_marks(const std::vector<StudyPass> &passes)
 {
-  const auto              &marks = finding_marks();
-  std::vector<std::size_t> counts(marks.size(), 0);
+  std::vector<CountedMark> all;
   for (const StudyPass &pass : passes)
-    ++counts[static_cast<std::size_t>(std::find(marks.begin(), marks.end(), mark_of(pass)) -
-                                      marks.begin())];
-  return counts;
+  {
+    const FindingMark mark = mark_of(pass);
+    const auto        found =
+        std::find_if(all.begin(), all.end(),
+                     [&](const CountedMark &one) { return one.mark.brief == mark.brief; });
+    (found == all.end() ? all.emplace_back(CountedMark{mark, 0}) : *found).count += 1;
+  }
+  std::sort(all.begin(), all.end(),
+            [](const CountedMark &a, const CountedMark &b) {
+              return std::pair(a.mark.rank, a.mark.brief) <
+                     std::pair(b.mark.rank, b.mark.brief);
+            });
+  return all;
+}
+
+std::string paler(const std::string &ground)
+{
+  const unsigned long value = std::strtoul(ground.c_str() + 1, nullptr, 16);
+  const auto          part  = [&](const int shift)
+  { return (static_cast<unsigned>(value >> shift & 255) + 2 * 255u) / 3; };
+  return fmt::format("#{:02x}{:02x}{:02x}", part(16), part(8), part(0));
 }
 } // namespace throughbend

@@ -1,6 +1,7 @@
 #pragma once
-// What a pass of a study found as one letter and one colour, for maps. The letter alone
-// tells findings apart in grey print; colours are light enough for dark ink.
+// What a pass of a study found as a short mark and a colour, for maps. The mark alone tells
+// findings apart in grey print, and is that of the map in the terminal; grounds are light
+// enough for dark ink, a jam's is dark.
 
 #include "inputs/study_record.h"
 
@@ -8,35 +9,34 @@
 
 namespace throughbend
 {
-enum class FindingMark
+struct FindingMark
 {
-  sound,        ///< through as a sound pass goes, metal within its limits, figures sound
-  open,         ///< through, but something is not known or is to be looked at
-  metal_beyond, ///< through, the metal beyond its limits
-  over_capacity,
-  stroke_out,
-  jammed,
-  dropped,
-  none ///< no finding, or none that may rest on the record
+  std::string letters;  ///< "T", "T!", "C", "?"
+  std::string ground;   ///< "#rrggbb"
+  std::string ink;      ///< of the letters on it
+  std::string brief;    ///< "over capacity, hooked", for a legend
+  int         rank = 0; ///< order in a legend
 };
-
-/// In the order of a legend.
-const std::vector<FindingMark> &finding_marks();
 
 FindingMark mark_of(const StudyPass &pass);
 
 /// Whether the pass has a finding that may be acted on.
 bool has_finding(const StudyPass &pass);
 
-std::string letter_of(FindingMark mark);
-std::string colour_of(FindingMark mark);     ///< of the ground, "#rrggbb"
-std::string ink_of(FindingMark mark);        ///< of the letter on it
-std::string name_of(FindingMark mark);       ///< "over capacity"
-std::string brief_name_of(FindingMark mark); ///< for a legend in a few letters
+/// Whether two passes find the same: outcome, what holds the coupon, metal beyond its
+/// limits or not. Borders run between those that don't.
+bool find_the_same(const StudyPass &a, const StudyPass &b);
 
 /// All answers of a pass in a line: "through; metal beyond limits; low accuracy".
 std::string finding_words(const StudyPass &pass);
 
-/// How often each mark stands, in the order of finding_marks().
-std::vector<std::size_t> count_marks(const std::vector<StudyPass> &passes);
+struct CountedMark
+{
+  FindingMark mark;
+  std::size_t count = 0;
+};
+/// The marks that stand among the passes, in the order of a legend.
+std::vector<CountedMark> count_marks(const std::vector<StudyPass> &passes);
+
+std::string paler(const std::string &ground); ///< the colour mixed with white
 } // namespace throughbend

@@ -119,9 +119,9 @@ void panel(Drawing &drawing, const ToldStudy &study, const std::string &here)
     const FindingMark mark = mark_of(record.passes[along[i]]);
     const double      y = frame.bottom - 10 - row * static_cast<double>(rows[i]) - square;
     drawing.rectangle(places[i] - square / 2, y, square, square,
-                      {colour_of(mark), chart_rim, 1},
+                      {mark.ground, chart_rim, 1},
                       "data-pass=\"" + std::to_string(along[i]) + "\"");
-    drawing.text(places[i], y + 15, letter_of(mark), {14, "middle", ink_of(mark)});
+    drawing.text(places[i], y + 15, mark.letters, {14, "middle", mark.ink});
   }
   drawing.grow(frame.bottom + 52 - drawing.height());
 }

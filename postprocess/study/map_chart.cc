@@ -7,6 +7,8 @@
 #include "postprocess/svg_chart.h"
 
 #include <algorithm>
+#include <array>
+#include <cctype>
 #include <cmath>
 #include <limits>
 #include <set>
@@ -37,7 +39,7 @@ std::string pass_data(const std::size_t pass)
 void draw_cell(Drawing &drawing, const StudyPass &pass, const std::size_t number,
                const double x, const double y, const double width, const double height)
 {
-  drawing.rectangle(x, y, width, height, {colour_of(mark_of(pass)), "#ffffff", 1},
+  drawing.rectangle(x, y, width, height, {mark_of(pass).ground, "#ffffff", 1},
                     pass_data(number));
 }
 
@@ -46,8 +48,37 @@ void draw_letter(Drawing &drawing, const StudyPass &pass, const double x, const 
                  const double size)
 {
   const FindingMark mark = mark_of(pass);
-  Lettering         how  = {size, "middle", ink_of(mark)};
-  drawing.text(x, y + 0.36 * size, letter_of(mark), how);
+  drawing.text(x, y + 0.36 * size, mark.letters, {size, "middle", mark.ink});
+}
+
+std::string small(std::string letters)
+{
+  for (char &c : letters)
+    c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  return letters;
+}
+
+/// At a share of a curve's length.
+std::pair<double, double> along(const Points &curve, const double part)
+{
+  const auto size = [&](const std::size_t i)
+  {
+    return std::hypot(curve[i].first - curve[i - 1].first,
+                      curve[i].second - curve[i - 1].second);
+  };
+  double all = 0;
+  for (std::size_t i = 1; i < curve.size(); ++i)
+    all += size(i);
+  double left = part * all;
+  for (std::size_t i = 1; i < curve.size(); ++i)
+  {
+    const double here = size(i);
+    if (left <= here && here > 0)
+      return {curve[i - 1].first + left / here * (curve[i].first - curve[i - 1].first),
+              curve[i - 1].second + left / here * (curve[i].second - curve[i - 1].second)};
+    left -= here;
+  }
+  return curve.back();
 }
 
 class MapDrawing
@@ -113,6 +144,8 @@ private:
       for (std::size_t i = 0; i < xs_.size(); ++i)
         if (pass(i, j) != no_pass)
           passes.push_back(told(pass(i, j)));
+    for (const std::size_t number : own_passes_)
+      passes.push_back(told(number));
     return passes;
   }
 
@@ -128,6 +161,13 @@ private:
         if (const std::size_t number = pass(i, j); number != no_pass)
           draw_cell(drawing_, told(number), number, left(i), top(j), right(i) - left(i),
                     bottom(j) - top(j));
+        else if (const std::size_t around = grid_.pass_around({i, j, layer_});
+                 around != no_pass)
+        {
+          drawing_.rectangle(left(i), top(j), right(i) - left(i), bottom(j) - top(j),
+                             {paler(mark_of(told(around)).ground), ""});
+          inferred_ = true;
+        }
         else
         {
           empty_ = true;
@@ -156,14 +196,27 @@ private:
                                           return x + 6 > box.left && x - 6 < box.right &&
                                                  y + 7 > box.top && y - 7 < box.bottom;
                                         });
-        if (number != no_pass && !hidden)
+        if (hidden)
+          continue;
+        if (number != no_pass)
           draw_letter(drawing_, told(number), x, y, size);
+        else if (const std::size_t around = grid_.pass_around({i, j, layer_});
+                 around != no_pass)
+          drawing_.text(x, y + 0.3 * size, small(mark_of(told(around)).letters),
+                        {0.85 * size, "middle", "#3d4550"});
       }
+  }
+
+  /// The pass at a place, or one of those around it that agree.
+  std::size_t found(const std::size_t i, const std::size_t j) const
+  {
+    const std::size_t number = pass(i, j);
+    return number != no_pass ? number : grid_.pass_around({i, j, layer_});
   }
 
   bool differ(const std::size_t a, const std::size_t b) const
   {
-    return a != no_pass && b != no_pass && mark_of(told(a)) != mark_of(told(b));
+    return a != no_pass && b != no_pass && !find_the_same(told(a), told(b));
   }
 
   void borders()
@@ -171,9 +224,9 @@ private:
     for (std::size_t j = 0; j < ys_.size(); ++j)
       for (std::size_t i = 0; i < xs_.size(); ++i)
       {
-        if (i + 1 < xs_.size() && differ(pass(i, j), pass(i + 1, j)))
+        if (i + 1 < xs_.size() && differ(found(i, j), found(i + 1, j)))
           drawing_.line(right(i), top(j), right(i), bottom(j), border_look);
-        if (j + 1 < ys_.size() && differ(pass(i, j), pass(i, j + 1)))
+        if (j + 1 < ys_.size() && differ(found(i, j), found(i, j + 1)))
           drawing_.line(left(i), top(j), right(i), top(j), border_look);
       }
   }
@@ -211,19 +264,32 @@ private:
       }
       if (longest.empty())
         continue;
-      std::vector<LabelPlace> places; // on the curve, away from its ends first
-      for (const double part : {0.5, 0.3, 0.7, 0.15, 0.85})
-      {
-        const auto &[x, y] = longest[static_cast<std::size_t>(
-            part * static_cast<double>(longest.size() - 1))];
-        places.push_back({x, y + 5, "middle"});
-      }
-      const std::string words = step_text(level, step) + unit;
-      const LabelPlace  at    = labels_.put(words, 14, places);
-      labelled_.push_back(ChartLabels::box(words, 14, at));
-      Lettering how = {14, at.anchor, look.stroke, true};
+      label(longest, step_text(level, step) + unit, look.stroke);
+    }
+  }
+
+  /// On the curve where no other label stands; none where there is no room.
+  void label(const Points &curve, const std::string &words, const std::string &colour)
+  {
+    for (const double part : {0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92})
+    {
+      const auto [x, y]    = along(curve, part);
+      const LabelPlace at  = {x, y + 5, "middle"};
+      const LabelBox   box = ChartLabels::box(words, 14, at);
+      const bool       taken =
+          std::any_of(labelled_.begin(), labelled_.end(),
+                      [&](const LabelBox &other)
+                      {
+                        return box.left < other.right + 3 && other.left < box.right + 3 &&
+                               box.top < other.bottom && other.top < box.bottom;
+                      });
+      if (taken || box.left < frame_.left || box.right > frame_.right)
+        continue;
+      labelled_.push_back(box);
+      Lettering how = {14, at.anchor, colour, true};
       how.rimmed    = true;
       drawing_.text(at.x, at.y, words, how);
+      return;
     }
   }
 
@@ -269,12 +335,44 @@ private:
 
   void own()
   {
-    const StudyKey &kx = study_.record.keys[0], &ky = study_.record.keys[1];
-    const double    x = kx.own / kx.scale, y = ky.own / ky.scale;
+    const auto  &keys = study_.record.keys;
+    const double x = keys[0].own / keys[0].scale, y = keys[1].own / keys[1].scale;
     own_inside_ =
         x >= frame_.x.low && x <= frame_.x.high && y >= frame_.y.low && y <= frame_.y.high;
-    if (own_inside_)
-      own_point(drawing_, frame_.px(x), frame_.py(y));
+    if (keys.size() > 2) // only in the layer that has the own value
+      own_inside_ = own_inside_ && std::abs(grid_.levels(2)[layer_] - keys[2].own) <=
+                                       1e-9 * std::abs(keys[2].own);
+    if (!own_inside_)
+      return;
+    // Its pass may lie between those of the grid, and can be picked all the same.
+    for (std::size_t p = 0; p < study_.record.passes.size(); ++p)
+      if (is_own_pass(p) && !is_in_layer(p))
+      {
+        own_passes_.push_back(p);
+        drawing_.rectangle(frame_.px(x) - 11, frame_.py(y) - 11, 22, 22,
+                           {mark_of(told(p)).ground, ""}, pass_data(p));
+      }
+    own_point(drawing_, frame_.px(x), frame_.py(y));
+  }
+
+  bool is_in_layer(const std::size_t number) const
+  {
+    for (std::size_t j = 0; j < ys_.size(); ++j)
+      for (std::size_t i = 0; i < xs_.size(); ++i)
+        if (pass(i, j) == number)
+          return true;
+    return false;
+  }
+
+  bool is_own_pass(const std::size_t number) const
+  {
+    const auto &keys   = study_.record.keys;
+    const auto &values = told(number).values;
+    for (std::size_t k = 0; k < keys.size(); ++k)
+      if (k >= values.size() ||
+          std::abs(values[k] - keys[k].own) > 1e-9 * std::max(std::abs(keys[k].own), 1e-9))
+        return false;
+    return true;
   }
 
   static void own_point(Drawing &drawing, const double x, const double y)
@@ -309,8 +407,20 @@ private:
       drawing_.text(58, y, "the case's own values", {16});
     }
     else
-      drawing_.text(16, y, "The case's own values lie outside this map.", {16});
+      drawing_.text(16, y, "The case's own values lie in no place of this map.", {16});
     y += legend_row;
+    if (inferred_)
+    {
+      drawing_.rectangle(16, y - 16, 32, 20, {paler("#8fd1b5"), chart_rim, 1});
+      drawing_.text(32, y, "t", {14, "middle", "#3d4550"});
+      for (const char *const line : {"small letters: not computed, all passes",
+                                     "around agree; a small patch of another",
+                                     "finding between them would not be seen"})
+      {
+        drawing_.text(58, y, line, {16});
+        y += legend_row - 3;
+      }
+    }
     if (empty_)
     {
       drawing_.circle(32, y - 5, 2, {"#8a9099", ""});
@@ -320,18 +430,18 @@ private:
     return y - top;
   }
 
-  const ToldStudy      &study_;
-  const StudyGrid      &grid_;
-  std::size_t           layer_;
-  const ReaderUnits    &units_;
-  std::vector<double>   xs_, ys_, x_borders_, y_borders_;
-  ChartFrame            frame_;
-  Drawing               drawing_;
-  ChartLabels           labels_{{76, 14, chart_width - 18, 350}};
-  std::vector<LabelBox> labelled_; ///< by curves
-  std::set<std::string> drawn_;
-  std::string           rule_text_;
-  bool                  own_inside_ = false, empty_ = false;
+  const ToldStudy         &study_;
+  const StudyGrid         &grid_;
+  std::size_t              layer_;
+  const ReaderUnits       &units_;
+  std::vector<double>      xs_, ys_, x_borders_, y_borders_;
+  ChartFrame               frame_;
+  Drawing                  drawing_;
+  std::vector<std::size_t> own_passes_; ///< off the grid
+  std::vector<LabelBox>    labelled_;   ///< by curves
+  std::set<std::string>    drawn_;
+  std::string              rule_text_;
+  bool                     own_inside_ = false, empty_ = false, inferred_ = false;
 };
 } // namespace
 
@@ -353,6 +463,13 @@ ContourField field_of(const ToldStudy &study, const StudyGrid &grid,
                                   : std::numeric_limits<double>::quiet_NaN());
       field.groups.push_back(left && pass->outcome == "dropped" ? 1 : 0);
     }
+  std::set<std::array<std::size_t, 4>> cells; // a block may reach over several layers
+  for (const StudyGrid::Block &block : grid.blocks())
+    if (layer >= block.low[2] && layer <= block.high[2] && block.low[0] < block.high[0] &&
+        block.low[1] < block.high[1])
+      cells.insert({block.low[0], block.low[1], block.high[0], block.high[1]});
+  for (const auto &[left, below, right, above] : cells)
+    field.cells.push_back({left, below, right, above});
   return field;
 }
 
@@ -364,133 +481,29 @@ Drawing map_chart(const ToldStudy &study, const StudyGrid &grid, const std::size
 
 double draw_legend(Drawing &drawing, const std::vector<StudyPass> &passes, const double top)
 {
-  const std::vector<std::size_t> counts = count_marks(passes);
-  std::size_t                    place  = 0;
-  for (std::size_t i = 0; i < counts.size(); ++i)
+  constexpr double half = 240, letter = 8.4;
+  double           x = 16, y = top;
+  for (const auto &[mark, count] : count_marks(passes))
   {
-    if (counts[i] == 0)
-      continue;
-    const FindingMark mark = finding_marks()[i];
-    const double      x    = place % 2 == 0 ? 16 : 256,
-                 y         = top + legend_row * static_cast<double>(place / 2);
-    drawing.rectangle(x, y - 16, 32, 20, {colour_of(mark), chart_rim, 1});
-    drawing.text(x + 16, y, letter_of(mark), {15, "middle", ink_of(mark)});
-    drawing.text(x + 42, y, brief_name_of(mark) + ": " + std::to_string(counts[i]), {16});
-    ++place;
+    const std::string words   = mark.brief + ": " + std::to_string(count);
+    const bool        is_long = 42 + letter * static_cast<double>(words.size()) > half;
+    if (is_long && x > 16)
+    {
+      x = 16;
+      y += legend_row;
+    }
+    drawing.rectangle(x, y - 16, 32, 20, {mark.ground, chart_rim, 1});
+    drawing.text(x + 16, y, mark.letters, {15, "middle", mark.ink});
+    drawing.text(x + 42, y, words, {16});
+    if (is_long || x > 16)
+    {
+      x = 16;
+      y += legend_row;
+    }
+    else
+      x += half;
   }
-  return legend_row * static_cast<double>((place + 1) / 2);
+  return y - top + (x > 16 ? legend_row : 0);
 }
 
-Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderUnits &units)
-{
-  const StudyKey           &key     = study.record.keys[0];
-  const std::vector<double> xs      = shown(key, grid.levels(0));
-  const std::vector<double> borders = cell_borders(xs);
-  Drawing drawing(chart_width, 0, "Findings, force and stretch over " + key_name(key.key));
-  ChartFrame frame;
-  frame.x      = {key_title(key), borders.front(), borders.back()};
-  frame.bottom = frame.top + 44;
-
-  double least = 1e9;
-  for (std::size_t i = 0; i < xs.size(); ++i)
-    least = std::min(least, frame.px(borders[i + 1]) - frame.px(borders[i]));
-  const double size  = std::clamp(0.6 * least, 11., 17.);
-  const auto   every = static_cast<std::size_t>(std::max(1., std::ceil(size / least)));
-  std::vector<StudyPass> passes;
-  for (std::size_t i = 0; i < xs.size(); ++i)
-    if (const std::size_t number = grid.pass({i}); number != no_pass)
-    {
-      const StudyPass &pass = study.record.passes[number];
-      passes.push_back(pass);
-      const double left = frame.px(borders[i]), right = frame.px(borders[i + 1]);
-      draw_cell(drawing, pass, number, left, frame.top, right - left,
-                frame.bottom - frame.top);
-      if (i % every == 0)
-        draw_letter(drawing, pass, (left + right) / 2, (frame.top + frame.bottom) / 2,
-                    size);
-    }
-  for (std::size_t i = 0; i + 1 < xs.size(); ++i)
-  {
-    const std::size_t a = grid.pass({i}), b = grid.pass({i + 1});
-    if (a != no_pass && b != no_pass &&
-        mark_of(study.record.passes[a]) != mark_of(study.record.passes[b]))
-      drawing.line(frame.px(borders[i + 1]), frame.top, frame.px(borders[i + 1]),
-                   frame.bottom, border_look);
-  }
-  draw_box(drawing, frame);
-
-  const ReaderUnits::Scale force = units.force_scale();
-  double                   top   = frame.bottom + 16;
-  for (const auto &[figure, factor, title] :
-       {std::tuple<std::string, double, std::string>{"peak_ram_force_N", force.factor,
-                                                     "ram force [" + force.unit + "]"},
-        {"peak_outer_elongation", 100., "stretch [%]"}})
-  {
-    std::vector<double> values;
-    for (std::size_t i = 0; i < xs.size(); ++i)
-    {
-      const std::size_t number = grid.pass({i});
-      values.push_back(number == no_pass
-                           ? std::numeric_limits<double>::quiet_NaN()
-                           : factor * figure_of(study.record.passes[number], figure));
-    }
-    ChartFrame part = frame;
-    part.top        = top;
-    part.bottom     = top + 150;
-    part.y          = axis_for(title, values, Floor::zero);
-    draw_y_axis(drawing, part);
-    const double capacity = study.own ? factor * study.own->ram.capacity : 0;
-    if (figure == "peak_ram_force_N" && capacity > 0 && capacity <= part.y.high &&
-        !find_key(study.record, "ram.capacity"))
-    {
-      drawing.line(part.left, part.py(capacity), part.right, part.py(capacity),
-                   {"", limit_ink, 2, {8, 4}});
-      Lettering how = {15, "start", limit_ink};
-      how.rimmed    = true;
-      drawing.text(part.left + 8, part.py(capacity) - 6, "the ram's capacity", how);
-    }
-    for (std::size_t i = 0; i < xs.size(); ++i)
-    {
-      const std::size_t number = grid.pass({i}),
-                        next   = i + 1 < xs.size() ? grid.pass({i + 1}) : no_pass;
-      if (!std::isfinite(values[i]))
-        continue;
-      if (next != no_pass && std::isfinite(values[i + 1]) &&
-          study.record.passes[number].outcome == study.record.passes[next].outcome)
-        drawing.line(part.px(xs[i]), part.py(values[i]), part.px(xs[i + 1]),
-                     part.py(values[i + 1]), force_look);
-    }
-    for (std::size_t i = 0; i < xs.size(); ++i)
-      if (std::isfinite(values[i]))
-        drawing.circle(
-            part.px(xs[i]), part.py(values[i]), 4,
-            {colour_of(mark_of(study.record.passes[grid.pass({i})])), chart_ink, 1.5});
-    if (const double own = key.own / key.scale; own >= part.x.low && own <= part.x.high)
-      drawing.line(part.px(own), part.top, part.px(own), part.bottom,
-                   {"", chart_ink, 1.4, {3, 3}});
-    if (study.answers.has("rule." + key.key))
-      for (const char *const end : {".0", ".1"})
-        if (const double at = study.answers.number("rule." + key.key + end) / key.scale;
-            at > part.x.low && at < part.x.high)
-          drawing.line(part.px(at), part.top, part.px(at), part.bottom, rule_look);
-    draw_box(drawing, part);
-    frame.bottom = part.bottom;
-    top          = part.bottom + 16;
-  }
-  draw_x_levels(drawing, frame, xs);
-  double y = frame.bottom + 68;
-  y += draw_legend(drawing, passes, y);
-  drawing.line(16, y - 5, 48, y - 5, {"", chart_ink, 1.4, {3, 3}});
-  drawing.text(
-      58, y, "the case's own " + key_name(key.key) + ", " + value_text(key, key.own), {16});
-  y += legend_row;
-  if (study.answers.has("rule." + key.key))
-  {
-    drawing.line(16, y - 5, 48, y - 5, rule_look);
-    drawing.text(58, y, "an end of the range that the rule allows", {16});
-    y += legend_row;
-  }
-  drawing.grow(y);
-  return drawing;
-}
 } // namespace throughbend

@@ -36,16 +36,16 @@ std::vector<Notable> chosen(const StudyRecord &record)
     all.push_back({by_force[by_force.size() / 2], "through with the middle force"});
   if (by_force.size() > 1)
     all.push_back({by_force.back(), "through with the largest force"});
-  for (const FindingMark mark : finding_marks())
+  for (const CountedMark &one : count_marks(record.passes))
   {
-    if (mark == FindingMark::sound || mark == FindingMark::open)
+    if (one.mark.rank < 3) // through, with nothing beyond
       continue;
-    const auto found =
-        std::find_if(record.passes.begin(), record.passes.end(),
-                     [&](const StudyPass &pass) { return mark_of(pass) == mark; });
+    const auto found = std::find_if(record.passes.begin(), record.passes.end(),
+                                    [&](const StudyPass &pass)
+                                    { return mark_of(pass).brief == one.mark.brief; });
     if (found != record.passes.end())
       all.push_back({static_cast<std::size_t>(found - record.passes.begin()),
-                     "the first: " + brief_name_of(mark)});
+                     "the first: " + one.mark.brief});
   }
   return all;
 }
@@ -65,8 +65,8 @@ NotablePasses notable_passes(const ToldStudy &study)
     const FindingMark mark = mark_of(study.record.passes[one.pass]);
     made.drawing.rectangle(2, y, chart_width - 4, row - 4, {"#ffffff", chart_grid, 1},
                            "data-pass=\"" + std::to_string(one.pass) + "\"");
-    made.drawing.rectangle(6, y + 4, 34, row - 12, {colour_of(mark), chart_rim, 1});
-    made.drawing.text(23, y + 21, letter_of(mark), {15, "middle", ink_of(mark)});
+    made.drawing.rectangle(6, y + 4, 34, row - 12, {mark.ground, chart_rim, 1});
+    made.drawing.text(23, y + 21, mark.letters, {15, "middle", mark.ink});
     made.drawing.text(50, y + 21, one.why + ", pass " + std::to_string(one.pass), {16});
     y += row;
   }

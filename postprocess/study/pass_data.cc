@@ -3,6 +3,7 @@
 #include "inputs/html_text.h"
 #include "inputs/json.h"
 #include "postprocess/study/finding_mark.h"
+#include "postprocess/study/study_grid.h"
 
 #include <nlohmann/json.hpp>
 
@@ -129,9 +130,17 @@ public:
     Json list = Json::array();
     for (const std::size_t p : passes_)
       list.push_back(pass_json(p, moments, every));
-    Json keys = Json::array();
-    for (const StudyKey &key : study_.record.keys)
-      keys.push_back({{"name", key_name(key.key)}, {"unit", key.unit}});
+    Json            keys = Json::array();
+    const StudyGrid grid(study_.record);
+    for (std::size_t k = 0; k < study_.record.keys.size(); ++k)
+    {
+      const StudyKey &key    = study_.record.keys[k];
+      Json            levels = Json::array();
+      if (k < grid.n_keys())
+        for (const double level : grid.levels(k))
+          levels.push_back(level / key.scale);
+      keys.push_back({{"name", key_name(key.key)}, {"unit", key.unit}, {"levels", levels}});
+    }
     Json json        = Json::object();
     json["first"]    = units_.first() == UnitSystem::us ? "us" : "metric";
     json["span"]     = {rounded(x_.low), rounded(y_.low), rounded(x_.size()),
@@ -200,9 +209,9 @@ private:
     const FindingMark mark = mark_of(pass);
     Json              json = Json::object();
     json["number"]         = number;
-    json["letter"]         = letter_of(mark);
-    json["ground"]         = colour_of(mark);
-    json["ink"]            = ink_of(mark);
+    json["letter"]         = mark.letters;
+    json["ground"]         = mark.ground;
+    json["ink"]            = mark.ink;
     json["finding"]        = finding_words(pass);
     json["verdict"]        = pass.verdict;
     json["values"]         = values_text(study_.record, pass);

@@ -1,6 +1,7 @@
 #include "postprocess/study/study_grid.h"
 
 #include "inputs/json_members.h"
+#include "postprocess/study/finding_mark.h"
 
 #include <algorithm>
 #include <cmath>
@@ -21,9 +22,10 @@ std::vector<double> levels_of(const StudyRecord &record, const JsonMembers &answ
   const std::string   list = "levels." + record.keys[key].key + ".";
   for (std::size_t i = 0; answers.has(list + std::to_string(i)); ++i)
     levels.push_back(answers.number(list + std::to_string(i)));
-  for (const StudyPass &pass : record.passes)
-    if (key < pass.values.size() && std::isfinite(pass.values[key]))
-      levels.push_back(pass.values[key]);
+  if (levels.empty())
+    for (const StudyPass &pass : record.passes)
+      if (key < pass.values.size() && std::isfinite(pass.values[key]))
+        levels.push_back(pass.values[key]);
   std::sort(levels.begin(), levels.end());
   levels.erase(std::unique(levels.begin(), levels.end(), same), levels.end());
   return levels;
@@ -32,46 +34,127 @@ std::vector<double> levels_of(const StudyRecord &record, const JsonMembers &answ
 
 StudyGrid::StudyGrid(const StudyRecord &record)
 {
-  const JsonMembers answers  = record.answers.empty()
-                                   ? JsonMembers()
-                                   : JsonMembers(record.answers, "answers of the study");
-  std::size_t       n_places = 1;
-  for (std::size_t k = 0; k < record.keys.size(); ++k)
-  {
+  const JsonMembers answers = record.answers.empty()
+                                  ? JsonMembers()
+                                  : JsonMembers(record.answers, "the answers of the study");
+  for (std::size_t k = 0; k < std::min<std::size_t>(record.keys.size(), 3); ++k)
     levels_.push_back(levels_of(record, answers, k));
-    n_places *= levels_.back().size();
-  }
-  pass_.assign(n_places, no_pass);
+  pass_.assign(count(0) * count(1) * count(2), no_pass);
   for (std::size_t p = 0; p < record.passes.size(); ++p)
   {
     const StudyPass &pass = record.passes[p];
-    if (pass.values.size() != levels_.size())
-      continue;
-    std::vector<std::size_t> place;
-    for (std::size_t k = 0; k < levels_.size(); ++k)
-      place.push_back(static_cast<std::size_t>(
+    Place            place{};
+    bool             lies_in = pass.values.size() == levels_.size();
+    for (std::size_t k = 0; lies_in && k < levels_.size(); ++k)
+    {
+      const auto at =
           std::find_if(levels_[k].begin(), levels_[k].end(),
-                       [&](const double level) { return same(level, pass.values[k]); }) -
-          levels_[k].begin()));
-    bool lies_in = true;
-    for (std::size_t k = 0; k < levels_.size(); ++k)
-      lies_in = lies_in && place[k] < levels_[k].size();
+                       [&](const double level) { return same(level, pass.values[k]); });
+      lies_in  = at != levels_[k].end();
+      place[k] = static_cast<std::size_t>(at - levels_[k].begin());
+    }
     if (lies_in)
       pass_[index(place)] = p;
   }
+  // A refined map begins with blocks of four levels, and cuts those in which passes differ.
+  const std::size_t stride = answers.truth("refined").value_or(false) ? 4 : 1;
+  std::array<std::vector<std::size_t>, 3> stops;
+  for (std::size_t d = 0; d < 3; ++d)
+  {
+    for (std::size_t i = 0; i + 1 < count(d); i += stride)
+      stops[d].push_back(i);
+    if (count(d) > 0)
+      stops[d].push_back(count(d) - 1);
+  }
+  const auto next = [&](const std::size_t d, const std::size_t i)
+  { return stops[d][std::min(i + 1, stops[d].size() - 1)]; };
+  const auto begins = [&](const std::size_t d)
+  { return stops[d].empty() ? 0 : std::max<std::size_t>(stops[d].size(), 2) - 1; };
+  for (std::size_t k = 0; k < begins(2); ++k)
+    for (std::size_t j = 0; j < begins(1); ++j)
+      for (std::size_t i = 0; i < begins(0); ++i)
+        cut(record, {{stops[0][i], stops[1][j], stops[2][k]},
+                     {next(0, i), next(1, j), next(2, k)}});
 }
 
-std::size_t StudyGrid::index(const std::vector<std::size_t> &place) const
+bool StudyGrid::agrees(const StudyRecord &record, const Block &block) const
 {
-  std::size_t index = 0;
-  for (std::size_t k = levels_.size(); k-- > 0;)
-    index = index * levels_[k].size() + (k < place.size() ? place[k] : 0);
-  return index;
+  const StudyPass *first = nullptr;
+  for (std::size_t k = block.low[2]; k <= block.high[2]; ++k)
+    for (std::size_t j = block.low[1]; j <= block.high[1]; ++j)
+      for (std::size_t i = block.low[0]; i <= block.high[0]; ++i)
+        if (const std::size_t number = pass({i, j, k}); number != no_pass)
+        {
+          if (first != nullptr && !find_the_same(*first, record.passes[number]))
+            return false;
+          first = &record.passes[number];
+        }
+  return first != nullptr;
 }
 
-std::size_t StudyGrid::pass(const std::vector<std::size_t> &place) const
+void StudyGrid::cut(const StudyRecord &record, const Block &block)
+{
+  std::size_t key = 3; // one along which there is something between
+  for (std::size_t d = 3; d-- > 0;)
+    if (block.high[d] - block.low[d] > 1)
+      key = d;
+  bool whole = true; // a corner without a pass: the study is under way
+  for (const std::size_t i : {block.low[0], block.high[0]})
+    for (const std::size_t j : {block.low[1], block.high[1]})
+      for (const std::size_t k : {block.low[2], block.high[2]})
+        whole = whole && pass({i, j, k}) != no_pass;
+  const bool same = agrees(record, block);
+  if (key == 3 || (same && whole))
+  {
+    if (whole)
+    {
+      blocks_.push_back(block);
+      agrees_.push_back(same);
+    }
+    return;
+  }
+  // Along all keys at once, as the study does.
+  std::vector<Block> parts = {block};
+  for (std::size_t d = 0; d < 3; ++d)
+    if (block.high[d] - block.low[d] > 1)
+    {
+      const std::size_t  middle = (block.low[d] + block.high[d]) / 2;
+      std::vector<Block> halves;
+      for (const Block &part : parts)
+      {
+        halves.push_back(part);
+        halves.back().high[d] = middle;
+        halves.push_back(part);
+        halves.back().low[d] = middle;
+      }
+      parts = std::move(halves);
+    }
+  for (const Block &part : parts)
+    cut(record, part);
+}
+
+std::size_t StudyGrid::index(const Place &place) const
+{
+  return (place[2] * count(1) + place[1]) * count(0) + place[0];
+}
+
+std::size_t StudyGrid::pass(const Place &place) const
 {
   return pass_.empty() ? no_pass : pass_[index(place)];
+}
+
+std::size_t StudyGrid::pass_around(const Place &place) const
+{
+  for (std::size_t b = 0; b < blocks_.size(); ++b)
+  {
+    const Block &block = blocks_[b];
+    bool         in    = agrees_[b];
+    for (std::size_t d = 0; d < 3; ++d)
+      in = in && place[d] >= block.low[d] && place[d] <= block.high[d];
+    if (in)
+      return pass(block.low);
+  }
+  return no_pass;
 }
 
 std::vector<double> cell_borders(const std::vector<double> &levels)

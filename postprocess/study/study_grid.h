@@ -1,9 +1,10 @@
 #pragma once
 // The passes of a map by their places on the grid of its keys' levels. A place without a
-// pass stays empty: nothing is filled in.
+// pass stays empty; of a refined map it is known which passes lie around it.
 
 #include "inputs/study_record.h"
 
+#include <array>
 #include <vector>
 
 namespace throughbend
@@ -13,7 +14,16 @@ constexpr std::size_t no_pass = static_cast<std::size_t>(-1);
 class StudyGrid
 {
 public:
-  /// Levels as `answers` lists them; else all values that the passes have.
+  using Place = std::array<std::size_t, 3>; ///< a level of each key; 0 for one not there
+
+  /// Part of the grid between two places, all of whose corners have a pass.
+  struct Block
+  {
+    Place low{}, high{};
+  };
+
+  /// Levels as `answers` lists them, and passes off them, such as that of the case's own
+  /// values, are not on the grid; without such a list all values that the passes have.
   explicit StudyGrid(const StudyRecord &record);
 
   std::size_t n_keys() const { return levels_.size(); }
@@ -21,17 +31,30 @@ public:
   /// Of a key, rising [N, mm, MPa, s; -].
   const std::vector<double> &levels(std::size_t key) const { return levels_[key]; }
 
-  std::size_t n_places() const { return pass_.size(); }
+  /// Which pass stands at a place; no_pass where none does.
+  std::size_t pass(const Place &place) const;
 
-  /// Which pass stands at a place, one level of each key; no_pass where none does. Keys
-  /// that are not named are at their first level.
-  std::size_t pass(const std::vector<std::size_t> &place) const;
+  /// The cells between neighbouring passes: of a refined map the blocks whose passes agree,
+  /// and elsewhere single cells.
+  const std::vector<Block> &blocks() const { return blocks_; }
+
+  /// A pass of the block around a place, if all passes of that block find the same; no_pass
+  /// else.
+  std::size_t pass_around(const Place &place) const;
 
 private:
-  std::size_t index(const std::vector<std::size_t> &place) const;
+  std::size_t count(const std::size_t key) const
+  {
+    return key < levels_.size() ? levels_[key].size() : 1;
+  }
+  std::size_t index(const Place &place) const;
+  void        cut(const StudyRecord &record, const Block &block);
+  bool        agrees(const StudyRecord &record, const Block &block) const;
 
   std::vector<std::vector<double>> levels_;
   std::vector<std::size_t>         pass_; ///< the first key runs fastest
+  std::vector<Block>               blocks_;
+  std::vector<bool>                agrees_; ///< of each block
 };
 
 /// The borders of the cells around the levels of a key: half-way between neighbours, and as

@@ -36,8 +36,11 @@ std::string section(const std::string &heading, const std::string &body)
 
 std::string figure_html(const CaptionedChart &chart, const std::string &more = "")
 {
-  return "<figure" + more + "><figcaption>" + escaped(chart.caption) + "</figcaption>\n" +
-         chart.drawing.svg() + "</figure>\n";
+  return "<figure" + more + ">" +
+         (chart.caption.empty()
+              ? ""
+              : "<figcaption>" + escaped(chart.caption) + "</figcaption>") +
+         "\n" + chart.drawing.svg() + "</figure>\n";
 }
 
 /// Charts whose passes can be picked, beside the view of the pass.
@@ -48,10 +51,11 @@ std::string picked_html(const std::string                 &heading,
   const PassData data = pass_data(study, passes, units, shape_bytes);
   std::string    left;
   for (const CaptionedChart &chart : charts)
-    left += figure_html(
-        chart, " class=\"pick\" tabindex=\"0\" role=\"group\" aria-label=\"" +
-                   escaped(chart.caption + ". Arrow keys choose a pass, Enter plays it.") +
-                   "\"");
+    left +=
+        figure_html(chart, " class=\"pick\" tabindex=\"0\" role=\"group\" aria-label=\"" +
+                               escaped((chart.caption.empty() ? heading : chart.caption) +
+                                       ". Arrow keys choose a pass, Enter plays it.") +
+                               "\"");
   return "<section class=\"watch\">\n<h2>" + escaped(heading) +
          "</h2>\n<div class=\"side-by-side\">\n<div>\n" + left +
          "<p class=\"note keys\">Point at a pass to see it, click it to play it. Keys, "
@@ -88,8 +92,7 @@ std::string charts_html(const ToldStudy &study, const ReaderUnits &units)
                    "<div class=\"charts\">\n" + html + "</div>\n");
   const NotablePasses notable = notable_passes(study);
   if (!notable.passes.empty())
-    html += picked_html("Passes to look at",
-                        {{"notable", "Passes to look at", notable.drawing}}, study,
+    html += picked_html("Passes to look at", {{"notable", "", notable.drawing}}, study,
                         notable.passes, units);
   return html;
 }
@@ -104,8 +107,9 @@ std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
     break;
   case StudyKind::map:
     html = section("How to read the map",
-                   paragraph("Each cell is one computed pass; its letter and colour are "
-                             "its finding. Curves of equal force and stretch are drawn "
+                   paragraph("Each cell is one computed pass, but for pale ones; its "
+                             "letter and colour are its finding. Curves of equal force and "
+                             "stretch are drawn "
                              "only between neighbouring passes that left the fixture with "
                              "the same outcome, never over a place without a finding. "
                              "What happens between two cells was not computed."));

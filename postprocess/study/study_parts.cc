@@ -39,6 +39,9 @@ void add_map(std::vector<CaptionedChart> &charts, const ToldStudy &study,
              const ReaderUnits &units)
 {
   const StudyGrid grid(study.record);
+  for (std::size_t k = 0; k < grid.n_keys(); ++k)
+    if (grid.levels(k).empty())
+      return;
   if (grid.n_keys() == 1)
   {
     charts.push_back({"map", "Findings over " + key_name(study.record.keys[0].key),

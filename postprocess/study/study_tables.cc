@@ -33,14 +33,6 @@ std::string side_text(const ToldStudy &study, const std::string &side, const Stu
   return text;
 }
 
-std::string key_or_name(const ToldStudy &study, const std::string &name, const double value)
-{
-  const StudyKey *key = find_key(study.record, name);
-  return key                    ? value_text(*key, value)
-         : std::isfinite(value) ? fmt::format("{:.5g}", value)
-                                : "not known";
-}
-
 /// "54 mm, over-capacity at the thickest"; what is not known is said to be so.
 std::string limit_side(const ToldStudy &study, const std::string &side,
                        const std::string &name)
@@ -49,7 +41,7 @@ std::string limit_side(const ToldStudy &study, const std::string &side,
   const std::string because = study.answers.word(side + ".because");
   if (!std::isfinite(value) && because.empty())
     return "not found in the range that was tried";
-  return key_or_name(study, name, value) + (because.empty() ? "" : ": " + because);
+  return any_value_text(study, name, value) + (because.empty() ? "" : ": " + because);
 }
 
 const char *mesh_name(const MeshLevel level)
@@ -104,7 +96,7 @@ std::string limits_table(const ToldStudy &study)
     const double      check = answers.number(here + ".check.value");
     std::string       says;
     if (std::isfinite(check))
-      says = key_or_name(study, name, check);
+      says = any_value_text(study, name, check);
     for (const std::string member : {".check.line", ".check.says"})
       if (const std::string words = answers.word(here + member); !words.empty())
         says += (says.empty() ? "" : "; ") + words;
@@ -202,8 +194,8 @@ std::string choice_table(const ToldStudy &study)
     for (std::size_t b = 0; answers.has("bands." + std::to_string(b)); ++b)
       if (const std::string here = "bands." + std::to_string(b);
           answers.word(here + ".key") == name)
-        band = key_or_name(study, name, answers.number(here + ".low")) + " to " +
-               key_or_name(study, name, answers.number(here + ".high"));
+        band = any_value_text(study, name, answers.number(here + ".low")) + " to " +
+               any_value_text(study, name, answers.number(here + ".high"));
     for (std::size_t l = 0; answers.has("limited_by." + std::to_string(l)); ++l)
       if (const std::string here = "limited_by." + std::to_string(l);
           answers.word(here + ".key") == name)
@@ -212,8 +204,8 @@ std::string choice_table(const ToldStudy &study)
         high = limit_side(study, here + ".high", name);
       }
     rows.push_back({key_name(name),
-                    key_or_name(study, name, answers.number("fixture." + name)), band, low,
-                    high});
+                    any_value_text(study, name, answers.number("fixture." + name)), band,
+                    low, high});
   }
   return stacked_table({"dimension", "chosen", "band in which the family goes through",
                         "what limits it below", "what limits it above"},

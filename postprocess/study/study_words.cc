@@ -1,6 +1,7 @@
 #include "postprocess/study/study_words.h"
 
 #include "inputs/case_reader.h"
+#include "inputs/option_table.h"
 #include "postprocess/study/finding_mark.h"
 
 #include <fmt/core.h>
@@ -95,6 +96,41 @@ void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
   }
 }
 
+bool is_near(const double a, const double b)
+{
+  return std::abs(a - b) <= 1e-9 * std::max({std::abs(a), std::abs(b), 1e-9});
+}
+
+/// The case's own pass, and how the passes within the rule's range fare.
+void answer_map(const ToldStudy &study, std::vector<std::string> &lines)
+{
+  const StudyRecord &record = study.record;
+  std::size_t        within = 0, sound = 0;
+  bool               has_rule = false;
+  for (const StudyPass &pass : record.passes)
+  {
+    bool is_own = !record.keys.empty(), allowed = true;
+    for (std::size_t k = 0; k < record.keys.size() && k < pass.values.size(); ++k)
+    {
+      const std::string rule = "rule." + record.keys[k].key;
+      const double      low  = study.answers.number(rule + ".0"),
+                   high      = study.answers.number(rule + ".1");
+      has_rule               = has_rule || study.answers.has(rule);
+      allowed = allowed && !(pass.values[k] < low && !is_near(pass.values[k], low)) &&
+                !(pass.values[k] > high && !is_near(pass.values[k], high));
+      is_own = is_own && is_near(pass.values[k], record.keys[k].own);
+    }
+    if (is_own)
+      lines.push_back("The case's own values: " + finding_words(pass) + ".");
+    within += allowed ? 1 : 0;
+    sound += allowed && mark_of(pass).letters == "T" ? 1 : 0;
+  }
+  if (has_rule && within > 0)
+    lines.push_back(fmt::format("Of the {} within the rule's range {} are through with the "
+                                "metal within its limits and sound figures.",
+                                passes_text(within), sound));
+}
+
 void answer_spread(const ToldStudy &study, std::vector<std::string> &lines)
 {
   const JsonMembers &answers = study.answers;
@@ -118,10 +154,8 @@ void answer_choice(const ToldStudy &study, std::vector<std::string> &lines)
     names.insert(name);
   for (const std::string &name : names)
   {
-    const StudyKey *key = find_key(study.record, name);
     parts.push_back(key_name(name) + " " +
-                    (key ? value_text(*key, answers.number("fixture." + name))
-                         : fmt::format("{:.5g}", answers.number("fixture." + name))));
+                    any_value_text(study, name, answers.number("fixture." + name)));
   }
   const std::string goal = answers.word("goal");
   if (parts.empty())
@@ -186,6 +220,19 @@ std::string number_in_unit(const StudyKey &key, const double value)
 std::string value_text(const StudyKey &key, const double value)
 {
   return number_in_unit(key, value) + (key.unit.empty() ? "" : " " + key.unit);
+}
+
+std::string any_value_text(const ToldStudy &study, const std::string &name,
+                           const double value)
+{
+  if (const StudyKey *key = find_key(study.record, name))
+    return value_text(*key, value);
+  if (!std::isfinite(value))
+    return "not known";
+  const Option *option = find_option(name);
+  const auto   *number = option ? std::get_if<NumberSlot>(&option->slot) : nullptr;
+  return number ? to_text(value, number->kind, UnitSystem::metric)
+                : fmt::format("{:.5g}", value);
 }
 
 std::string values_text(const StudyRecord &record, const StudyPass &pass)
@@ -279,13 +326,13 @@ std::string question(const ToldStudy &study)
                         number_in_unit(*key, study.answers.number(here + ".from")) +
                         " to " + value_text(*key, study.answers.number(here + ".to")));
     }
-    return "Where does the finding change? Varied: " +
-           joined(asked.empty() ? ranges : asked) + ", one at a time.";
+    return "Where does the finding change when these are varied, one at a time: " +
+           joined(asked.empty() ? ranges : asked) + "?";
   }
   case StudyKind::map:
-    return "What is found where? Varied: " + joined(ranges) + ".";
+    return "What is found when these are varied: " + joined(ranges) + "?";
   case StudyKind::spread:
-    return "What comes of scatter? These keys scatter together: " + joined(names) + ".";
+    return "What comes out when these scatter together: " + joined(names) + "?";
   case StudyKind::choice:
     return "Which fixture takes the whole family of coupons? Tried: " + joined(ranges) +
            ".";
@@ -302,6 +349,8 @@ std::vector<std::string> answer(const ToldStudy &study, const ReaderUnits &)
     answer_spread(study, lines);
   else if (study.record.kind == StudyKind::choice && !study.record.answers.empty())
     answer_choice(study, lines);
+  else if (study.record.kind == StudyKind::map)
+    answer_map(study, lines);
   if (lines.empty() && study.record.kind != StudyKind::map)
     lines.push_back("Nothing is known yet: the study has not ended.");
   lines.push_back(tally(study.record.passes) + ".");
@@ -310,16 +359,16 @@ std::vector<std::string> answer(const ToldStudy &study, const ReaderUnits &)
 
 std::string tally(const std::vector<StudyPass> &passes)
 {
-  const std::vector<std::size_t> counts = count_marks(passes);
-  std::string                    text   = passes_text(passes.size());
-  bool                           first  = true;
-  for (std::size_t i = 0; i < counts.size(); ++i)
-    if (counts[i] > 0)
-    {
-      text += (first ? ": " : "; ") + std::to_string(counts[i]) + " " +
-              name_of(finding_marks()[i]);
-      first = false;
-    }
+  std::string text  = passes_text(passes.size());
+  bool        first = true;
+  for (const CountedMark &one : count_marks(passes))
+  {
+    text += (first ? ": " : "; ") + std::to_string(one.count) + " " +
+            (one.mark.letters == "?" ? "without a finding, which says nothing about the "
+                                       "coupon"
+                                     : one.mark.brief);
+    first = false;
+  }
   return text;
 }
 } // namespace throughbend

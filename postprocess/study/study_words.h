@@ -34,6 +34,9 @@ std::string key_title(const StudyKey &key); ///< "coupon thickness [mm]"
 std::string value_text(const StudyKey &key, double value);
 std::string number_in_unit(const StudyKey &key, double value); ///< without the unit
 
+/// Of any key, varied or not, in the case's own units where it is known.
+std::string any_value_text(const ToldStudy &study, const std::string &key, double value);
+
 /// "coupon thickness 11.55 mm, friction shoulders 0.12".
 std::string values_text(const StudyRecord &record, const StudyPass &pass);
 

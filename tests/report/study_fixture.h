@@ -98,12 +98,14 @@ inline StudyPass made_up_pass(const double thickness, const double friction,
   else if (thickness > room + 1.2)
   {
     pass.outcome = "jammed";
+    pass.held    = "squeezed";
     pass.verdict = "JAMMED: squeezed between plunger and shoulders at 48 mm of travel.";
     end          = 48;
   }
   else if (thickness > room)
   {
     pass.outcome = "over-capacity";
+    pass.held    = friction > 0.25 ? "squeezed" : "";
     pass.verdict = "OVER CAPACITY: the ram's 45.0 kN ran out at 44 mm of travel.";
     end          = 44;
     pass.figures["finding.beyond_capacity.force_it_takes_N"] = 1.4 * force;
@@ -228,6 +230,68 @@ inline StudyRecord made_up_map(const int nx, const int ny, const int nz)
       (ny > 1 ? ", \"friction.shoulders\": " + numbers_text(f) : "") +
       (nz > 1 ? ", \"material.yield\": " + numbers_text(s) : "") +
       "}, \"rule\": {\"coupon.thickness\": [null, 10.0]}}";
+  return record;
+}
+
+/// A map of 13 x 9 levels as --refine leaves it: every fourth level, and all levels where
+/// passes differ, block by block; the case's own pass lies between its levels.
+inline StudyRecord made_up_refined_map()
+{
+  StudyRecord                    record = made_up_map(13, 9, 1);
+  const std::vector<StudyPass>   all    = record.passes;
+  std::vector<std::vector<bool>> asked(13, std::vector<bool>(9, false));
+  const auto                     outcome = [&](const int i, const int j)
+  {
+    const StudyPass &pass = all[static_cast<std::size_t>(j * 13 + i)];
+    return pass.outcome + pass.metal;
+  };
+  struct Part
+  {
+    int i0, j0, i1, j1;
+  };
+  std::vector<Part> parts;
+  for (int j = 0; j < 8; j += 4)
+    for (int i = 0; i < 12; i += 4)
+      parts.push_back({i, j, i + 4, j + 4});
+  for (bool more = true; more;)
+  {
+    more = false;
+    std::vector<Part> after;
+    for (const Part &part : parts)
+      for (const int i : {part.i0, part.i1})
+        for (const int j : {part.j0, part.j1})
+          asked[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)] = true;
+    for (const Part &part : parts)
+    {
+      bool differs = false;
+      for (int i = part.i0; i <= part.i1; ++i)
+        for (int j = part.j0; j <= part.j1; ++j)
+          differs =
+              differs || (asked[static_cast<std::size_t>(i)][static_cast<std::size_t>(j)] &&
+                          outcome(i, j) != outcome(part.i0, part.j0));
+      if (!differs || part.i1 - part.i0 == 1)
+      {
+        after.push_back(part);
+        continue;
+      }
+      more           = true;
+      const int half = (part.i1 - part.i0) / 2;
+      for (const int i : {part.i0, part.i0 + half})
+        for (const int j : {part.j0, part.j0 + half})
+          after.push_back({i, j, i + half, j + half});
+    }
+    parts = after;
+  }
+  record.passes.clear();
+  for (std::size_t j = 0; j < 9; ++j)
+    for (std::size_t i = 0; i < 13; ++i)
+      if (asked[i][j])
+        record.passes.push_back(all[j * 13 + i]);
+  StudyPass own = made_up_pass(10, 0.12, 250);
+  own.values    = {10, 0.12};
+  record.passes.push_back(own);
+  record.planned = record.passes.size();
+  record.answers.replace(record.answers.find("false"), 5, "true");
   return record;
 }
 

@@ -29,6 +29,7 @@ int main(int, char **argv)
     }
   };
   page("map", made_up_map(12, 9, 1));
+  page("refined", made_up_refined_map());
   page("strip", made_up_map(14, 1, 1));
   page("cube", made_up_map(5, 5, 3));
   page("limit", made_up_limits());
