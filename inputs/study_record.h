@@ -49,10 +49,11 @@ struct StudyPass
   std::vector<std::string> words;  ///< keys without a number that differ too; mostly none
   std::string              case_hash; ///< of the effective case, as in its run.json
   std::string              outcome;   ///< as in run.json: through, jammed, ...
-  std::string              verdict;   ///< the first line of a run, with its figures
-  std::string              evidence;  ///< a few sentences on which the outcome rests
-  std::string              metal;     ///< within, beyond, not known
-  std::string              accuracy;  ///< sound, low, broken, as in run.json
+  std::string              held;    ///< by what it is held where it stops: hooked, squeezed
+  std::string              verdict; ///< the first line of a run, with its figures
+  std::string              evidence; ///< a few sentences on which the outcome rests
+  std::string              metal;    ///< within, beyond, not known
+  std::string              accuracy; ///< sound, low, broken, as in run.json
   /// Every number that run.json of the same pass has, by the same names, whole paths but
   /// for the group `key_figures`: peak_ram_force_N, capacity_margin, peak_outer_strain_log,
   /// peak_outer_elongation, largest_travel_mm; release.right_springback_deg,
