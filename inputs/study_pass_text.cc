@@ -81,6 +81,7 @@ std::string pass_text(const StudyPass &pass)
   json["words"]     = pass.words;
   json["case_hash"] = pass.case_hash;
   json["outcome"]   = pass.outcome;
+  json["held"]      = pass.held;
   json["verdict"]   = pass.verdict;
   json["evidence"]  = pass.evidence;
   json["metal"]     = pass.metal;
@@ -113,6 +114,7 @@ StudyPass pass_of_text(const std::string &text)
                      pass.words     = json.at("words").get<std::vector<std::string>>();
                      pass.case_hash = json.at("case_hash").get<std::string>();
                      pass.outcome   = json.at("outcome").get<std::string>();
+                     pass.held      = json.at("held").get<std::string>();
                      pass.verdict   = json.at("verdict").get<std::string>();
                      pass.evidence  = json.at("evidence").get<std::string>();
                      pass.metal     = json.at("metal").get<std::string>();

@@ -65,6 +65,8 @@ StudyPass pass_record(const RunSummary &summary, const std::vector<PassSample> &
   const Finding &finding = *summary.finding;
   StudyPass      pass;
   pass.outcome = to_text(finding.outcome);
+  if (const auto &held = finding.jam ? finding.jam : finding.held)
+    pass.held = to_text(*held);
   pass.verdict = finding.verdict.text(UnitSystem::metric);
   pass.evidence =
       finding.account.empty() ? finding.evidence : finding.account.text(UnitSystem::metric);

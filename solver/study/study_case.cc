@@ -144,6 +144,17 @@ double StudyCase::told(const StudyKey &key, const std::string &text,
   return value_in(scratch, key);
 }
 
+double StudyCase::told_difference(const StudyKey &key, const std::string &text,
+                                  const std::string &option) const
+{
+  const Numbered slot = numbered(option_of(key));
+  const Quantity quantity =
+      read_quantity(text, slot.number != nullptr ? slot.number->kind : UnitKind::count);
+  if (!quantity.ok())
+    throw InputError(option + " " + text + ": " + quantity.error);
+  return quantity.value;
+}
+
 CaseReading StudyCase::at(const std::vector<StudyKey> &keys, const StudyPoint &point) const
 {
   if (point.values.size() != keys.size())
@@ -176,11 +187,42 @@ CaseReading StudyCase::at(const std::vector<StudyKey> &keys, const StudyPoint &p
   return read_case_text(text_, name_, words);
 }
 
+std::vector<double> even_levels(const StudyKey &key, const double from, const double to,
+                                const std::size_t count)
+{
+  const double        step   = (to - from) / key.scale / static_cast<double>(count - 1);
+  const double        digits = std::max(0., 3 - std::floor(std::log10(step)));
+  const double        tenth  = std::pow(10, digits);
+  std::vector<double> levels = {from};
+  for (std::size_t i = 1; i + 1 < count; ++i)
+  {
+    const double shown = from / key.scale + step * static_cast<double>(i);
+    levels.push_back(is_count(key) ? std::round(shown)
+                                   : std::round(shown * tenth) / tenth * key.scale);
+  }
+  levels.push_back(to);
+  return levels;
+}
+
 std::string case_value(const StudyKey &key, const double value)
 {
   const Numbered slot = numbered(option_of(key));
   return slot.number != nullptr ? exact_text(value, slot.number->kind)
                                 : fmt::format("{}", std::lround(value));
+}
+
+std::string written_value(const StudyKey &key, const double value)
+{
+  const Option &option = option_of(key);
+  for (int digits = 4; digits <= 12; ++digits)
+  {
+    const std::string text = fmt::format("{:.{}g}", value / key.scale, digits) +
+                             (key.unit.empty() ? "" : " " + key.unit);
+    Case scratch;
+    if (set_option(option, text, scratch).error.empty() && value_in(scratch, key) == value)
+      return text;
+  }
+  return case_value(key, value);
 }
 
 std::string shown_value(const StudyKey &key, const double value)

@@ -42,6 +42,10 @@ public:
   double told(const StudyKey &key, const std::string &text,
               const std::string &option) const;
 
+  /// The same of a difference between two values, which may be below what the key may be.
+  double told_difference(const StudyKey &key, const std::string &text,
+                         const std::string &option) const;
+
   /// The case at a point; its errors where there is none.
   CaseReading at(const std::vector<StudyKey> &keys, const StudyPoint &point) const;
 
@@ -59,8 +63,17 @@ double value_in(const Case &c, const StudyKey &key);
 /// Whether only whole numbers make sense for it.
 bool is_count(const StudyKey &key);
 
+/// So many values from one to the other, both among them, evenly but for a rounding to four
+/// digits of their distance that makes them short to write.
+std::vector<double> even_levels(const StudyKey &key, double from, double to,
+                                std::size_t count);
+
 /// A value of a key as it can be written into a case, exact: `11.55 mm`, `0.12`.
 std::string case_value(const StudyKey &key, double value);
+
+/// As it can be written into a case, in the unit that is shown where that reads back as the
+/// very same value, else exact in metric units: `11.55 mm`, `0.375 in`.
+std::string written_value(const StudyKey &key, double value);
 
 /// The number in the unit of the key, for people: `11.55`.
 std::string shown_value(const StudyKey &key, double value);
