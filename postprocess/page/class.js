@@ -54,7 +54,7 @@
       const up = event.key === "ArrowRight" || event.key === "ArrowUp";
       if (!up && event.key !== "ArrowLeft" && event.key !== "ArrowDown") return;
       const now = Number(slider.value);
-      const slack = 1e-6 * Math.max(spans[k][1] - spans[k][0], 1e-9) + Number(slider.step) / 2;
+      const slack = 1e-6 * Math.max(spans[k][1] - spans[k][0], 1e-9);
       const next = up ? levels[k].find((level) => level > now + slack)
         : [...levels[k]].reverse().find((level) => level < now - slack);
       if (next !== undefined) { slider.value = next; show(); }

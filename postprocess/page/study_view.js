@@ -157,6 +157,7 @@ const throughbendStudy = (() => {
       set(".told-finding", this.pass.finding);
       set(".told-values", this.pass.values);
       set(".told-verdict", this.pass.verdict);
+      set(".told-evidence", this.pass.evidence);
       const list = this.root.querySelector(".told-figures");
       list.replaceChildren(...this.pass.figures.map(([name, value]) => {
         const row = document.createElement("div");

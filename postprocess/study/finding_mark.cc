@@ -17,13 +17,21 @@ constexpr const char *sound_ground = "#8fd1b5", *open_ground = "#dcf0e7",
                      *stroke_ground = "#86bbe6", *jam_ground = "#8c2f16",
                      *dropped_ground = "#f4e787";
 
-/// Whether the pass has something that a sound one does not: run.json lists it as events,
-/// whose numbers are among the figures.
-bool has_events(const StudyPass &pass)
+/// What a sound pass does not have, as the verdict names it behind its heading: of
+/// "THROUGH, leg ironed (low accuracy: ...): the coupon ..." ", leg ironed".
+std::string events_of(const StudyPass &pass)
 {
-  const std::string head = "finding.events.";
-  const auto        at   = pass.figures.lower_bound(head);
-  return at != pass.figures.end() && at->first.rfind(head, 0) == 0;
+  const std::size_t head = pass.verdict.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ ");
+  if (head == std::string::npos || head == 0 || pass.verdict[head] != ',')
+    return "";
+  return pass.verdict.substr(
+      head, std::min(pass.verdict.find(" (", head), pass.verdict.find(':', head)) - head);
+}
+
+/// Whether the ripple of the computed force could turn the finding.
+bool is_close(const StudyPass &pass)
+{
+  return pass.verdict.find(" (close: ") != std::string::npos;
 }
 
 std::string held_by(const StudyPass &pass)
@@ -58,7 +66,8 @@ FindingMark mark_of(const StudyPass &pass)
     return stopped(pass, "D", dropped_ground, dark, "dropped", 7);
   if (beyond)
     return {"T!", beyond_ground, dark, "through, metal beyond", 3};
-  if (pass.metal == "within" && pass.accuracy == "sound" && !has_events(pass))
+  if (pass.metal == "within" && pass.accuracy == "sound" && events_of(pass).empty() &&
+      !is_close(pass))
     return {"T", sound_ground, dark, "through, sound", 1};
   return {"T*", open_ground, dark, "through, look closer", 2};
 }
@@ -89,8 +98,8 @@ std::string finding_words(const StudyPass &pass)
   const std::string metal = pass.metal == "within" || pass.metal == "beyond"
                                 ? pass.metal + " limits"
                                 : "not known";
-  return pass.outcome + held_by(pass) +
-         (has_events(pass) ? ", not as a sound pass goes" : "") + "; metal " + metal +
+  return pass.outcome + held_by(pass) + events_of(pass) +
+         (is_close(pass) ? ", close" : "") + "; metal " + metal +
          (pass.accuracy == "sound" ? ""
           : pass.accuracy.empty()  ? "; accuracy not known"
                                    : "; " + pass.accuracy + " accuracy");

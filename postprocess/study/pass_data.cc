@@ -214,6 +214,7 @@ private:
     json["ink"]            = mark.ink;
     json["finding"]        = finding_words(pass);
     json["verdict"]        = pass.verdict;
+    json["evidence"]       = pass.evidence;
     json["values"]         = values_text(study_.record, pass);
     Json at                = Json::array();
     for (std::size_t k = 0; k < std::min(pass.values.size(), study_.record.keys.size());

@@ -97,22 +97,36 @@ std::string charts_html(const ToldStudy &study, const ReaderUnits &units)
   return html;
 }
 
+std::string marks_text()
+{
+  return "Letters: T through, C the ram's capacity runs out, E its stroke runs out, J "
+         "jammed, D dropped; H and S stand for C or J where the coupon is hooked or "
+         "squeezed. T* is through, but something is to be looked at: an event that a sound "
+         "pass does not have, a close finding, low accuracy, or a metal whose limits are "
+         "not known. An exclamation mark: the metal is beyond its limits.";
+}
+
 std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
 {
   std::string html;
   switch (study.record.kind)
   {
   case StudyKind::limit:
-    html = section("Limits, from both sides", limits_table(study));
+    html =
+        section("Limits, from both sides", limits_table(study) + paragraph(marks_text()));
     break;
   case StudyKind::map:
-    html = section("How to read the map",
-                   paragraph("Each cell is one computed pass, but for pale ones; its "
-                             "letter and colour are its finding. Curves of equal force and "
-                             "stretch are drawn "
-                             "only between neighbouring passes that left the fixture with "
-                             "the same outcome, never over a place without a finding. "
-                             "What happens between two cells was not computed."));
+    html =
+        section("How to read the map",
+                paragraph("Each cell is one computed pass, but for pale ones; its "
+                          "letter and colour are its finding. Curves of equal force and "
+                          "stretch are drawn "
+                          "only between neighbouring passes that left the fixture with "
+                          "the same outcome, never over a place without a finding. "
+                          "What happens between two cells was not computed, and a border "
+                          "is no allowance: leave room for what your plate, grease and "
+                          "fixture may differ.") +
+                    paragraph(marks_text()));
     break;
   case StudyKind::spread:
     html = section("Chances", chances_table(study)) +
@@ -196,8 +210,7 @@ StudyPage make_class_page(const StudyRecord &record, const UnitSystem first)
         "<div class=\"key-slider\"><label for=\"" + name + "\">" + escaped(key_title(key)) +
         "</label><div class=\"rail\"><input type=\"range\" id=\"" + name + "\" min=\"" +
         fmt::format("{:.9g}", low) + "\" max=\"" + fmt::format("{:.9g}", high) +
-        "\" step=\"" + fmt::format("{:.3g}", high > low ? (high - low) / 1000 : 1) +
-        "\"><div class=\"marks\"></div></div><output for=\"" + name +
+        "\" step=\"any\"><div class=\"marks\"></div></div><output for=\"" + name +
         "\"></output></div>\n";
   }
   StudyPage made;

@@ -214,9 +214,16 @@ TEST_CASE("a pass looks sound only when all its answers are", "[study]")
   CHECK(mark_of(pass_with("a word of later", "within", "sound")).letters == "?");
 
   StudyPass ironed = pass_with("through", "within", "sound");
-  ironed.figures["finding.events.0.from_travel_mm"] = 40;
+  ironed.verdict   = "THROUGH, leg ironed: the coupon is bent.";
   CHECK(mark_of(ironed).letters == "T*");
-  CHECK(finding_words(ironed).find("not as a sound pass goes") != std::string::npos);
+  CHECK(finding_words(ironed) == "through, leg ironed; metal within limits");
+  ironed.verdict = "THROUGH, leg ironed, frame touched (low accuracy: a, b): the coupon.";
+  CHECK(finding_words(ironed) == "through, leg ironed, frame touched; metal within limits");
+  StudyPass close = pass_with("through", "within", "sound");
+  close.verdict = "THROUGH (close: the ripple of the computed ram force could turn it): a.";
+  CHECK(mark_of(close).letters == "T*");
+  close.verdict = "THROUGH: the coupon, bent, is clear.";
+  CHECK(mark_of(close).letters == "T");
 
   StudyPass hooked = pass_with("jammed", "within", "sound");
   hooked.held      = "hooked";
