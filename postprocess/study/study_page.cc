@@ -138,9 +138,9 @@ std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
     break;
   }
   if (const std::string passes = passes_table(study, units); !passes.empty())
-    html += section("Passes",
-                    "<details><summary>All " + std::to_string(study.record.passes.size()) +
-                        " passes in a table</summary>\n" + passes + "</details>\n");
+    html += "<section class=\"unprinted\">\n<h2>Passes</h2>\n<details><summary>All " +
+            std::to_string(study.record.passes.size()) + " passes in a table</summary>\n" +
+            passes + "</details>\n</section>\n";
   return html;
 }
 
