@@ -58,7 +58,9 @@ Verb limit_verb()
            {"scan", "N", "places of the first look along each key; default 9", {}},
            {"until",
             "CONDITION",
-            "what is to hold on one side: through or another finding (jammed, "
+            "what is to hold on one side: through; sound (through without an event, such "
+            "as "
+            "an ironed leg, and with sound figures); another finding (jammed, "
             "over-capacity, stroke-out, dropped); \"metal-within\"; \"force-below 90%\" "
             "of ram.capacity, \"force-below 70 kN\"; \"stretch-below 25%\", which all "
             "ask for through as well. Default through",

@@ -75,6 +75,10 @@ std::string case_value(const StudyKey &key, double value);
 /// very same value, else exact in metric units: `11.55 mm`, `0.375 in`.
 std::string written_value(const StudyKey &key, double value);
 
+/// A number in the unit of the key as a case reads it [N, mm, MPa, s; -]: 0.375 in is 9.525
+/// mm, which the product of the two doubles is not.
+double inside_value(const StudyKey &key, double shown);
+
 /// The number in the unit of the key, for people: `11.55`.
 std::string shown_value(const StudyKey &key, double value);
 } // namespace throughbend
