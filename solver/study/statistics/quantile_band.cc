@@ -21,8 +21,11 @@ QuantileBand quantile_band(std::vector<double> figures, const double at)
   const double      place = at * static_cast<double>(n - 1);
   const std::size_t below = static_cast<std::size_t>(place);
   const std::size_t above = std::min(below + 1, n - 1);
-  band.value              = figures[below] +
-               (place - static_cast<double>(below)) * (figures[above] - figures[below]);
+  band.value = figures[below];
+  // Figures may be infinite: then there is no number between two of them.
+  if (const double share = place - static_cast<double>(below);
+      share > 0 && figures[above] > figures[below])
+    band.value += share * (figures[above] - figures[below]);
 
   // The quantile lies below the k-th smallest (k from 1) with the probability that fewer
   // than k of n are below it, P(B <= k - 1).
