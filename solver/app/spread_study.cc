@@ -17,8 +17,7 @@ namespace
 /// What tells this study from others: the laws, how many and which samples.
 std::string question(const SpreadOrder &order, const SpreadDesign &design)
 {
-  std::string words =
-      fmt::format("{} passes, seed {}:", order.passes, order.seed);
+  std::string words = fmt::format("{} passes, seed {}:", order.passes, order.seed);
   for (const KeySpread &s : design.spreads)
     words += " " + s.key + " = " +
              (s.follows.empty() ? exact_text(s.law, s.kind) : "as " + s.follows) + ";";
@@ -33,10 +32,10 @@ ExitCode spread_study(const GivenWords &given, const StudyCase &told,
   const StudyCase   base  = with_fixture_held(told);
   SpreadDesign      design =
       spread_design(base, told.spreads(), order.passes, order.seed, order.study.units);
-  StudyBench       bench(order.study, base, StudyKind::spread, design.keys,
-                         question(order, design), std::move(crew));
-  ListPlan         plan(design.points);
-  const StudyEnd   end = bench.carry_out(plan);
+  StudyBench                     bench(order.study, base, StudyKind::spread, design.keys,
+                                       question(order, design), std::move(crew));
+  ListPlan                       plan(design.points);
+  const StudyEnd                 end = bench.carry_out(plan);
   std::vector<const StudyPass *> passes;
   for (const std::optional<std::size_t> &number : plan.numbers())
     passes.push_back(number ? &bench.passes()[*number] : nullptr);

@@ -60,6 +60,12 @@ std::vector<std::string> with_fixture_held(const std::string              &case_
   return held;
 }
 
+StudyCase with_fixture_held(const StudyCase &told)
+{
+  return {told.text(), told.name(),
+          with_fixture_held(told.text(), told.name(), told.overrides())};
+}
+
 void hold_opening(const Case &own, const std::vector<StudyKey> &keys, StudyPoint &point)
 {
   const std::string above = "frame.clearance_above";
