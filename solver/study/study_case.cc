@@ -93,6 +93,7 @@ void StudyCase::read()
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   own_     = *reading.value;
   remarks_ = reading.remarks;
+  spreads_ = reading.spreads;
 }
 
 StudyKey StudyCase::key(const std::string &name, const UnitSystem units) const

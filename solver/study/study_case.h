@@ -32,6 +32,9 @@ public:
   const Case                     &own() const { return own_; }
   const std::string              &name() const { return name_; }
   const std::vector<std::string> &remarks() const { return remarks_; }
+  const std::string              &text() const { return text_; }
+  const std::vector<std::string> &overrides() const { return overrides_; }
+  const std::vector<KeySpread>   &spreads() const { return spreads_; } ///< of [spread]
 
   /// A key with a number, in the units that are shown. Throws InputError, with the key that
   /// may have been meant.
@@ -54,6 +57,7 @@ private:
 
   std::string              text_, name_;
   std::vector<std::string> overrides_, remarks_;
+  std::vector<KeySpread>   spreads_;
   Case                     own_;
 };
 
