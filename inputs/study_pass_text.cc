@@ -86,6 +86,7 @@ std::string pass_text(const StudyPass &pass)
   json["evidence"]  = pass.evidence;
   json["metal"]     = pass.metal;
   json["accuracy"]  = pass.accuracy;
+  json["events"]    = pass.events;
   json["seconds"]   = pass.seconds;
   json["figures"]   = pass.figures;
   json["travel"]    = pass.travel;
@@ -119,6 +120,7 @@ StudyPass pass_of_text(const std::string &text)
                      pass.evidence  = json.at("evidence").get<std::string>();
                      pass.metal     = json.at("metal").get<std::string>();
                      pass.accuracy  = json.at("accuracy").get<std::string>();
+                     pass.events    = json.at("events").get<std::vector<std::string>>();
                      pass.seconds   = json.at("seconds").get<double>();
                      for (const auto &[name, value] : json.at("figures").items())
                        pass.figures[name] = value.get<double>();

@@ -54,6 +54,7 @@ struct StudyPass
   std::string              evidence; ///< a few sentences on which the outcome rests
   std::string              metal;    ///< within, beyond, not known
   std::string              accuracy; ///< sound, low, broken, as in run.json
+  std::vector<std::string> events;   ///< what a sound pass lacks: leg ironed, ...
   /// Every number that run.json of the same pass has, by the same names, whole paths but
   /// for the group `key_figures`: peak_ram_force_N, capacity_margin, peak_outer_strain_log,
   /// peak_outer_elongation, largest_travel_mm; release.right_springback_deg,

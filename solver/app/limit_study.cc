@@ -32,9 +32,10 @@ void check_ends(const StudyCase &base, const StudyKey &key, const LimitRange &ra
 {
   for (const double end : {range.from, range.to})
   {
-    const CaseReading reading = base.at({key}, {{end * key.scale}});
+    const CaseReading reading = base.at({key}, {{inside_value(key, end)}});
     if (!reading.value)
-      throw InputError("at " + key.key + " = " + written_value(key, end * key.scale) +
+      throw InputError("at " + key.key + " = " +
+                       written_value(key, inside_value(key, end)) +
                        " the case cannot be used:\n" + error_list(reading.errors));
   }
 }
@@ -54,8 +55,9 @@ ExitCode limit_study(const GivenWords &given, const StudyCase &base,
     ranges.push_back(told_range(base, keys.back(), vary, order.scan));
     check_ends(base, keys.back(), ranges.back());
     question += "; " + vary.key + " from " +
-                written_value(keys.back(), ranges.back().from * keys.back().scale) +
-                " to " + written_value(keys.back(), ranges.back().to * keys.back().scale);
+                written_value(keys.back(), inside_value(keys.back(), ranges.back().from)) +
+                " to " +
+                written_value(keys.back(), inside_value(keys.back(), ranges.back().to));
   }
   StudyBench bench(order.study, base, StudyKind::limit, keys, question, std::move(crew));
   LimitPlan  plan(keys, ranges, condition);

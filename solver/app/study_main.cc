@@ -7,6 +7,7 @@
 #include "solver/app/help.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/own_scratch.h"
+#include "solver/app/spread_verb.h"
 #include "solver/app/study_tasks.h"
 #include "solver/app/study_verbs.h"
 #include "solver/fem/mpi_session.h"
@@ -29,7 +30,8 @@ struct StudyTask
 
 std::vector<StudyTask> study_tasks()
 {
-  return {{limit_verb(), limit_study}, {map_verb(), map_study}};
+  return {
+      {limit_verb(), limit_study}, {map_verb(), map_study}, {spread_verb(), spread_study}};
 }
 
 ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program)
@@ -83,8 +85,8 @@ ExitCode study(std::vector<std::string> words, char *program)
       const GivenWords given = given_words(task.verb, words);
       return given.help ? show(verb_help(task.verb)) : carry_out(task, given, program);
     }
-  throw InputError("throughbend-study is what throughbend limit and throughbend map go on "
-                   "as; call those.");
+  throw InputError("throughbend-study is what throughbend limit, map and spread go on as; "
+                   "call those.");
 }
 } // namespace
 } // namespace throughbend

@@ -16,4 +16,6 @@ ExitCode limit_study(const GivenWords &given, const StudyCase &base,
                      std::unique_ptr<PassCrew> crew);
 ExitCode map_study(const GivenWords &given, const StudyCase &base,
                    std::unique_ptr<PassCrew> crew);
+ExitCode spread_study(const GivenWords &given, const StudyCase &told,
+                      std::unique_ptr<PassCrew> crew);
 } // namespace throughbend

@@ -1,13 +1,10 @@
 #include "solver/app/study_verbs.h"
 
 #include "solver/app/companion.h"
-#include "solver/app/help.h"
 #include "solver/app/limit_order.h"
 #include "solver/app/map_order.h"
 
 namespace throughbend
-{
-namespace
 {
 std::vector<VerbOption> with_study_options(std::vector<VerbOption> own)
 {
@@ -16,20 +13,12 @@ std::vector<VerbOption> with_study_options(std::vector<VerbOption> own)
   return own;
 }
 
-/// Faults of the words are told at once, by the front.
-template <class Order>
-ExitCode go_on_as_study(const Verb &verb, const std::vector<std::string> &words,
-                        const Order &order)
+void become_study(const Verb &verb, const std::vector<std::string> &words)
 {
-  const GivenWords given = given_words(verb, words);
-  if (given.help)
-    return show(verb_help(verb));
-  order(given);
   std::vector<std::string> all = {verb.name};
   all.insert(all.end(), words.begin(), words.end());
   become("throughbend-study", all);
 }
-} // namespace
 
 Verb limit_verb()
 {
@@ -58,7 +47,9 @@ Verb limit_verb()
            {"scan", "N", "places of the first look along each key; default 9", {}},
            {"until",
             "CONDITION",
-            "what is to hold on one side: through or another finding (jammed, "
+            "what is to hold on one side: through; sound (through without an event, such "
+            "as "
+            "an ironed leg, and with sound figures); another finding (jammed, "
             "over-capacity, stroke-out, dropped); \"metal-within\"; \"force-below 90%\" "
             "of ram.capacity, \"force-below 70 kN\"; \"stretch-below 25%\", which all "
             "ask for through as well. Default through",

@@ -16,7 +16,7 @@ constexpr std::size_t columns = 92;
 
 std::string value_words(const StudyKey &key, const double shown)
 {
-  return written_value(key, shown * key.scale);
+  return written_value(key, inside_value(key, shown));
 }
 
 std::string side_text(const StudyKey &key, const LimitPlace &place, const StudyPass &pass)
@@ -26,7 +26,7 @@ std::string side_text(const StudyKey &key, const LimitPlace &place, const StudyP
       pass.outcome + (pass.held.empty() ? "" : ", " + pass.held) + "; metal " + pass.metal +
           (pass.accuracy == "sound" ? "" : "; accuracy " + pass.accuracy));
   text += wrapped(pass.verdict, "                 ", columns);
-  if (!pass.evidence.empty() && pass.evidence != pass.verdict)
+  if (!pass.evidence.empty())
     text += wrapped(pass.evidence, "                 ", columns);
   return text;
 }
@@ -178,8 +178,8 @@ std::string limit_json(const std::vector<KeyLimit> &limits, const StudyCondition
   {
     Json one       = Json::object();
     one["key"]     = limit.key.key;
-    one["from"]    = limit.range.from * limit.key.scale;
-    one["to"]      = limit.range.to * limit.key.scale;
+    one["from"]    = inside_value(limit.key, limit.range.from);
+    one["to"]      = inside_value(limit.key, limit.range.to);
     one["within"]  = limit.range.within * limit.key.scale;
     one["changes"] = Json::array();
     for (const LimitChange &change : limit.changes)

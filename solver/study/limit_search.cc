@@ -191,7 +191,7 @@ std::optional<StudyPoint> LimitPlan::next()
     {
       StudyPoint point{
           std::vector<double>(keys_.size(), std::numeric_limits<double>::quiet_NaN())};
-      point.values[i] = *value * keys_[i].scale;
+      point.values[i] = inside_value(keys_[i], *value);
       under_way_.push_back({point, i, *value});
       return point;
     }

@@ -45,7 +45,8 @@ MapPlan::MapPlan(std::vector<std::vector<double>> levels, const MapFill fill)
       {
         const Block block{{stops[0][i], stops[1][j], stops[2][k]},
                           {end(0, i), end(1, j), end(2, k)}};
-        ask_corners(block);
+        for (const Index &corner : corners(block))
+          states_[corner];
         blocks_.push_back(block);
       }
 }
@@ -69,12 +70,30 @@ StudyPoint MapPlan::point_at(const Index &index) const
   return point;
 }
 
-void MapPlan::ask_corners(const Block &block)
+std::vector<MapPlan::Index> MapPlan::corners(const Block &block) const
 {
+  std::vector<Index> all;
   for (const std::size_t i : {block.low[0], block.high[0]})
     for (const std::size_t j : {block.low[1], block.high[1]})
       for (const std::size_t k : {block.low[2], block.high[2]})
-        states_[{i, j, k}];
+        all.push_back({i, j, k});
+  return all;
+}
+
+const std::string *MapPlan::known_at(const Index &index) const
+{
+  if (const auto state = states_.find(index); state != states_.end())
+    return state->second.pass ? &state->second.finding : nullptr;
+  const auto guess = taken_.find(index);
+  return guess == taken_.end() ? nullptr : &guess->second;
+}
+
+bool MapPlan::is_cell(const Block &block) const
+{
+  for (std::size_t d = 0; d < 3; ++d)
+    if (block.high[d] - block.low[d] > 1)
+      return false;
+  return true;
 }
 
 bool MapPlan::contains(const Block &block, const Index &index) const
@@ -83,6 +102,31 @@ bool MapPlan::contains(const Block &block, const Index &index) const
     if (index[d] < block.low[d] || index[d] > block.high[d])
       return false;
   return true;
+}
+
+/// A new corner of a part of the block: to be pushed, unless it is the middle of an edge
+/// whose ends agree.
+void MapPlan::ask_middle(const Block &block, const Index &index)
+{
+  if (states_.count(index) > 0)
+    return;
+  Index       low = index, high = index;
+  std::size_t between = 0;
+  for (std::size_t d = 0; d < 3; ++d)
+    if (index[d] != block.low[d] && index[d] != block.high[d])
+    {
+      ++between;
+      low[d]  = block.low[d];
+      high[d] = block.high[d];
+    }
+  const std::string *const a = known_at(low), *const b = known_at(high);
+  if (between == 1 && a != nullptr && b != nullptr && *a == *b)
+    taken_.emplace(index, *a);
+  else
+  {
+    states_[index];
+    taken_.erase(index);
+  }
 }
 
 /// In two along every key that has a level in between.
@@ -105,38 +149,56 @@ void MapPlan::cut(const Block &block, std::vector<Block> &into)
     }
   for (const Block &part : parts)
   {
-    ask_corners(part);
+    for (const Index &corner : corners(part))
+      ask_middle(block, corner);
     into.push_back(part);
   }
 }
 
-/// Cuts every block in which two passes differ. True: a block was cut.
+/// Cuts every block in which two findings differ, and has the corners of such cells pushed.
+/// True: there is something new.
 bool MapPlan::settle()
 {
   bool               any = false;
   std::vector<Block> after;
   for (const Block &block : blocks_)
   {
-    const bool is_cell = [&]
-    {
-      for (std::size_t d = 0; d < 3; ++d)
-        if (block.high[d] - block.low[d] > 1)
-          return false;
-      return true;
-    }();
+    bool whole = true; // all corners are known
+    for (const Index &corner : corners(block))
+      whole = whole && known_at(corner) != nullptr;
     bool               differs = false;
     const std::string *first   = nullptr;
+    const auto         look    = [&](const Index &index)
+    {
+      const std::string *const finding = contains(block, index) ? known_at(index) : nullptr;
+      if (finding == nullptr)
+        return;
+      differs = differs || (first != nullptr && *first != *finding);
+      first   = finding;
+    };
     for (const auto &[index, state] : states_)
-      if (!is_cell && state.pass && contains(block, index))
-      {
-        differs = differs || (first != nullptr && *first != state.finding);
-        first   = &state.finding;
-      }
-    if (differs)
-      cut(block, after);
-    else
+      look(index);
+    for (const auto &[index, finding] : taken_)
+      look(index);
+    if (!whole || !differs)
+    {
       after.push_back(block);
-    any = any || differs;
+      continue;
+    }
+    if (!is_cell(block))
+    {
+      cut(block, after);
+      any = true;
+      continue;
+    }
+    after.push_back(block);
+    for (const Index &corner : corners(block))
+      if (states_.count(corner) == 0)
+      {
+        states_[corner];
+        taken_.erase(corner);
+        any = true;
+      }
   }
   blocks_ = std::move(after);
   return any;
@@ -149,7 +211,7 @@ std::optional<StudyPoint> MapPlan::next()
     under_way_.push_back({extra_[extras_asked_], std::nullopt});
     return extra_[extras_asked_++];
   }
-  for (int look = 0; look < 2; ++look)
+  for (;;)
   {
     for (auto &[index, state] : states_)
       if (!state.asked)
@@ -159,9 +221,8 @@ std::optional<StudyPoint> MapPlan::next()
         return under_way_.back().point;
       }
     if (!settle())
-      break;
+      return std::nullopt;
   }
-  return std::nullopt;
 }
 
 void MapPlan::take(const StudyPoint &point, const std::size_t number, const StudyPass &pass)
@@ -195,11 +256,13 @@ std::string MapPlan::finding_at(const Index &index) const
 {
   if (const auto state = states_.find(index); state != states_.end())
     return state->second.finding;
+  if (const std::string *const finding = known_at(index))
+    return *finding;
   for (const Block &block : blocks_)
     if (contains(block, index))
     {
-      const auto corner = states_.find(block.low);
-      return corner == states_.end() ? "" : corner->second.finding;
+      const std::string *const finding = known_at(block.low);
+      return finding == nullptr ? "" : *finding;
     }
   return "";
 }

@@ -61,15 +61,19 @@ private:
     StudyPoint           point;
     std::optional<Index> index; ///< nothing: an extra
   };
-  StudyPoint point_at(const Index &index) const;
-  void       ask_corners(const Block &block);
-  void       cut(const Block &block, std::vector<Block> &into);
-  bool       settle();
-  bool       contains(const Block &block, const Index &index) const;
+  StudyPoint         point_at(const Index &index) const;
+  const std::string *known_at(const Index &index) const; ///< pushed or taken; or null
+  bool               is_cell(const Block &block) const;
+  std::vector<Index> corners(const Block &block) const;
+  void               ask_middle(const Block &block, const Index &index);
+  void               cut(const Block &block, std::vector<Block> &into);
+  bool               settle();
+  bool               contains(const Block &block, const Index &index) const;
 
   std::vector<std::vector<double>> levels_;
   MapFill                          fill_;
-  std::map<Index, State>           states_;
+  std::map<Index, State>           states_; ///< to be pushed
+  std::map<Index, std::string>     taken_;  ///< not pushed: finding of both ends of an edge
   std::vector<Block>               blocks_;
   std::vector<StudyPoint>          extra_;
   std::vector<UnderWay>            under_way_;

@@ -73,7 +73,9 @@ StudyPass pass_record(const RunSummary &summary, const std::vector<PassSample> &
   pass.metal =
       summary.metal ? to_text(summary.metal->verdict) : to_text(MetalVerdict::not_known);
   pass.accuracy = to_text(finding.accuracy.trust);
-  pass.figures  = figures_of(summary_text(summary));
+  for (const PassEvent &event : finding.events)
+    pass.events.push_back(to_text(event.kind));
+  pass.figures = figures_of(summary_text(summary));
   for (const std::size_t step : kept_steps(samples))
   {
     pass.travel.push_back(samples[step].travel);

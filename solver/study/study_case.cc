@@ -93,6 +93,7 @@ void StudyCase::read()
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   own_     = *reading.value;
   remarks_ = reading.remarks;
+  spreads_ = reading.spreads;
 }
 
 StudyKey StudyCase::key(const std::string &name, const UnitSystem units) const
@@ -198,7 +199,7 @@ std::vector<double> even_levels(const StudyKey &key, const double from, const do
   {
     const double shown = from / key.scale + step * static_cast<double>(i);
     levels.push_back(is_count(key) ? std::round(shown)
-                                   : std::round(shown * tenth) / tenth * key.scale);
+                                   : inside_value(key, std::round(shown * tenth) / tenth));
   }
   levels.push_back(to);
   return levels;
@@ -223,6 +224,15 @@ std::string written_value(const StudyKey &key, const double value)
       return text;
   }
   return case_value(key, value);
+}
+
+double inside_value(const StudyKey &key, const double shown)
+{
+  const std::string text =
+      fmt::format("{:.12g}", shown) + (key.unit.empty() ? "" : " " + key.unit);
+  Case scratch;
+  return set_option(option_of(key), text, scratch).error.empty() ? value_in(scratch, key)
+                                                                 : shown * key.scale;
 }
 
 std::string shown_value(const StudyKey &key, const double value)

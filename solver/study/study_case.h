@@ -32,6 +32,9 @@ public:
   const Case                     &own() const { return own_; }
   const std::string              &name() const { return name_; }
   const std::vector<std::string> &remarks() const { return remarks_; }
+  const std::string              &text() const { return text_; }
+  const std::vector<std::string> &overrides() const { return overrides_; }
+  const std::vector<KeySpread>   &spreads() const { return spreads_; } ///< of [spread]
 
   /// A key with a number, in the units that are shown. Throws InputError, with the key that
   /// may have been meant.
@@ -54,6 +57,7 @@ private:
 
   std::string              text_, name_;
   std::vector<std::string> overrides_, remarks_;
+  std::vector<KeySpread>   spreads_;
   Case                     own_;
 };
 
@@ -74,6 +78,10 @@ std::string case_value(const StudyKey &key, double value);
 /// As it can be written into a case, in the unit that is shown where that reads back as the
 /// very same value, else exact in metric units: `11.55 mm`, `0.375 in`.
 std::string written_value(const StudyKey &key, double value);
+
+/// A number in the unit of the key as a case reads it [N, mm, MPa, s; -]: 0.375 in is 9.525
+/// mm, which the product of the two doubles is not.
+double inside_value(const StudyKey &key, double shown);
 
 /// The number in the unit of the key, for people: `11.55`.
 std::string shown_value(const StudyKey &key, double value);

@@ -22,7 +22,7 @@ double told(const std::string &text, const UnitKind kind, const std::string &who
 
 std::string condition_words()
 {
-  return "through, jammed, over-capacity, stroke-out, dropped, metal-within, "
+  return "through, sound, jammed, over-capacity, stroke-out, dropped, metal-within, "
          "force-below 90% (of ram.capacity) or force-below 70kN, stretch-below 25%";
 }
 
@@ -40,6 +40,8 @@ StudyCondition::StudyCondition(const std::string &text) : text_(text)
   const std::string bound = blank == std::string::npos ? "" : text.substr(blank + 1);
   if (text == "metal-within")
     kind_ = Kind::metal;
+  else if (text == "sound")
+    kind_ = Kind::sound;
   else if (word == "force-below" && !bound.empty())
   {
     const bool is_share = bound.find('%') != std::string::npos;
@@ -56,6 +58,12 @@ StudyCondition::StudyCondition(const std::string &text) : text_(text)
                      "\" is no condition. There are: " + condition_words());
 }
 
+bool is_sound(const StudyPass &pass)
+{
+  return pass.outcome == to_text(Outcome::through) && pass.events.empty() &&
+         pass.accuracy == to_text(Trust::sound);
+}
+
 Meets StudyCondition::judge(const StudyPass &pass) const
 {
   if (pass.outcome == to_text(Outcome::undecided) ||
@@ -65,6 +73,8 @@ Meets StudyCondition::judge(const StudyPass &pass) const
     return pass.outcome == outcome_ ? Meets::yes : Meets::no;
   if (pass.outcome != to_text(Outcome::through))
     return Meets::no;
+  if (kind_ == Kind::sound)
+    return is_sound(pass) ? Meets::yes : Meets::no;
   if (kind_ == Kind::metal)
     return pass.metal == "within"   ? Meets::yes
            : pass.metal == "beyond" ? Meets::no
@@ -85,6 +95,8 @@ std::string StudyCondition::words() const
   {
   case Kind::outcome:
     return outcome_;
+  case Kind::sound:
+    return "through, without an event that a sound pass lacks and with sound figures";
   case Kind::metal:
     return "through, with the metal within its stated limits";
   case Kind::force_share:

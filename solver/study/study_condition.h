@@ -18,7 +18,8 @@ enum class Meets
 class StudyCondition
 {
 public:
-  /// `through` or another finding; `metal-within`; `force-below 90 %` (of ram.capacity) or
+  /// `through` or another finding; `sound`: through, without an event and with sound
+  /// figures; `metal-within`; `force-below 90 %` (of ram.capacity) or
   /// `force-below 70 kN`; `stretch-below 25 %`. All but a finding ask for `through` as
   /// well: what does not go through clears nothing. Throws InputError.
   explicit StudyCondition(const std::string &text);
@@ -31,6 +32,7 @@ private:
   enum class Kind
   {
     outcome,
+    sound,
     metal,
     force_share,
     force,
@@ -41,6 +43,9 @@ private:
   std::string outcome_;
   double      most_ = 0; ///< [-] or [N]
 };
+
+/// Through without an event, with figures that are accurate.
+bool is_sound(const StudyPass &pass);
 
 /// The words a condition may be, for help and messages.
 std::string condition_words();
