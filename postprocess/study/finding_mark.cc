@@ -17,15 +17,12 @@ constexpr const char *sound_ground = "#8fd1b5", *open_ground = "#dcf0e7",
                      *stroke_ground = "#86bbe6", *jam_ground = "#8c2f16",
                      *dropped_ground = "#f4e787";
 
-/// What a sound pass does not have, as the verdict names it behind its heading: of
-/// "THROUGH, leg ironed (low accuracy: ...): the coupon ..." ", leg ironed".
 std::string events_of(const StudyPass &pass)
 {
-  const std::size_t head = pass.verdict.find_first_not_of("ABCDEFGHIJKLMNOPQRSTUVWXYZ ");
-  if (head == std::string::npos || head == 0 || pass.verdict[head] != ',')
-    return "";
-  return pass.verdict.substr(
-      head, std::min(pass.verdict.find(" (", head), pass.verdict.find(':', head)) - head);
+  std::string words;
+  for (const std::string &event : pass.events)
+    words += ", " + event;
+  return words;
 }
 
 /// Whether the ripple of the computed force could turn the finding.

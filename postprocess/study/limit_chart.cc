@@ -186,7 +186,7 @@ Drawing band_chart(const ToldStudy &study)
     for (std::size_t l = 0; answers.has("limited_by." + std::to_string(l)); ++l)
       if (const std::string by = "limited_by." + std::to_string(l);
           answers.word(by + ".key") == name)
-        for (const char *const side : {".low.value", ".high.value"})
+        for (const char *const side : {".low.next", ".high.next"})
           values.push_back(answers.number(by + side) / shown.scale);
     ChartFrame frame;
     frame.left   = 28;
@@ -213,7 +213,7 @@ Drawing band_chart(const ToldStudy &study)
   drawing.rectangle(118, y - 16, 28, 18, {"#8fd1b5", chart_ink, 1.5});
   drawing.text(154, y, "band", {16});
   drawing.line(224, y - 16, 224, y + 2, {"", limit_ink, 2, {6, 3}});
-  drawing.text(236, y, "no longer so from here", {16});
+  drawing.text(236, y, "no longer good here", {16});
   drawing.grow(28);
   return drawing;
 }

@@ -44,8 +44,8 @@ std::vector<Notable> chosen(const StudyRecord &record)
                                     [&](const StudyPass &pass)
                                     { return mark_of(pass).brief == one.mark.brief; });
     if (found != record.passes.end())
-      all.push_back({static_cast<std::size_t>(found - record.passes.begin()),
-                     "the first: " + one.mark.brief});
+      all.push_back(
+          {static_cast<std::size_t>(found - record.passes.begin()), one.mark.brief});
   }
   return all;
 }
@@ -67,7 +67,8 @@ NotablePasses notable_passes(const ToldStudy &study)
                            "data-pass=\"" + std::to_string(one.pass) + "\"");
     made.drawing.rectangle(6, y + 4, 34, row - 12, {mark.ground, chart_rim, 1});
     made.drawing.text(23, y + 21, mark.letters, {15, "middle", mark.ink});
-    made.drawing.text(50, y + 21, one.why + ", pass " + std::to_string(one.pass), {16});
+    made.drawing.text(50, y + 21, "pass " + std::to_string(one.pass) + ": " + one.why,
+                      {16});
     y += row;
   }
   return made;

@@ -34,9 +34,26 @@ ShownFigure shown_as(const std::string &figure, const ReaderUnits &units)
   return {1, figure_name(figure), ""};
 }
 
-bool left_the_fixture(const StudyPass &pass)
+/// As the spread itself counts: of a pass over the ram's capacity the force that it would
+/// take, where it is known; a jam takes more than any. Stretch counts of coupons that went
+/// through.
+double counted(const StudyPass &pass, const std::string &figure)
 {
-  return pass.outcome == "through" || pass.outcome == "dropped";
+  if (figure == "peak_ram_force_N")
+    return pass.outcome == "jammed" ? std::numeric_limits<double>::infinity()
+           : pass.outcome == "over-capacity"
+               ? figure_of(pass, "finding.beyond_capacity.force_it_takes_N")
+               : figure_of(pass, figure);
+  return pass.outcome == "through" ? figure_of(pass, figure) : nan;
+}
+
+/// A quantile of the figure; that of the stretch is told by its logarithmic strain.
+double quantile(const JsonMembers &answers, const std::string &figure,
+                const std::string &share)
+{
+  return figure == "peak_outer_elongation"
+             ? std::expm1(answers.number("quantiles.peak_outer_strain_log." + share))
+             : answers.number("quantiles." + figure + "." + share);
 }
 } // namespace
 
@@ -67,23 +84,29 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
                         const ReaderUnits &units)
 {
   const ShownFigure   as = shown_as(figure, units);
-  std::vector<double> through, others, all;
+  std::vector<double> within, beyond, all;
+  std::size_t         jammed = 0, unknown = 0;
   for (const StudyPass &pass : study.record.passes)
-    if (const double value = as.factor * figure_of(pass, figure); std::isfinite(value))
+  {
+    const double value = as.factor * counted(pass, figure);
+    if (std::isfinite(value))
     {
-      (left_the_fixture(pass) ? through : others).push_back(value);
+      (pass.outcome == "over-capacity" ? beyond : within).push_back(value);
       all.push_back(value);
     }
+    else
+      ++(std::isinf(value) ? jammed : unknown);
+  }
   Drawing    drawing(chart_width, 0, "How often: " + as.title);
   ChartFrame frame;
-  frame.top                                = 34;
-  frame.bottom                             = 262;
-  const Bins                     bins      = bins_of(all);
-  const std::vector<std::size_t> n_through = histogram(through, bins),
-                                 n_others  = histogram(others, bins);
-  const SharedLimit   limit                = shared_limit(study, figure);
-  const double        at                   = as.factor * limit.value;
-  std::vector<double> ends                 = {bins.low, bins.high()};
+  frame.top                               = 34;
+  frame.bottom                            = 262;
+  const Bins                     bins     = bins_of(all);
+  const std::vector<std::size_t> n_within = histogram(within, bins),
+                                 n_beyond = histogram(beyond, bins);
+  const SharedLimit   limit               = shared_limit(study, figure);
+  const double        at                  = as.factor * limit.value;
+  std::vector<double> ends                = {bins.low, bins.high()};
   // A limit far from all values would squeeze them into a corner: it is told in words.
   const bool near = std::isfinite(at) && at > bins.low - 0.6 * (bins.high() - bins.low) &&
                     at < bins.high() + 0.6 * (bins.high() - bins.low);
@@ -92,7 +115,7 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
   frame.x     = axis_for(as.title, ends, Floor::values);
   double most = 1;
   for (std::size_t i = 0; i < bins.count; ++i)
-    most = std::max(most, static_cast<double>(n_through[i] + n_others[i]));
+    most = std::max(most, static_cast<double>(n_within[i] + n_beyond[i]));
   frame.y = {"passes", 0, most * 1.06};
   draw_x_axis(drawing, frame);
   draw_y_axis(drawing, frame);
@@ -105,7 +128,7 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
         drawing.rectangle(left, frame.py(to), right - left, frame.py(from) - frame.py(to),
                           {colour, chart_ink, 1});
     };
-    const auto a = static_cast<double>(n_through[i]), b = static_cast<double>(n_others[i]);
+    const auto a = static_cast<double>(n_within[i]), b = static_cast<double>(n_beyond[i]);
     bar(0, a, bar_colour);
     bar(a, a + b, other_colour);
   }
@@ -114,8 +137,7 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
        {std::pair<std::string, std::vector<double>>{"0.05", {2, 3}},
         {"0.5", {}},
         {"0.95", {2, 3}}})
-    if (const double q =
-            as.factor * study.answers.number("quantiles." + figure + "." + share);
+    if (const double q = as.factor * quantile(study.answers, figure, share);
         q > frame.x.low && q < frame.x.high)
       drawing.line(frame.px(q), frame.top, frame.px(q), frame.bottom,
                    {"", chart_ink, 2, look});
@@ -142,24 +164,29 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
   const auto swatch = [&](const char *colour) {
     drawing.rectangle(16, y - 15, 32, 18, {colour, chart_ink, 1});
   };
-  if (!through.empty())
+  if (!within.empty())
   {
     swatch(bar_colour);
-    row("passes that left the fixture: " + std::to_string(through.size()));
+    row(figure == "peak_ram_force_N"
+            ? "what the pass took: " + std::to_string(within.size())
+            : "passes that went through: " + std::to_string(within.size()));
   }
-  if (!others.empty())
+  if (!beyond.empty())
   {
     swatch(other_colour);
-    row("passes that stopped in it, up to there: " + std::to_string(others.size()));
+    row("over the ram's capacity, what it would take: " + std::to_string(beyond.size()));
   }
-  if (study.answers.has("quantiles." + figure + ".0.5"))
+  if (std::isfinite(quantile(study.answers, figure, "0.5")))
   {
     drawing.line(32, y - 16, 32, y + 2, {"", chart_ink, 2});
     row("median; dotted: 5 % and 95 % lie below");
   }
-  if (const std::size_t n = study.record.passes.size() - all.size(); n > 0)
-    row(std::to_string(n) + (n == 1 ? " pass without a finding is not in it"
-                                    : " passes without a finding are not in it"));
+  if (jammed > 0)
+    row("not drawn, jammed, more than any force: " + std::to_string(jammed));
+  if (unknown > 0)
+    row((figure == "peak_ram_force_N" ? "not drawn, not known: "
+                                      : "not drawn, not through or not known: ") +
+        std::to_string(unknown));
   if (std::isfinite(at) && !near)
     row("not in sight: " + limit.name + ", " + figure_text(figure, limit.value, units));
   drawing.grow(y - 6);

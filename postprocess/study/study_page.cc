@@ -131,6 +131,7 @@ std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
   case StudyKind::spread:
     html = section("Chances", chances_table(study)) +
            section("Figures", quantiles_table(study, units)) +
+           section("What goes with what", ranks_table(study)) +
            section("What scatters", scatter_table(study));
     break;
   case StudyKind::choice:

@@ -33,15 +33,18 @@ std::string side_text(const ToldStudy &study, const std::string &side, const Stu
   return text;
 }
 
-/// "54 mm, over-capacity at the thickest"; what is not known is said to be so.
+/// "good to 61 mm, not at 60 mm: over-capacity at the thickest".
 std::string limit_side(const ToldStudy &study, const std::string &side,
                        const std::string &name)
 {
-  const double      value   = study.answers.number(side + ".value");
+  const double value        = study.answers.number(side + ".value"),
+               next         = study.answers.number(side + ".next");
   const std::string because = study.answers.word(side + ".because");
   if (!std::isfinite(value) && because.empty())
-    return "not found in the range that was tried";
-  return any_value_text(study, name, value) + (because.empty() ? "" : ": " + because);
+    return "not known";
+  return "good to " + any_value_text(study, name, value) +
+         (std::isfinite(next) ? ", not at " + any_value_text(study, name, next) : "") +
+         (because.empty() ? "" : ": " + because);
 }
 
 const char *mesh_name(const MeshLevel level)
@@ -81,6 +84,18 @@ std::string stacked_table(const std::vector<std::string> &heads, const Rows &row
     html += "</tr>\n";
   }
   return html + "</tbody></table></div>\n";
+}
+
+/// "5 of 399, 1 not known".
+std::string count_text(const JsonMembers &answers, const std::string &here)
+{
+  const double of        = answers.number(here + "of"),
+               not_known = answers.number(here + "not_known");
+  if (!std::isfinite(of))
+    return "";
+  return fmt::format("{:.0f} of {:.0f} passes{}", answers.number(here + "passes"), of,
+                     not_known > 0 ? fmt::format(", {:.0f} not known", not_known)
+                                   : std::string());
 }
 
 std::string limits_table(const ToldStudy &study)
@@ -146,10 +161,11 @@ std::string chances_table(const ToldStudy &study)
                     percent_text(study.answers.number(here + "share")),
                     percent_text(study.answers.number(here + "low")) + " to " +
                         percent_text(study.answers.number(here + "high")),
-                    percent_text(study.answers.number(here + "level"))});
+                    percent_text(study.answers.number(here + "level")),
+                    count_text(study.answers, here)});
   }
   return stacked_table({"what", "share of the passes", "interval of the chance",
-                        "confidence of the interval"},
+                        "confidence of the interval", "counted"},
                        rows);
 }
 
@@ -161,9 +177,13 @@ std::string quantiles_table(const ToldStudy &study, const ReaderUnits &units)
     std::vector<std::string> row = {figure_name(figure)};
     for (const std::string share : {"0.05", "0.5", "0.95"})
     {
-      const std::string here = "quantiles." + figure + "." + share;
-      const std::string band = "quantile_bands." + figure + "." + share + ".";
-      std::string       text = figure_text(figure, study.answers.number(here), units);
+      const std::string here  = "quantiles." + figure + "." + share;
+      const std::string band  = "quantile_bands." + figure + "." + share + ".";
+      const double      value = study.answers.number(here);
+      std::string       text  = std::isfinite(value) ? figure_text(figure, value, units)
+                                : figure == "peak_ram_force_N"
+                                    ? "more than any force, or not known"
+                                    : "not known";
       if (study.answers.has(band + "0"))
         text += ", band " + figure_text(figure, study.answers.number(band + "0"), units) +
                 " to " + figure_text(figure, study.answers.number(band + "1"), units);
@@ -172,6 +192,21 @@ std::string quantiles_table(const ToldStudy &study, const ReaderUnits &units)
     rows.push_back(row);
   }
   return stacked_table({"figure", "5 % lie below", "median", "95 % lie below"}, rows);
+}
+
+std::string ranks_table(const ToldStudy &study)
+{
+  Rows rows;
+  for (const std::string &figure : figures_in(study.answers, "ranks"))
+    for (std::size_t i = 0; study.answers.has("ranks." + figure + "." + std::to_string(i));
+         ++i)
+    {
+      const std::string here = "ranks." + figure + "." + std::to_string(i) + ".";
+      rows.push_back({figure_name(figure), key_name(study.answers.word(here + "key")),
+                      decimal_text(study.answers.number(here + "rank"), 2),
+                      decimal_text(study.answers.number(here + "error"), 2)});
+    }
+  return stacked_table({"figure", "key", "rank correlation (-1 to 1)", "its error"}, rows);
 }
 
 std::string scatter_table(const ToldStudy &study)
@@ -291,12 +326,16 @@ std::string computed_table(const ToldStudy &study)
                                         seconds / static_cast<double>(n))});
   if (const auto used = study.answers.truth("surrogate.used"))
   {
-    std::string text = *used ? "used" : "none: every figure comes from passes";
-    if (*used)
-      if (const double q2 = study.answers.number("surrogate.q2"); std::isfinite(q2))
-        text += fmt::format("; of the variance of passes it had not seen it explains a "
-                            "share of {:.2f}",
-                            q2);
+    std::string text = *used ? "for what matters only: chances and quantiles come from "
+                               "passes"
+                             : "none: every figure comes from passes";
+    for (const std::string &figure : figures_in(study.answers, "weights"))
+      if (const double left =
+              study.answers.number("surrogate.by_figure." + figure + ".left_out_share");
+          std::isfinite(left))
+        text += fmt::format("; it explains {:.0f} % of the variance of the {} of passes "
+                            "that it has not seen",
+                            100 * left, figure_name(figure));
     rows.push_back({"fitted formula in place of passes", text});
   }
   rows.push_back({"errors of a pass", "Those of the mesh, and what is not known of plate "

@@ -14,6 +14,7 @@ std::string limits_table(const ToldStudy &study);
 std::string chances_table(const ToldStudy &study);
 std::string quantiles_table(const ToldStudy &study, const ReaderUnits &units);
 std::string scatter_table(const ToldStudy &study); ///< what scatters, and by which law
+std::string ranks_table(const ToldStudy &study);   ///< rank correlations
 std::string choice_table(const ToldStudy &study);
 std::string passes_table(const ToldStudy &study, const ReaderUnits &units);
 

@@ -257,7 +257,7 @@ std::string figure_name(const std::string &name)
   if (name == "peak_ram_force_N")
     return "largest ram force";
   if (name == "peak_outer_strain_log")
-    return "largest strain of the convex face, logarithmic";
+    return "largest strain of the convex face";
   if (name == "peak_outer_elongation")
     return "largest stretch of the convex face";
   if (name == "capacity_margin")
@@ -277,6 +277,8 @@ std::string figure_text(const std::string &name, const double value,
   };
   if (!std::isfinite(value))
     return "not known";
+  if (name == "peak_outer_strain_log")
+    return percent_text(std::expm1(value)) + " (log " + decimal_text(value, 3) + ")";
   if (ends("_N"))
     return units.force(value);
   if (ends("_mm"))

@@ -348,17 +348,18 @@ inline StudyRecord made_up_spread(const int n)
  {"key": "coupon.thickness", "law": "normal", "says": "10.4 mm +- 0.35 mm", "source": "invented"},
  {"key": "friction.shoulders", "law": "normal", "says": "0.15 +- 0.05", "source": ""},
  {"key": "material.yield", "law": "normal", "says": "300 MPa +- 22 MPa", "source": "invented"}],
- "chances": [{"what": "not through", "share": 0.004, "low": 0.0007, "high": 0.02, "level": 0.95},
+ "chances": [{"what": "not through", "share": 0.004, "low": 0.0007, "high": 0.02, "level": 0.95, "passes": 2, "of": 399, "not_known": 1},
   {"what": "force > capacity", "share": 0.12, "low": 0.091, "high": 0.155, "level": 0.95},
   {"what": "stretch > limit", "share": 0.03, "low": 0.017, "high": 0.05, "level": 0.95}],
  "quantiles": {"peak_ram_force_N": {"0.05": 34000, "0.5": 39700, "0.95": 45800},
-  "peak_outer_elongation": {"0.05": 0.241, "0.5": 0.254, "0.95": 0.266}},
+  "peak_outer_strain_log": {"0.05": 0.216, "0.5": 0.226, "0.95": 0.236}},
  "quantile_bands": {"peak_ram_force_N": {"0.05": [33500, 34400], "0.5": [39200, 40100], "0.95": [45100, 46600]}},
  "weights": {"peak_ram_force_N": [
   {"key": "coupon.thickness", "first": 0.42, "first_error": 0.03, "total": 0.45, "total_error": 0.04},
   {"key": "friction.shoulders", "first": 0.11, "first_error": 0.03, "total": 0.12, "total_error": 0.03},
   {"key": "material.yield", "first": 0.44, "first_error": 0.03, "total": 0.46, "total_error": 0.04}]},
- "surrogate": {"used": true, "q2": 0.98, "terms": 15}})";
+ "ranks": {"peak_ram_force_N": [{"key": "coupon.thickness", "rank": 0.66, "error": 0.03}, {"key": "material.yield", "rank": 0.7, "error": 0.03}]},
+ "surrogate": {"used": true, "by_figure": {"peak_ram_force_N": {"used": true, "terms": 15, "passes": 399, "left_out_share": 0.98}}}})";
   return record;
 }
 
@@ -377,8 +378,8 @@ inline StudyRecord made_up_choice()
   record.answers =
       R"({"fixture": {"shoulders.opening": 64, "plunger.width": 40}, "family": {"coupon.thickness": [9, 10.5]},
  "goal": "least force", "corners": 16, "sample": 64,
- "limited_by": [{"key": "shoulders.opening", "low": {"value": 61, "because": "over-capacity at the thickest"},
-   "high": {"value": 66, "because": "rule"}}],
+ "limited_by": [{"key": "shoulders.opening", "low": {"value": 62, "next": 61, "because": "over-capacity at the thickest"},
+   "high": {"value": 66, "next": null, "because": "end of the levels that were told"}}],
  "bands": [{"key": "shoulders.opening", "low": 63.2, "high": 65.1}]})";
   return record;
 }

@@ -214,15 +214,15 @@ TEST_CASE("a pass looks sound only when all its answers are", "[study]")
   CHECK(mark_of(pass_with("a word of later", "within", "sound")).letters == "?");
 
   StudyPass ironed = pass_with("through", "within", "sound");
-  ironed.verdict   = "THROUGH, leg ironed: the coupon is bent.";
+  ironed.events    = {"leg ironed"};
   CHECK(mark_of(ironed).letters == "T*");
   CHECK(finding_words(ironed) == "through, leg ironed; metal within limits");
-  ironed.verdict = "THROUGH, leg ironed, frame touched (low accuracy: a, b): the coupon.";
+  ironed.events = {"leg ironed", "frame touched"};
   CHECK(finding_words(ironed) == "through, leg ironed, frame touched; metal within limits");
   StudyPass close = pass_with("through", "within", "sound");
   close.verdict = "THROUGH (close: the ripple of the computed ram force could turn it): a.";
   CHECK(mark_of(close).letters == "T*");
-  close.verdict = "THROUGH: the coupon, bent, is clear.";
+  close.verdict = "THROUGH: the coupon is bent and clear.";
   CHECK(mark_of(close).letters == "T");
 
   StudyPass hooked = pass_with("jammed", "within", "sound");
