@@ -107,6 +107,14 @@ void draw_x_levels(Drawing &drawing, const ChartFrame &frame,
   x_title(drawing, frame);
 }
 
+double room_for_levels(const std::vector<double> &levels)
+{
+  double widest = 0;
+  for (const double level : levels)
+    widest = std::max(widest, width_of(fmt::format("{:.4g}", level)));
+  return std::max(74., 36 + widest);
+}
+
 void draw_y_levels(Drawing &drawing, const ChartFrame &frame,
                    const std::vector<double> &levels)
 {

@@ -38,10 +38,11 @@ void draw_y_axis(Drawing &drawing, const ChartFrame &frame);
 void draw_box(Drawing &drawing, const ChartFrame &frame);
 
 /// Ticks at given values instead, as many of them as do not run into each other.
-void draw_x_levels(Drawing &drawing, const ChartFrame &frame,
-                   const std::vector<double> &levels);
-void draw_y_levels(Drawing &drawing, const ChartFrame &frame,
-                   const std::vector<double> &levels);
+void   draw_x_levels(Drawing &drawing, const ChartFrame &frame,
+                     const std::vector<double> &levels);
+double room_for_levels(const std::vector<double> &levels); ///< left of the chart
+void   draw_y_levels(Drawing &drawing, const ChartFrame &frame,
+                     const std::vector<double> &levels);
 
 /// An axis that holds the values and a little more; from 0 where `from_zero`.
 enum class Floor

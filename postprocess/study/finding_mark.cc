@@ -12,7 +12,7 @@ namespace
 // Grounds made from the colours of Okabe & Ito (2008), "Color Universal Design", and of
 // different lightness.
 constexpr const char *dark = "#1a2028", *light = "#ffffff";
-constexpr const char *sound_ground = "#8fd1b5", *open_ground = "#dcf0e7",
+constexpr const char *sound_ground = "#8fd1b5", *open_ground = "#c3d65f",
                      *beyond_ground = "#cf96bd", *capacity_ground = "#f0a44b",
                      *stroke_ground = "#86bbe6", *jam_ground = "#8c2f16",
                      *dropped_ground = "#f4e787";

@@ -39,13 +39,12 @@ std::vector<std::size_t> rows_for(const std::vector<double> &places)
   return rows;
 }
 
-void panel(Drawing &drawing, const ToldStudy &study, const std::string &here)
+/// `here` is the place of the key's limit in the answers; there may be nothing yet.
+void panel(Drawing &drawing, const ToldStudy &study, const StudyKey *const key,
+           const std::string &here)
 {
-  const StudyRecord &record  = study.record;
-  const JsonMembers &answers = study.answers;
-  const StudyKey    *key     = find_key(record, answers.word(here + ".key"));
-  if (key == nullptr)
-    return;
+  const StudyRecord             &record  = study.record;
+  const JsonMembers             &answers = study.answers;
   const auto                     k     = static_cast<std::size_t>(key - record.keys.data());
   const std::vector<std::size_t> along = passes_along(record, k);
 
@@ -152,7 +151,12 @@ Drawing limit_chart(const ToldStudy &study)
 {
   Drawing drawing(chart_width, 0, "Where the finding changes along each key");
   for (std::size_t i = 0; study.answers.has("limits." + std::to_string(i)); ++i)
-    panel(drawing, study, "limits." + std::to_string(i));
+    if (const StudyKey *key = find_key(
+            study.record, study.answers.word("limits." + std::to_string(i) + ".key")))
+      panel(drawing, study, key, "limits." + std::to_string(i));
+  if (!study.answers.has("limits.0")) // under way: the passes so far
+    for (const StudyKey &key : study.record.keys)
+      panel(drawing, study, &key, "limits.none");
   const double top = drawing.height() + 28;
   double       y   = top + draw_legend(drawing, study.record.passes, top);
   drawing.area({{25, y + 1}, {39, y + 1}, {32, y - 11}}, {chart_ink, "", 1});

@@ -94,6 +94,7 @@ public:
     frame_.x = {key_title(study.record.keys[0]), x_borders_.front(), x_borders_.back()};
     frame_.y = {key_title(study.record.keys[1]), y_borders_.front(), y_borders_.back()};
     frame_.bottom = 352;
+    frame_.left   = room_for_levels(ys_);
   }
 
   Drawing made()

@@ -16,11 +16,24 @@ struct Notable
   std::string why;
 };
 
-std::vector<Notable> chosen(const StudyRecord &record)
+/// Whether the pass was made in the fixture that a choice ends with.
+bool is_in_chosen_fixture(const ToldStudy &study, const StudyPass &pass)
 {
+  for (std::size_t k = 0; k < study.record.keys.size() && k < pass.values.size(); ++k)
+    if (const double value = study.answers.number("fixture." + study.record.keys[k].key);
+        std::isfinite(value) &&
+        std::abs(value - pass.values[k]) > 1e-9 * std::max(std::abs(value), 1e-9))
+      return false;
+  return true;
+}
+
+std::vector<Notable> chosen(const ToldStudy &study)
+{
+  const StudyRecord       &record = study.record;
   std::vector<std::size_t> by_force;
   for (std::size_t p = 0; p < record.passes.size(); ++p)
-    if (record.passes[p].outcome == "through" &&
+    if (is_in_chosen_fixture(study, record.passes[p]) &&
+        record.passes[p].outcome == "through" &&
         std::isfinite(figure_of(record.passes[p], "peak_ram_force_N")))
       by_force.push_back(p);
   std::sort(by_force.begin(), by_force.end(),
@@ -53,7 +66,7 @@ std::vector<Notable> chosen(const StudyRecord &record)
 
 NotablePasses notable_passes(const ToldStudy &study)
 {
-  const std::vector<Notable> all = chosen(study.record);
+  const std::vector<Notable> all = chosen(study);
   NotablePasses              made;
   constexpr double           row = 34;
   made.drawing =

@@ -145,11 +145,13 @@ Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
   {
     drawing.line(frame.px(at), frame.top - 6, frame.px(at), frame.bottom,
                  {"", limit_ink, 2.4, {8, 4}});
-    const bool right = frame.px(at) > (frame.left + frame.right) / 2;
-    Lettering  how   = {15, right ? "end" : "start", limit_ink, true};
-    how.rimmed       = true;
-    drawing.text(frame.px(at) + (right ? 6 : -6), frame.top - 12,
-                 limit.name + ", " + figure_text(figure, limit.value, units), how);
+    const std::string words = limit.name + ", " + figure_text(figure, limit.value, units);
+    const double      wide  = 0.6 * 15 * static_cast<double>(words.size());
+    Lettering         how   = {15, "middle", limit_ink, true};
+    how.rimmed              = true;
+    drawing.text(std::clamp(frame.px(at), 4 + wide / 2,
+                            std::max(chart_width - 4 - wide / 2, 4 + wide / 2)),
+                 frame.top - 12, words, how);
   }
 
   double     y   = frame.bottom + 68;

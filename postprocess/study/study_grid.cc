@@ -92,6 +92,20 @@ bool StudyGrid::agrees(const StudyRecord &record, const Block &block) const
   return first != nullptr;
 }
 
+std::size_t StudyGrid::worst(const StudyRecord &record, const Block &block) const
+{
+  std::size_t found = no_pass;
+  for (std::size_t k = block.low[2]; k <= block.high[2]; ++k)
+    for (std::size_t j = block.low[1]; j <= block.high[1]; ++j)
+      for (std::size_t i = block.low[0]; i <= block.high[0]; ++i)
+        if (const std::size_t number = pass({i, j, k});
+            number != no_pass &&
+            (found == no_pass ||
+             mark_of(record.passes[number]).rank > mark_of(record.passes[found]).rank))
+          found = number;
+  return found;
+}
+
 void StudyGrid::cut(const StudyRecord &record, const Block &block)
 {
   std::size_t key = 3; // one along which there is something between
@@ -110,6 +124,7 @@ void StudyGrid::cut(const StudyRecord &record, const Block &block)
     {
       blocks_.push_back(block);
       agrees_.push_back(same);
+      worst_.push_back(worst(record, block));
     }
     return;
   }
@@ -152,7 +167,7 @@ std::size_t StudyGrid::pass_around(const Place &place) const
     for (std::size_t d = 0; d < 3; ++d)
       in = in && place[d] >= block.low[d] && place[d] <= block.high[d];
     if (in)
-      return pass(block.low);
+      return worst_[b];
   }
   return no_pass;
 }

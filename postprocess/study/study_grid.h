@@ -38,8 +38,8 @@ public:
   /// and elsewhere single cells.
   const std::vector<Block> &blocks() const { return blocks_; }
 
-  /// A pass of the block around a place, if all passes of that block find the same; no_pass
-  /// else.
+  /// Of the block around a place, if all its passes find the same, the one that gives most
+  /// cause to look closer; no_pass else.
   std::size_t pass_around(const Place &place) const;
 
 private:
@@ -49,12 +49,14 @@ private:
   }
   std::size_t index(const Place &place) const;
   void        cut(const StudyRecord &record, const Block &block);
+  std::size_t worst(const StudyRecord &record, const Block &block) const;
   bool        agrees(const StudyRecord &record, const Block &block) const;
 
   std::vector<std::vector<double>> levels_;
   std::vector<std::size_t>         pass_; ///< the first key runs fastest
   std::vector<Block>               blocks_;
   std::vector<bool>                agrees_; ///< of each block
+  std::vector<std::size_t>         worst_;  ///< pass of each block
 };
 
 /// The borders of the cells around the levels of a key: half-way between neighbours, and as

@@ -144,8 +144,7 @@ std::vector<CaptionedChart> study_charts(const ToldStudy &study, const ReaderUni
     add_map(charts, study, units);
     break;
   case StudyKind::limit:
-    if (study.answers.has("limits.0"))
-      charts.push_back({"limits", "Passes along each key", limit_chart(study)});
+    charts.push_back({"limits", "Passes along each key", limit_chart(study)});
     break;
   case StudyKind::spread:
     for (const std::string figure : {"peak_ram_force_N", "peak_outer_elongation"})

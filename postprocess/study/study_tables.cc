@@ -112,9 +112,10 @@ std::string limits_table(const ToldStudy &study)
     std::string       says;
     if (std::isfinite(check))
       says = any_value_text(study, name, check);
-    for (const std::string member : {".check.line", ".check.says"})
-      if (const std::string words = answers.word(here + member); !words.empty())
-        says += (says.empty() ? "" : "; ") + words;
+    const std::string words = answers.word(here + ".check.says");
+    if (const std::string more = words.empty() ? answers.word(here + ".check.line") : words;
+        !more.empty())
+      says += (says.empty() ? "" : "; ") + more;
     if (says.empty())
       says = "nothing";
     bool changes = false;
@@ -246,7 +247,13 @@ std::string choice_table(const ToldStudy &study)
                     any_value_text(study, name, answers.number("fixture." + name)), band,
                     low, high});
   }
-  return stacked_table({"dimension", "chosen", "band in which the family goes through",
+  std::string note;
+  if (rows.empty())
+    for (const std::string &words : answers.names_in("objections"))
+      note += paragraph("Objection: " + words + ", " +
+                        decimal_text(answers.number("objections." + words), 0) + " times.");
+  return note +
+         stacked_table({"dimension", "chosen", "band in which the family goes through",
                         "what limits it below", "what limits it above"},
                        rows);
 }

@@ -3,6 +3,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/option_table.h"
 #include "postprocess/study/finding_mark.h"
+#include "postprocess/study/limit_chart.h"
 
 #include <fmt/core.h>
 
@@ -84,11 +85,18 @@ void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
     }
     const std::string name = key_name(answers.word(here + ".key"));
     if (line.empty())
-      line = "\"" + until + "\" does not change in the passes between " +
-             (key ? number_in_unit(*key, answers.number(here + ".from")) + " and " +
-                        value_text(*key, answers.number(here + ".to"))
-                  : "the ends") +
-             ".";
+    {
+      std::vector<StudyPass> along;
+      if (key)
+        for (const std::size_t pass : passes_along(
+                 study.record, static_cast<std::size_t>(key - study.record.keys.data())))
+          along.push_back(study.record.passes[pass]);
+      line = "no change of \"" + until + "\" was found" +
+             (key ? " from " + number_in_unit(*key, answers.number(here + ".from")) +
+                        " to " + value_text(*key, answers.number(here + ".to"))
+                  : "") +
+             "; along it " + tally(along) + ". Between them nothing was computed.";
+    }
     if (answers.has(here + ".undecided.0"))
       line += " Some passes have no finding: see the table.";
     lines.push_back(char(std::toupper(static_cast<unsigned char>(name[0]))) +
@@ -328,8 +336,12 @@ std::string question(const ToldStudy &study)
                         number_in_unit(*key, study.answers.number(here + ".from")) +
                         " to " + value_text(*key, study.answers.number(here + ".to")));
     }
-    return "Where does the finding change when these are varied, one at a time: " +
-           joined(asked.empty() ? ranges : asked) + "?";
+    if (asked.empty())
+      asked = ranges;
+    return asked.size() == 1
+               ? "Where does the finding change along " + asked[0] + "?"
+               : "Where does the finding change when these are varied, one at a time: " +
+                     joined(asked) + "?";
   }
   case StudyKind::map:
     return "What is found when these are varied: " + joined(ranges) + "?";
@@ -354,7 +366,7 @@ std::vector<std::string> answer(const ToldStudy &study, const ReaderUnits &)
   else if (study.record.kind == StudyKind::map)
     answer_map(study, lines);
   if (lines.empty() && study.record.kind != StudyKind::map)
-    lines.push_back("Nothing is known yet: the study has not ended.");
+    lines.push_back("The answer is not known yet: the study has not ended.");
   lines.push_back(tally(study.record.passes) + ".");
   return lines;
 }

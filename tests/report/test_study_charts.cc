@@ -302,6 +302,20 @@ TEST_CASE("a refined map says for each place what all passes around it find", "[
   CHECK(inferred > 10);
 }
 
+TEST_CASE("a place between passes has the mark that asks most to look closer", "[study]")
+{
+  StudyRecord record        = made_up_map(5, 1, 1);
+  record.passes             = {record.passes[1], record.passes[1]};
+  record.passes[0].values   = {6};
+  record.passes[1].values   = {13.5};
+  record.passes[1].accuracy = "low";
+  record.answers.replace(record.answers.find("false"), 5, "true");
+  const StudyGrid grid(record);
+  REQUIRE(grid.levels(0).size() == 5);
+  REQUIRE(grid.pass({2, 0, 0}) == no_pass);
+  CHECK(grid.pass_around({2, 0, 0}) == 1);
+}
+
 TEST_CASE("long words are put in lines", "[study]")
 {
   CHECK(lines_of("a bc def", 4) == std::vector<std::string>{"a bc", "def"});

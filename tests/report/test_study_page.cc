@@ -3,6 +3,7 @@
 
 #include "inputs/html_text.h"
 #include "inputs/input_error.h"
+#include "postprocess/study/notable_passes.h"
 #include "postprocess/study/pass_data.h"
 #include "postprocess/study/spread_charts.h"
 #include "postprocess/study/study_page.h"
@@ -59,13 +60,38 @@ TEST_CASE("a limit is told from both sides, with all answers of both passes", "[
   const std::string text = all_answers(made_up_limits());
   CHECK(has(text, "holds at 11.52 mm (through; metal beyond limits; low accuracy)"));
   CHECK(has(text, "no longer at 11.53 mm (over-capacity"));
-  CHECK(has(text, "does not change in the passes between 0 and 0.5"));
+  CHECK(has(text, "no change of \"through\" was found from 0 to 0.5; along it 7 passes: 7 "
+                  "through, sound"));
   CHECK(has(text, "Some passes have no finding"));
   const std::string table = limits_table(tell_study(made_up_limits()));
   CHECK(has(table, "(pass 7)"));
   CHECK(has(table, "(pass 8)"));
-  CHECK(has(table, "thickness against the room"));
+  CHECK(has(table, "11.1 mm; close"));
   CHECK(has(table, "No finding: pass 9 (coupon thickness 13.4 mm"));
+}
+
+TEST_CASE("limits that are not known yet show the passes so far", "[study]")
+{
+  StudyRecord record  = made_up_limits();
+  record.answers      = "";
+  record.whole        = false;
+  const auto pictures = study_pictures(record, UnitSystem::metric);
+  REQUIRE(pictures.size() == 1);
+  CHECK(count(pictures[0].drawing.svg(), "data-pass=") == 17); // the own pass on both keys
+  CHECK(has(all_answers(record), "The answer is not known yet"));
+}
+
+TEST_CASE("what a choice shows is the chosen fixture", "[study]")
+{
+  // Passes 4 and 5 have the chosen opening of 64 mm.
+  const NotablePasses notable = notable_passes(tell_study(made_up_choice()));
+  REQUIRE(notable.passes.size() >= 2);
+  CHECK(notable.passes[0] == 4);
+  CHECK(notable.passes[1] == 5);
+  StudyRecord none = made_up_choice();
+  none.answers     = R"({"fixture": null, "objections": {"over. capacity <b>": 3}})";
+  CHECK(has(all_answers(none), "No fixture is chosen"));
+  CHECK(has(page_of(none), "Objection: over. capacity &lt;b&gt;, 3 times."));
 }
 
 TEST_CASE("a limit of a pass that is not there names no pass", "[study]")
@@ -186,7 +212,7 @@ TEST_CASE("answers of a study that cannot be are refused in words", "[study]")
 {
   StudyRecord record = made_up_limits();
   record.answers     = "{\"limits\": 3}";
-  CHECK_NOTHROW(page_of(record)); // nothing in it is asked for
+  CHECK_THROWS_AS(page_of(record), InputError);
   record.answers = "{\"limits\": [{\"key\": 5}]}";
   CHECK_THROWS_AS(page_of(record), InputError);
   record.answers = "{";
