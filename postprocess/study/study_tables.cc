@@ -142,10 +142,6 @@ std::string limits_table(const ToldStudy &study)
                          "there unseen.");
     }
   }
-  if (!rows.empty())
-    notes += paragraph("Between the two sides of a change nothing is known: use the side "
-                       "that holds, and less of it by what your plate, grease and fixture "
-                       "may differ.");
   return stacked_table(
              {"key", "last on the lower side", "first on the upper side", "check says"},
              rows) +

@@ -65,6 +65,7 @@ std::string with_finding(const ToldStudy &study, const std::string &side,
 void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
 {
   const JsonMembers &answers = study.answers;
+  bool               any     = false; ///< whether any key has a change
   const std::string  until   = answers.word("until");
   for (std::size_t i = 0; answers.has("limits." + std::to_string(i)); ++i)
   {
@@ -101,7 +102,12 @@ void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
       line += " Some passes have no finding: see the table.";
     lines.push_back(char(std::toupper(static_cast<unsigned char>(name[0]))) +
                     name.substr(1) + ": " + line);
+    any = any || answers.has(here + ".changes.0");
   }
+  if (any)
+    lines.emplace_back("Between the two sides nothing was computed: use the side that "
+                       "holds, and less of it by what your plate, grease and fixture may "
+                       "differ.");
 }
 
 bool is_near(const double a, const double b)
