@@ -272,7 +272,8 @@ private:
   /// On the curve where no other label stands; none where there is no room.
   void label(const Points &curve, const std::string &words, const std::string &colour)
   {
-    for (const double part : {0.5, 0.35, 0.65, 0.2, 0.8, 0.08, 0.92})
+    for (const double part :
+         {0.5, 0.35, 0.65, 0.2, 0.8, 0.42, 0.58, 0.27, 0.73, 0.08, 0.92})
     {
       const auto [x, y]    = along(curve, part);
       const LabelPlace at  = {x, y + 5, "middle"};
@@ -281,7 +282,7 @@ private:
           std::any_of(labelled_.begin(), labelled_.end(),
                       [&](const LabelBox &other)
                       {
-                        return box.left < other.right + 3 && other.left < box.right + 3 &&
+                        return box.left < other.right + 8 && other.left < box.right + 8 &&
                                box.top < other.bottom && other.top < box.bottom;
                       });
       if (taken || box.left < frame_.left || box.right > frame_.right)
