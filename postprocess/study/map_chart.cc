@@ -24,13 +24,6 @@ const Look border_look = {"", chart_ink, 3}, force_look = {"", chart_ink, 1.6},
 
 constexpr double legend_row = 24;
 
-std::vector<double> shown(const StudyKey &key, std::vector<double> values)
-{
-  for (double &value : values)
-    value /= key.scale;
-  return values;
-}
-
 std::string pass_data(const std::size_t pass)
 {
   return "data-pass=\"" + std::to_string(pass) + "\"";
@@ -87,9 +80,10 @@ public:
   MapDrawing(const ToldStudy &study, const StudyGrid &grid, const std::size_t layer,
              const ReaderUnits &units)
       : study_(study), grid_(grid), layer_(layer), units_(units),
-        xs_(shown(study.record.keys[0], grid.levels(0))),
-        ys_(shown(study.record.keys[1], grid.levels(1))), x_borders_(cell_borders(xs_)),
-        y_borders_(cell_borders(ys_)), drawing_(chart_width, 0, title())
+        xs_(shown_levels(study.record.keys[0], grid.levels(0))),
+        ys_(shown_levels(study.record.keys[1], grid.levels(1))),
+        x_borders_(cell_borders(xs_)), y_borders_(cell_borders(ys_)),
+        drawing_(chart_width, 0, title())
   {
     frame_.x = {key_title(study.record.keys[0]), x_borders_.front(), x_borders_.back()};
     frame_.y = {key_title(study.record.keys[1]), y_borders_.front(), y_borders_.back()};
@@ -447,65 +441,9 @@ private:
 };
 } // namespace
 
-ContourField field_of(const ToldStudy &study, const StudyGrid &grid,
-                      const std::size_t layer, const std::string &figure)
-{
-  ContourField field;
-  field.x = shown(study.record.keys[0], grid.levels(0));
-  field.y = shown(study.record.keys[1], grid.levels(1));
-  for (std::size_t j = 0; j < field.y.size(); ++j)
-    for (std::size_t i = 0; i < field.x.size(); ++i)
-    {
-      const std::size_t number  = grid.pass({i, j, layer});
-      const bool        is_pass = number != no_pass;
-      const StudyPass  *pass    = is_pass ? &study.record.passes[number] : nullptr;
-      const bool        left =
-          is_pass && (pass->outcome == "through" || pass->outcome == "dropped");
-      field.values.push_back(left ? figure_of(*pass, figure)
-                                  : std::numeric_limits<double>::quiet_NaN());
-      field.groups.push_back(left && pass->outcome == "dropped" ? 1 : 0);
-    }
-  std::set<std::array<std::size_t, 4>> cells; // a block may reach over several layers
-  for (const StudyGrid::Block &block : grid.blocks())
-    if (layer >= block.low[2] && layer <= block.high[2] && block.low[0] < block.high[0] &&
-        block.low[1] < block.high[1])
-      cells.insert({block.low[0], block.low[1], block.high[0], block.high[1]});
-  for (const auto &[left, below, right, above] : cells)
-    field.cells.push_back({left, below, right, above});
-  return field;
-}
-
 Drawing map_chart(const ToldStudy &study, const StudyGrid &grid, const std::size_t layer,
                   const ReaderUnits &units)
 {
   return MapDrawing(study, grid, layer, units).made();
 }
-
-double draw_legend(Drawing &drawing, const std::vector<StudyPass> &passes, const double top)
-{
-  constexpr double half = 240, letter = 8.4;
-  double           x = 16, y = top;
-  for (const auto &[mark, count] : count_marks(passes))
-  {
-    const std::string words   = mark.brief + ": " + std::to_string(count);
-    const bool        is_long = 42 + letter * static_cast<double>(words.size()) > half;
-    if (is_long && x > 16)
-    {
-      x = 16;
-      y += legend_row;
-    }
-    drawing.rectangle(x, y - 16, 32, 20, {mark.ground, chart_rim, 1});
-    drawing.text(x + 16, y, mark.letters, {15, "middle", mark.ink});
-    drawing.text(x + 42, y, words, {16});
-    if (is_long || x > 16)
-    {
-      x = 16;
-      y += legend_row;
-    }
-    else
-      x += half;
-  }
-  return y - top + (x > 16 ? legend_row : 0);
-}
-
 } // namespace throughbend

@@ -19,6 +19,9 @@ Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid,
 /// The marks that stand in these passes, two to a row, from `top` on. Gives the height.
 double draw_legend(Drawing &drawing, const std::vector<StudyPass> &passes, double top);
 
+/// Levels in the key's shown unit.
+std::vector<double> shown_levels(const StudyKey &key, std::vector<double> values);
+
 /// The field of a figure over the first two keys in shown units, as its curves are drawn:
 /// known only where the coupon has left the fixture, so that its peak is behind it.
 struct ContourField;
