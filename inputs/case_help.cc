@@ -2,6 +2,7 @@
 
 #include "inputs/option_table.h"
 #include "inputs/plain_text.h"
+#include "inputs/spread.h"
 
 namespace throughbend
 {
@@ -54,6 +55,8 @@ std::string help_text()
       limits += "; only: " + option.applies_text;
     text += wrapped(limits, "      ", columns) + wrapped(option.help, "      ", columns);
   }
+  text += "\n[" + std::string(spread_section) + "]\n  --" + spread_section +
+          ".OTHER.KEY <law>\n" + wrapped(spread_help(), "      ", columns);
   return text;
 }
 } // namespace throughbend

@@ -23,6 +23,12 @@ std::string section_of(const std::string &key)
   return dot == std::string::npos ? "" : key.substr(0, dot);
 }
 
+/// `coupon.thickness` of `spread.coupon.thickness`.
+std::string key_of_spread(const std::string &key)
+{
+  return key.substr(std::string(spread_section).size() + 1);
+}
+
 /// One reading of one case, step by step.
 class Reading
 {
@@ -55,8 +61,10 @@ private:
 
   void take(const CaseEntries &entries, Layer layer);
   void take_known(const CaseEntry &entry, Layer layer);
+  void take_spread(const CaseEntry &entry, Layer layer);
   void refuse_unknown(const CaseEntry &entry);
   void set(const Option &option);
+  void read_spreads();
   bool model_failed(const Option &option);
   void look_into_file(const Option &option, const CaseEntry &entry);
   void remark_idle_models();
@@ -71,6 +79,7 @@ private:
   std::set<std::string>        meant_;  ///< keys that a mistyped one probably stands for
   std::set<std::string>        failed_; ///< keys without a good value
   std::set<std::string>        unknown_sections_;
+  std::vector<std::string>     spread_keys_; ///< keys in [spread], without that name
   Case                         case_;
   CaseReading                  result_;
 };
@@ -81,10 +90,37 @@ void Reading::take(const CaseEntries &entries, Layer layer)
     result_.errors.push_back(
         {fault.place, "", fault.text, fault.problem, "", "", fault.line});
   for (const CaseEntry &entry : entries.entries)
-    if (find_option(entry.key))
+    if (section_of(entry.key) == spread_section)
+      take_spread(entry, layer);
+    else if (find_option(entry.key))
       take_known(entry, layer);
     else
       refuse_unknown(entry);
+}
+
+/// A key of [spread] is known if the case has one of that name.
+void Reading::take_spread(const CaseEntry &entry, Layer layer)
+{
+  const std::string key = key_of_spread(entry.key);
+  if (find_option(key))
+  {
+    if (given_.count(entry.key) == 0)
+      spread_keys_.push_back(key);
+    take_known(entry, layer);
+    return;
+  }
+  CaseError error{entry.place,
+                  entry.key,
+                  clipped(entry.value, shown_of_value),
+                  "[spread] knows no such key",
+                  "",
+                  "",
+                  entry.line};
+  if (const auto nearest = nearest_key(key))
+    error.nearest = spread_section + ("." + *nearest);
+  else
+    error.allowed = "its keys are those of the case, as in coupon.thickness = +- 0.1 mm";
+  result_.errors.push_back(error);
 }
 
 void Reading::take_known(const CaseEntry &entry, Layer layer)
@@ -272,6 +308,39 @@ void Reading::cross_check()
   }
 }
 
+/// After all other keys: a tolerance may stand about the case's own value.
+void Reading::read_spreads()
+{
+  std::vector<CaseEntry> read;
+  for (const std::string &key : spread_keys_)
+  {
+    const CaseEntry &entry  = given_.at(spread_section + ("." + key)).entry;
+    const Option    &option = *find_option(key);
+    if (any_failed(option.looks_at) || failed_.count(key) > 0)
+      continue;
+    const KeySpreadReading spread = read_key_spread(option, entry.value, case_);
+    if (!spread.remark.empty())
+      result_.remarks.push_back(entry.place + ": " + entry.key + ": " + spread.remark);
+    if (spread.error.empty())
+    {
+      result_.spreads.push_back(spread.spread);
+      read.push_back(entry);
+    }
+    else
+      result_.errors.push_back({entry.place, entry.key,
+                                clipped(entry.value, shown_of_value), spread.error,
+                                spread.allowed, "", entry.line});
+  }
+  if (read.size() < spread_keys_.size())
+    return;
+  for (const SpreadFault &fault : spread_faults(result_.spreads))
+  {
+    const CaseEntry &entry = read[fault.which];
+    result_.errors.push_back({entry.place, entry.key, clipped(entry.value, shown_of_value),
+                              fault.problem, fault.allowed, "", entry.line});
+  }
+}
+
 CaseReading Reading::finish()
 {
   // All keys missing from a picture or a program is no news.
@@ -281,6 +350,7 @@ CaseReading Reading::finish()
   for (const Option &option : option_table())
     set(option);
   case_.material.flow.settle_yield();
+  read_spreads();
   cross_check();
   remark_idle_models();
   // In the order in which the user meets them: down the file, then what stands nowhere in

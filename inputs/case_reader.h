@@ -4,6 +4,7 @@
 // the cure. Checks between fields are made by inputs/validation.
 
 #include "inputs/case.h"
+#include "inputs/spread.h"
 
 #include <cstddef>
 #include <optional>
@@ -34,6 +35,7 @@ struct CaseReading
   std::optional<Case>      value;
   std::vector<CaseError>   errors;
   std::vector<std::string> remarks; ///< accepted, but worth telling the user
+  std::vector<KeySpread>   spreads; ///< of section [spread], in the file's order
 };
 
 /// Overrides are command-line words, `--coupon.thickness` `11 mm` or

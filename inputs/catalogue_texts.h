@@ -11,4 +11,5 @@ std::string_view coupon_rules_csv();
 std::string_view surface_limits_csv();
 std::string_view materials_csv();
 std::string_view lubricants_csv();
+std::string_view strength_spreads_csv();
 } // namespace throughbend

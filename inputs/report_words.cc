@@ -37,14 +37,16 @@ Verb report_verb()
   Verb verb;
   verb.name    = "report";
   verb.operand = "RUN";
-  verb.summary = "pictures and one page to look at, from the folder of a run";
+  verb.summary = "pictures and one page to look at, from the folder of a run or a study";
   verb.about =
       "Makes one HTML page that holds everything it shows: the finding and why, key "
       "figures "
       "with their margins, the pass to play back, charts, inputs, and how good the numbers "
       "are. Pictures of the strain go to RUN/pictures. Several runs are compared on one "
       "page, or listed in an index that leads to each one's own page. A run that failed or "
-      "was interrupted is reported as far as it got.";
+      "was interrupted is reported as far as it got. Of the folder of a study, which map, "
+      "limit, spread or choose left, it makes the page of the whole study: map, limits or "
+      "histograms, and its passes to look at.";
   verb.options = {
       {"page",
        "FILE",
@@ -54,6 +56,11 @@ Verb report_verb()
        "FILE",
        "lists the runs on a page with picture, finding and lesson each, and makes each "
        "one's own page RUN/report.html",
+       {}},
+      {"class",
+       "FILE",
+       "of a map: also makes a page for a class, with sliders over up to three keys; it "
+       "always shows a computed pass",
        {}},
       {"title", "TEXT", "heading of an index or a comparison", {}},
       {"at",
@@ -83,6 +90,12 @@ ReportOrder report_order(const GivenWords &given)
   order.index = given.value("index");
   if (given.has("index") && order.index.empty())
     throw InputError("--index names no file: --index gallery.html");
+  order.class_page = given.value("class");
+  if (given.has("class") && order.class_page.empty())
+    throw InputError("--class names no file: --class class.html");
+  if (given.has("class") && (order.runs.size() > 1 || !order.index.empty()))
+    throw InputError("--class makes a page of one study. Name that study alone, without "
+                     "--index.");
   order.title = given.value("title");
   if (!order.index.empty() && given.has("page"))
     throw InputError("--index makes each run's page RUN/report.html, so --page has no use "

@@ -22,10 +22,11 @@ enum class Pictures
 /// What was asked for.
 struct ReportOrder
 {
-  std::vector<std::string> runs;  ///< folders
-  std::string              page;  ///< file of the page
-  std::string              index; ///< file of an index of all runs; empty: none
-  std::string              title; ///< of the page; empty: chosen by the runs
+  std::vector<std::string> runs;       ///< folders
+  std::string              page;       ///< file of the page
+  std::string              index;      ///< file of an index of all runs; empty: none
+  std::string              class_page; ///< file of a study's class page; empty: none
+  std::string              title;      ///< of the page; empty: chosen by the runs
   std::vector<double>      at; ///< travels of the pictures [mm]; empty: chosen by the run
   Pictures                 pictures = Pictures::drawn;
   UnitSystem               units    = UnitSystem::metric; ///< which come first

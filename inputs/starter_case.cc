@@ -3,6 +3,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/option_table.h"
 #include "inputs/plain_text.h"
+#include "inputs/spread.h"
 
 #include <map>
 
@@ -86,6 +87,10 @@ std::string starter_text()
       text += "# " + option.name + " =" +
               (option.default_text.empty() ? "" : " " + option.default_text) + "\n";
   }
+  text += "\n[" + std::string(spread_section) + "]\n" +
+          wrapped(spread_help(), "# ", columns) +
+          "# coupon.thickness = +- 0.2 mm\n# material.yield = catalogue\n"
+          "# friction.shoulders = catalogue\n# friction.plunger = as friction.shoulders\n";
   return text;
 }
 } // namespace throughbend

@@ -45,13 +45,21 @@ struct StudyMoment
 
 struct StudyPass
 {
-  std::vector<double> values;    ///< one a key, in their order [N, mm, MPa, s; -]
-  std::string         case_hash; ///< of the effective case, in hexadecimal digits
-  std::string         outcome;   ///< as in run.json: through, jammed, ...
-  std::string         verdict;   ///< the first line of a run, with its figures
-  std::string         metal;     ///< within, beyond, not known
-  std::string         accuracy;  ///< sound, low, doubtful, ... as in run.json
-  /// By the names of run.json: peak_force [N], force_margin [-], outer_strain [-], ...
+  std::vector<double>      values; ///< one a key, in their order [N, mm, MPa, s; -]
+  std::vector<std::string> words;  ///< keys without a number that differ too; mostly none
+  std::string              case_hash; ///< of the effective case, as in its run.json
+  std::string              outcome;   ///< as in run.json: through, jammed, ...
+  std::string              held;    ///< by what it is held where it stops: hooked, squeezed
+  std::string              verdict; ///< the first line of a run, with its figures
+  std::string              evidence; ///< a few sentences on which the outcome rests
+  std::string              metal;    ///< within, beyond, not known
+  std::string              accuracy; ///< sound, low, broken, as in run.json
+  std::vector<std::string> events;   ///< what a sound pass lacks: leg ironed, ...
+  /// Every number that run.json of the same pass has, by the same names, whole paths but
+  /// for the group `key_figures`: peak_ram_force_N, capacity_margin, peak_outer_strain_log,
+  /// peak_outer_elongation, largest_travel_mm; release.right_springback_deg,
+  /// numerical_quality.worst_energy_error, finding.beyond_capacity... What is not known is
+  /// not there.
   std::map<std::string, double> figures;
   std::vector<double>           travel;      ///< [mm], some hundred points of the pass
   std::vector<double>           force;       ///< [N], as many

@@ -12,4 +12,11 @@ std::string_view entry_html();  ///< one run in an index
 std::string_view page_css();
 std::string_view index_css(); ///< what an index needs beyond that
 std::string_view page_js();
+std::string_view study_html();     ///< the body of a study's page
+std::string_view class_html();     ///< the body of its class page
+std::string_view pass_view_html(); ///< where either draws a pass
+std::string_view study_css();      ///< what both need beyond page_css
+std::string_view study_view_js();  ///< draws a pass of a study
+std::string_view study_js();
+std::string_view class_js();
 } // namespace throughbend

@@ -141,9 +141,9 @@ void Raster::line(const Vec2 from, const Vec2 to, const double width, const Colo
 }
 
 void Raster::text(const std::string &words, const Vec2 at, const int size,
-                  const Anchor anchor, const Colour colour)
+                  const Anchor anchor, const Colour colour, const TextStyle &style)
 {
-  labels_.push_back({words, at, size, anchor, colour});
+  labels_.push_back({words, at, size, anchor, colour, style});
 }
 
 std::string Raster::png() const
@@ -169,6 +169,7 @@ std::string Raster::png() const
     vtkNew<vtkTextProperty> style;
     style->SetFontFamilyToArial();
     style->SetFontSize(label.size);
+    style->SetBold(label.style.weight == Weight::bold);
     style->SetColor(label.colour.red / 255., label.colour.green / 255.,
                     label.colour.blue / 255.);
     vtkNew<vtkImageData> drawn;
@@ -177,25 +178,49 @@ std::string Raster::png() const
     if (!writer || !writer->RenderString(style, label.words, drawn, size, dots_per_inch,
                                          vtkTextRenderer::FreeType))
       continue;
-    const int left =
-        static_cast<int>(label.at.x) - (label.anchor == Anchor::left     ? 0
-                                        : label.anchor == Anchor::middle ? size[0] / 2
-                                                                         : size[0]);
-    const int base = static_cast<int>(label.at.y);
+    const int back = label.anchor == Anchor::left     ? 0
+                     : label.anchor == Anchor::middle ? size[0] / 2
+                                                      : size[0];
     int       extent[6];
     drawn->GetExtent(extent);
+    const auto put = [&](const int i, const int j, const auto &mix)
+    {
+      const bool up = label.style.reading == Reading::upwards;
+      const int  x  = static_cast<int>(label.at.x) + (up ? -j : i - back);
+      const int  y  = static_cast<int>(label.at.y) - (up ? i - back : j);
+      if (x < 0 || x >= width_ || y < 0 || y >= height_)
+        return;
+      mix(at(x, y));
+    };
+    const auto letter = [&](const int i, const int j)
+    {
+      return static_cast<unsigned char *>(
+          drawn->GetScalarPointer(extent[0] + i, extent[2] + j, 0));
+    };
+    if (label.style.rim == Rim::white)
+    {
+      const int wide = std::max(1, label.size / 8);
+      for (int j = 0; j < size[1]; ++j)
+        for (int i = 0; i < size[0]; ++i)
+          if (letter(i, j)[3] > 0)
+            for (int v = -wide; v <= wide; ++v)
+              for (int u = -wide; u <= wide; ++u)
+                if (u * u + v * v <= wide * wide)
+                  put(i + u, j + v,
+                      [&](unsigned char *under)
+                      {
+                        for (int c = 0; c < 3; ++c)
+                          blend(under[c], 255, letter(i, j)[3]);
+                      });
+    }
     for (int j = 0; j < size[1]; ++j)
       for (int i = 0; i < size[0]; ++i)
-      {
-        const int x = left + i, y = base - j;
-        if (x < 0 || x >= width_ || y < 0 || y >= height_)
-          continue;
-        const auto *const over = static_cast<unsigned char *>(
-            drawn->GetScalarPointer(extent[0] + i, extent[2] + j, 0));
-        unsigned char *const under = at(x, y);
-        for (int c = 0; c < 3; ++c)
-          blend(under[c], over[c], over[3]);
-      }
+        put(i, j,
+            [&](unsigned char *under)
+            {
+              for (int c = 0; c < 3; ++c)
+                blend(under[c], letter(i, j)[c], letter(i, j)[3]);
+            });
   }
 
   vtkNew<vtkPNGWriter> writer;

@@ -21,6 +21,31 @@ enum class Anchor
   right
 };
 
+enum class Reading
+{
+  level,
+  upwards ///< from below to above
+};
+
+enum class Weight
+{
+  plain,
+  bold
+};
+
+enum class Rim
+{
+  none,
+  white ///< about each letter, to be read on lines
+};
+
+struct TextStyle
+{
+  Reading reading = Reading::level;
+  Weight  weight  = Weight::plain;
+  Rim     rim     = Rim::none;
+};
+
 /// Coordinates are pixels of the finished picture, x to the right, y down.
 class Raster
 {
@@ -37,7 +62,8 @@ public:
 
   /// Text is put on when the picture is written, over everything else. `at` is the
   /// point on its base line that the anchor speaks of.
-  void text(const std::string &words, Vec2 at, int size, Anchor anchor, Colour colour);
+  void text(const std::string &words, Vec2 at, int size, Anchor anchor, Colour colour,
+            const TextStyle &style = {});
 
   /// The finished picture as the bytes of a PNG file.
   std::string png() const;
@@ -50,6 +76,7 @@ private:
     int         size   = 0;
     Anchor      anchor = Anchor::left;
     Colour      colour;
+    TextStyle   style;
   };
   void   set(int x, int y, Colour colour);
   Colour pixel(int x, int y) const; ///< of the finished picture, mean of the fine ones

@@ -7,6 +7,7 @@
 #include "postprocess/index_page.h"
 #include "postprocess/report_page.h"
 #include "postprocess/saved_file.h"
+#include "postprocess/study/study_report.h"
 
 #include <algorithm>
 #include <iostream>
@@ -103,6 +104,11 @@ ExitCode report(const std::vector<std::string> &words)
   if (given.help)
     return show(verb_help(report_verb()));
   const ReportOrder order = report_order(given);
+  if (is_study_order(order))
+  {
+    report_study(order);
+    return ExitCode::finding;
+  }
   check_places(order);
   if (order.index.empty())
     make_page(order);

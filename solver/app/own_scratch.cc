@@ -12,6 +12,7 @@ namespace
 {
 constexpr const char *place_of_open_mpi = "OMPI_MCA_orte_tmpdir_base";
 constexpr const char *alone_of_open_mpi = "OMPI_MCA_ess_singleton_isolated";
+} // namespace
 
 bool is_started_by_launcher()
 {
@@ -21,7 +22,6 @@ bool is_started_by_launcher()
       return true;
   return false;
 }
-} // namespace
 
 OwnScratch::OwnScratch()
 {

@@ -8,6 +8,9 @@
 
 namespace throughbend
 {
+/// Whether mpirun, or another launcher of ranks, has started this process.
+bool is_started_by_launcher();
+
 /// To be made before MPI is started, and kept until it has ended. Where no folder can be
 /// made, MPI goes on with the shared one.
 class OwnScratch

@@ -4,6 +4,7 @@
 #include "solver/app/expected_travel.h"
 #include "solver/app/origin.h"
 #include "solver/output/finding_text.h"
+#include "solver/output/pass_summary.h"
 #include "solver/output/whole_file.h"
 
 #include <unistd.h>
@@ -131,29 +132,8 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
                      const std::vector<PassSample>  &samples,
                      const std::vector<SurfaceShot> &faces, const RunEffort &effort)
 {
-  summary_.state   = finding ? RunState::finished : RunState::interrupted;
-  summary_.finding = finding;
-  summary_.figures = key_figures(samples, case_);
-  summary_.flaws   = flaw_figures(samples, case_);
-  summary_.tools   = tool_loads(case_, samples);
-  summary_.effort  = effort;
-  for (const SurfaceShot &shot : faces)
-    (shot.moment == Moment::end ? summary_.face_at_end : summary_.face_at_peak) =
-        face_figures(case_, shot.rows, shot.travel);
-  if (finding)
-  {
-    std::vector<FaceFigures> seen;
-    for (const auto &face : {summary_.face_at_peak, summary_.face_at_end})
-      if (face)
-        seen.push_back(*face);
-    summary_.metal = metal_answer(case_, *finding, *summary_.figures, seen, summary_.flaws);
-    summary_.strain_remark =
-        strain_place_remark(case_, *finding, summary_.figures->outer_strain_at,
-                            summary_.figures->outer_strain_travel);
-  }
-  summary_.wire_diameter = case_.inspection.wire_diameter;
-  if (!samples.empty() && samples.back().kind == StepKind::release)
-    summary_.release = release;
+  put_pass(summary_, case_, finding, release, samples, faces);
+  summary_.effort = effort;
   log_->end(summary_);
   write_run_summary(folder_.summary_file(), summary_);
   closed_ = true;

@@ -144,15 +144,14 @@ template <int dim>
 void FieldWriter<dim>::keep_faces(const PassView<dim> &view, const Shape &shape,
                                   Moment moment)
 {
-  if (folder_ == nullptr)
-    return;
   kept_.shots.erase(std::remove_if(kept_.shots.begin(), kept_.shots.end(),
                                    [&](const SurfaceShot &shot)
                                    { return shot.moment == moment; }),
                     kept_.shots.end());
   kept_.shots.push_back(
       {moment, shape.state.travel, face_rows<dim>(view, fields_, shape.state)});
-  write_surface_record(folder_->surface_file(), kept_.shots);
+  if (folder_ != nullptr)
+    write_surface_record(folder_->surface_file(), kept_.shots);
 }
 
 template <int dim>

@@ -17,7 +17,8 @@ template <int dim>
 class FieldWriter : public PassObserver<dim>
 {
 public:
-  /// `folder` is the first rank's; null on the others, which only give what they hold.
+  /// `folder` is the first rank's; null on the others, which only give what they hold, and
+  /// where no file is wanted.
   /// `spacing` is the travel between field files [mm]; 0 = no fields. The model must
   /// outlive this.
   FieldWriter(const RunFolder *folder, const CouponModel<dim> &model, double spacing);
@@ -32,7 +33,7 @@ public:
   void        recall(const std::string &memory) override;
 
   /// Both faces at the largest ram force and at the end of the push, as far as the pass
-  /// has got; on the first rank only.
+  /// has got.
   const std::vector<SurfaceShot> &faces() const { return kept_.shots; }
 
 private:

@@ -14,7 +14,8 @@ namespace
 {
 constexpr double least_pause = 0.1; // [s] between two writings
 
-/// "8 s", "3 min 20 s", "2 h 05 min".
+} // namespace
+
 std::string duration_text(const double seconds)
 {
   const auto whole = static_cast<long long>(std::ceil(seconds));
@@ -24,7 +25,6 @@ std::string duration_text(const double seconds)
     return fmt::format("{} min {:02} s", whole / 60, whole % 60);
   return fmt::format("{} h {:02} min", whole / 3600, whole / 60 % 60);
 }
-} // namespace
 
 Audience audience_at(const int file_descriptor)
 {

@@ -19,6 +19,8 @@ enum class Audience
 };
 Audience audience_at(int file_descriptor); ///< by whether it is a terminal
 
+std::string duration_text(double seconds); ///< "8 s", "3 min 20 s", "2 h 05 min"
+
 class Progress
 {
 public:

@@ -27,27 +27,6 @@ struct Bodies
   }
 };
 
-/// All outlines of a tool, each cut off where the tool is.
-std::vector<std::vector<Vec2>> outlines_in_place(const RigidTool &tool, double travel)
-{
-  constexpr double               arc_piece = 0.035; // [rad], two degrees: looks round
-  std::vector<std::vector<Vec2>> outlines;
-  double                         low = std::numeric_limits<double>::infinity();
-  for (const RigidProfile &profile : tool.outlines)
-  {
-    outlines.push_back(profile.outline(arc_piece));
-    for (const Vec2 &point : outlines.back())
-      low = std::min(low, point.y);
-  }
-  for (std::vector<Vec2> &outline : outlines)
-    for (Vec2 &point : outline)
-    {
-      point.y = std::min(point.y, low + tool.drawn_up);
-      point   = point + tool.shift(travel);
-    }
-  return outlines;
-}
-
 /// Without points that lie on each other.
 std::vector<Vec2> thinned(std::vector<Vec2> outline)
 {
@@ -92,6 +71,26 @@ std::string data_array(const std::string &type, const std::string &name, int com
          "\" format=\"ascii\">\n" + values + "        </DataArray>\n";
 }
 } // namespace
+
+std::vector<std::vector<Vec2>> outlines_in_place(const RigidTool &tool, double travel)
+{
+  constexpr double               arc_piece = 0.035; // [rad], two degrees: looks round
+  std::vector<std::vector<Vec2>> outlines;
+  double                         low = std::numeric_limits<double>::infinity();
+  for (const RigidProfile &profile : tool.outlines)
+  {
+    outlines.push_back(profile.outline(arc_piece));
+    for (const Vec2 &point : outlines.back())
+      low = std::min(low, point.y);
+  }
+  for (std::vector<Vec2> &outline : outlines)
+    for (Vec2 &point : outline)
+    {
+      point.y = std::min(point.y, low + tool.drawn_up);
+      point   = point + tool.shift(travel);
+    }
+  return outlines;
+}
 
 std::string tool_file_text(const std::vector<RigidTool> &tools, const double travel,
                            const double width)

@@ -10,6 +10,9 @@
 
 namespace throughbend
 {
+/// All outlines of a tool at a travel [mm], each cut off where the tool is drawn to.
+std::vector<std::vector<Vec2>> outlines_in_place(const RigidTool &tool, double travel);
+
 /// The text of a .vtp file. `width` is that across, from z = 0; 0 = flat, for a plane model
 /// [mm]. Cell data `tool` is the number in tool_list(); it is not the active one, so that a
 /// viewer that is told nothing shows the tools plain.

@@ -197,6 +197,27 @@ Vec2 CouponProbe<dim>::place(const MidPlace &mid, const Vector &u) const
 }
 
 template <int dim>
+std::vector<Vec2> CouponProbe<dim>::outline(const Vector &u) const
+{
+  const auto along = [&](const Row &row)
+  {
+    std::vector<Vec2> right, line;
+    for (const Station &station : row)
+      right.push_back(place(station, u));
+    if (half_)
+      for (auto point = right.rbegin(); point != right.rend(); ++point)
+        if (point->x != 0)
+          line.push_back({-point->x, point->y});
+    line.insert(line.end(), right.begin(), right.end());
+    return line;
+  };
+  std::vector<Vec2>       around = along(convex_);
+  const std::vector<Vec2> back   = along(concave_);
+  around.insert(around.end(), back.rbegin(), back.rend());
+  return around;
+}
+
+template <int dim>
 Vec2 CouponProbe<dim>::middle_at(double position, const Vector &u) const
 {
   const std::vector<MidPlace> &row = middle_;

@@ -53,6 +53,10 @@ public:
   };
   Section section(const Vector &u, Face face) const;
 
+  /// Around the whole coupon, counter-clockwise from the left end of the convex face: nodes
+  /// of both faces, ends straight. Of a half model the mirrored half belongs to it.
+  std::vector<Vec2> outline(const Vector &u) const;
+
   /// Of each flaw, in their order; empty without any.
   std::vector<LipGap> flaw_gaps(const Vector &u) const;
 

@@ -1,0 +1,86 @@
+#include "inputs/input_error.h"
+#include "solver/app/map_order.h"
+#include "solver/app/study_bench.h"
+#include "solver/app/study_tasks.h"
+#include "solver/study/map_answer.h"
+#include "solver/study/rule_range.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+
+namespace throughbend
+{
+namespace
+{
+std::vector<double> levels_of(const StudyCase &base, const StudyKey &key,
+                              const ToldLevels &told)
+{
+  std::vector<double> levels;
+  for (const std::string &text : told.list)
+    levels.push_back(base.told(key, text, told.option));
+  if (told.even > 0)
+  {
+    if (levels[0] >= levels[1])
+      throw InputError(told.option + " " + told.key + ": " + told.list[0] +
+                       " must be below " + told.list[1] + ".");
+    levels = even_levels(key, levels[0], levels[1], told.even);
+  }
+  std::sort(levels.begin(), levels.end());
+  levels.erase(std::unique(levels.begin(), levels.end()), levels.end());
+  return levels;
+}
+
+/// Every corner must be a case, before anything is pushed.
+void check_corners(const StudyCase &base, const MapAnswer &map)
+{
+  for (unsigned corner = 0; corner < 1u << map.keys.size(); ++corner)
+  {
+    StudyPoint  point;
+    std::string words;
+    for (std::size_t d = 0; d < map.keys.size(); ++d)
+    {
+      point.values.push_back((corner >> d & 1) != 0 ? map.levels[d].back()
+                                                    : map.levels[d].front());
+      words += (d == 0 ? "" : ", ") + map.keys[d].key + " = " +
+               written_value(map.keys[d], point.values.back());
+    }
+    const CaseReading reading = base.at(map.keys, point);
+    if (!reading.value)
+      throw InputError("at " + words + " the case cannot be used:\n" +
+                       error_list(reading.errors));
+  }
+}
+} // namespace
+
+ExitCode map_study(const GivenWords &given, const StudyCase &base,
+                   std::unique_ptr<PassCrew> crew)
+{
+  const MapOrder order = map_order(given);
+  MapAnswer      map;
+  map.fill = order.fill;
+  std::string question;
+  for (const ToldLevels &told : order.levels)
+  {
+    map.keys.push_back(base.key(told.key, order.study.units));
+    map.levels.push_back(levels_of(base, map.keys.back(), told));
+    map.rule.push_back(rule_range(base.own(), told.key));
+    question += (question.empty() ? "" : "; ") + told.key + " =";
+    for (const double level : map.levels.back())
+      question += " " + written_value(map.keys.back(), level);
+  }
+  if (order.fill == MapFill::borders)
+    question += "; refined";
+  check_corners(base, map);
+
+  StudyBench bench(order.study, base, StudyKind::map, map.keys, question, std::move(crew));
+  MapPlan    plan(map.levels, map.fill);
+  const StudyEnd end = bench.carry_out(plan);
+  const bool     any_undecided =
+      std::any_of(bench.passes().begin(), bench.passes().end(),
+                  [](const StudyPass &pass) { return pass.outcome == "undecided"; });
+  return bench.close(end, map_json(map), map_text(map, plan, bench.passes()),
+                     any_undecided ? StudyBench::Question::open
+                                   : StudyBench::Question::answered);
+}
+} // namespace throughbend

@@ -1,0 +1,101 @@
+// The companion that makes many passes: limits and maps. Started by the front program with
+// the verb and the words behind it.
+
+#include "inputs/guarded.h"
+#include "inputs/input_error.h"
+#include "solver/app/blas.h"
+#include "solver/app/help.h"
+#include "solver/app/interrupt.h"
+#include "solver/app/own_scratch.h"
+#include "solver/app/spread_verb.h"
+#include "solver/app/study_tasks.h"
+#include "solver/app/study_verbs.h"
+#include "solver/fem/mpi_session.h"
+#include "solver/study/rank_crew.h"
+#include "solver/study/study_pass.h"
+
+#include <algorithm>
+#include <iostream>
+#include <optional>
+
+namespace throughbend
+{
+namespace
+{
+struct StudyTask
+{
+  Verb verb;
+  ExitCode (*carry_out)(const GivenWords &, const StudyCase &, std::unique_ptr<PassCrew>);
+};
+
+std::vector<StudyTask> study_tasks()
+{
+  return {
+      {limit_verb(), limit_study}, {map_verb(), map_study}, {spread_verb(), spread_study}};
+}
+
+ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program)
+{
+  const StudyOrder order = study_order(given, task.verb.name);
+  const StudyCase  base(order.case_file, order.overrides);
+  if (speaks() && order.speech == Speech::full)
+    for (const std::string &remark : base.remarks())
+      std::cerr << "note: " << remark << '\n';
+  watch_for_interrupts();
+  use_one_blas_thread();
+  const AtCapacity at_capacity = order.at_capacity;
+  const PassMaker  make = [at_capacity](const Case &c, const std::function<bool()> &stop)
+  { return study_pass(c, at_capacity, stop); };
+
+  const OwnScratch          scratch;
+  std::optional<MpiSession> mpi;
+  if (is_started_by_launcher() || base.own().mesh.dimension == 3)
+    mpi.emplace(program);
+  int ranks = 1, rank = 0;
+  if (mpi)
+  {
+    MPI_Comm_size(MPI_COMM_WORLD, &ranks);
+    MPI_Comm_rank(MPI_COMM_WORLD, &rank);
+  }
+  if (rank > 0)
+  {
+    serve_passes(make, MPI_COMM_WORLD, interrupt_asked);
+    return ExitCode::finding;
+  }
+  std::unique_ptr<PassCrew> crew;
+  if (ranks > 1)
+    crew = std::make_unique<RankCrew>(make, MPI_COMM_WORLD);
+  else
+    crew = std::make_unique<ThreadCrew>(make, base.own().mesh.dimension == 3 ? 1
+                                              : order.workers > 0            ? order.workers
+                                                                  : usual_workers(2));
+  // While MPI is there: its destructor waits for the other ranks, which wait for the crew.
+  return guarded([&] { return task.carry_out(given, base, std::move(crew)); });
+}
+
+ExitCode study(std::vector<std::string> words, char *program)
+{
+  const std::string first = words.empty() ? "--help" : words.front();
+  if (asks_for_version(first))
+    return show(version_line("throughbend-study"));
+  for (const StudyTask &task : study_tasks())
+    if (task.verb.name == first)
+    {
+      words.erase(words.begin());
+      const GivenWords given = given_words(task.verb, words);
+      return given.help ? show(verb_help(task.verb)) : carry_out(task, given, program);
+    }
+  throw InputError("throughbend-study is what throughbend limit, map and spread go on as; "
+                   "call those.");
+}
+} // namespace
+} // namespace throughbend
+
+int main(int argc, char **argv)
+{
+  using namespace throughbend;
+  return static_cast<int>(guarded(
+      [&] {
+        return study({argv + std::min(argc, 1), argv + argc}, argc > 0 ? argv[0] : nullptr);
+      }));
+}

@@ -1,0 +1,242 @@
+#include "solver/study/study_case.h"
+
+#include "inputs/case_entries.h"
+#include "inputs/case_text.h"
+#include "inputs/input_error.h"
+#include "inputs/option_table.h"
+
+#include <fmt/core.h>
+
+#include <cmath>
+#include <utility>
+
+namespace throughbend
+{
+namespace
+{
+/// Number and unit kind of an option; null slots where it has no number.
+struct Numbered
+{
+  const NumberSlot *number = nullptr;
+  const CountSlot  *count  = nullptr;
+};
+
+Numbered numbered(const Option &option)
+{
+  return {std::get_if<NumberSlot>(&option.slot), std::get_if<CountSlot>(&option.slot)};
+}
+
+const Option &option_of(const StudyKey &key)
+{
+  const Option *const option = find_option(key.key);
+  if (option == nullptr)
+    throw InputError("there is no key " + key.key + ".");
+  return *option;
+}
+
+struct ShownUnit
+{
+  const char *name;
+  double      scale; ///< in N, mm, MPa, s
+};
+
+/// Lengths in mm or inch and so on, as inputs/display_units has them. Factors are exact by
+/// definition (NIST SP 811) or, for ksi and kip, to nine digits of it.
+ShownUnit shown_unit(const UnitKind kind, const UnitSystem units)
+{
+  const bool us = units == UnitSystem::us;
+  switch (kind)
+  {
+  case UnitKind::length:
+    return us ? ShownUnit{"in", 25.4} : ShownUnit{"mm", 1};
+  case UnitKind::force:
+    return us ? ShownUnit{"kip", 4448.2216152605} : ShownUnit{"kN", 1000};
+  case UnitKind::stress:
+    return us ? ShownUnit{"ksi", 6.894757293168361} : ShownUnit{"MPa", 1};
+  case UnitKind::angle:
+    return {"deg", 3.14159265358979323846 / 180};
+  case UnitKind::density:
+    return {"kg/m^3", 1};
+  case UnitKind::time:
+    return {"s", 1};
+  case UnitKind::energy:
+    return {"J", 1000};
+  case UnitKind::ratio:
+  case UnitKind::count:
+    break;
+  }
+  return {"", 1};
+}
+} // namespace
+
+StudyCase::StudyCase(const std::string &case_file, std::vector<std::string> overrides)
+    : name_(case_file), overrides_(std::move(overrides))
+{
+  FileText file = read_file_text(case_file);
+  if (!file.problem.empty())
+    throw InputError("the case cannot be used:\n" +
+                     error_list(read_case(case_file, overrides_).errors));
+  text_ = std::move(file.text);
+  read();
+}
+
+StudyCase::StudyCase(std::string text, std::string name, std::vector<std::string> overrides)
+    : text_(std::move(text)), name_(std::move(name)), overrides_(std::move(overrides))
+{
+  read();
+}
+
+void StudyCase::read()
+{
+  const CaseReading reading = read_case_text(text_, name_, overrides_);
+  if (!reading.value)
+    throw InputError("the case cannot be used:\n" + error_list(reading.errors));
+  own_     = *reading.value;
+  remarks_ = reading.remarks;
+  spreads_ = reading.spreads;
+}
+
+StudyKey StudyCase::key(const std::string &name, const UnitSystem units) const
+{
+  const Option *const option = find_option(name);
+  if (option == nullptr)
+  {
+    const auto nearest = nearest_key(name);
+    throw InputError("there is no key '" + name + "'" +
+                     (nearest ? ", did you mean '" + *nearest + "'?" : ".") +
+                     " Keys of a case: throughbend push --help");
+  }
+  const Numbered slot = numbered(*option);
+  if (slot.number == nullptr && slot.count == nullptr)
+    throw InputError("the key " + name +
+                     " has no number, so it cannot be varied. It is one of: " +
+                     allowed_text(*option, units));
+  if (option->applies && !option->applies(own_))
+    throw InputError("the key " + name +
+                     " has no effect in this case (only: " + option->applies_text + ").");
+  const ShownUnit unit =
+      shown_unit(slot.number != nullptr ? slot.number->kind : UnitKind::count, units);
+  StudyKey key{name, unit.name, unit.scale, 0};
+  key.own = value_in(own_, key);
+  return key;
+}
+
+double value_in(const Case &c, const StudyKey &key)
+{
+  Case           copy = c; // slots give the place, not the value
+  const Numbered slot = numbered(option_of(key));
+  return slot.number != nullptr ? slot.number->at(copy) : slot.count->at(copy);
+}
+
+bool is_count(const StudyKey &key)
+{
+  return numbered(option_of(key)).count != nullptr;
+}
+
+double StudyCase::told(const StudyKey &key, const std::string &text,
+                       const std::string &option) const
+{
+  Case          scratch = own_;
+  const Option &slot    = option_of(key);
+  const Setting setting = set_option(slot, text, scratch);
+  if (!setting.error.empty())
+    throw InputError(option + " " + text + ": " + setting.error + "; " + key.key + " is " +
+                     allowed_text(slot, UnitSystem::metric));
+  return value_in(scratch, key);
+}
+
+double StudyCase::told_difference(const StudyKey &key, const std::string &text,
+                                  const std::string &option) const
+{
+  const Numbered slot = numbered(option_of(key));
+  const Quantity quantity =
+      read_quantity(text, slot.number != nullptr ? slot.number->kind : UnitKind::count);
+  if (!quantity.ok())
+    throw InputError(option + " " + text + ": " + quantity.error);
+  return quantity.value;
+}
+
+CaseReading StudyCase::at(const std::vector<StudyKey> &keys, const StudyPoint &point) const
+{
+  if (point.values.size() != keys.size())
+    throw std::logic_error("a point needs a value for each key of the study");
+  // Of a key that is given twice the later value counts: the study's.
+  std::vector<std::string> words;
+  const auto               is_varied = [&](const std::string &word)
+  {
+    for (std::size_t i = 0; i < keys.size(); ++i)
+      if (!std::isnan(point.values[i]) &&
+          (word == "--" + keys[i].key || word.rfind("--" + keys[i].key + "=", 0) == 0))
+        return true;
+    for (std::size_t i = 0; i < point.words.size(); i += 2)
+      if (word == point.words[i] || word.rfind(point.words[i] + "=", 0) == 0)
+        return true;
+    return false;
+  };
+  for (std::size_t i = 0; i < overrides_.size(); ++i)
+    if (!is_varied(overrides_[i]))
+      words.push_back(overrides_[i]);
+    else if (overrides_[i].find('=') == std::string::npos)
+      ++i; // its value
+  for (std::size_t i = 0; i < keys.size(); ++i)
+    if (!std::isnan(point.values[i]))
+    {
+      words.push_back("--" + keys[i].key);
+      words.push_back(case_value(keys[i], point.values[i]));
+    }
+  words.insert(words.end(), point.words.begin(), point.words.end());
+  return read_case_text(text_, name_, words);
+}
+
+std::vector<double> even_levels(const StudyKey &key, const double from, const double to,
+                                const std::size_t count)
+{
+  const double        step   = (to - from) / key.scale / static_cast<double>(count - 1);
+  const double        digits = std::max(0., 3 - std::floor(std::log10(step)));
+  const double        tenth  = std::pow(10, digits);
+  std::vector<double> levels = {from};
+  for (std::size_t i = 1; i + 1 < count; ++i)
+  {
+    const double shown = from / key.scale + step * static_cast<double>(i);
+    levels.push_back(is_count(key) ? std::round(shown)
+                                   : inside_value(key, std::round(shown * tenth) / tenth));
+  }
+  levels.push_back(to);
+  return levels;
+}
+
+std::string case_value(const StudyKey &key, const double value)
+{
+  const Numbered slot = numbered(option_of(key));
+  return slot.number != nullptr ? exact_text(value, slot.number->kind)
+                                : fmt::format("{}", std::lround(value));
+}
+
+std::string written_value(const StudyKey &key, const double value)
+{
+  const Option &option = option_of(key);
+  for (int digits = 4; digits <= 12; ++digits)
+  {
+    const std::string text = fmt::format("{:.{}g}", value / key.scale, digits) +
+                             (key.unit.empty() ? "" : " " + key.unit);
+    Case scratch;
+    if (set_option(option, text, scratch).error.empty() && value_in(scratch, key) == value)
+      return text;
+  }
+  return case_value(key, value);
+}
+
+double inside_value(const StudyKey &key, const double shown)
+{
+  const std::string text =
+      fmt::format("{:.12g}", shown) + (key.unit.empty() ? "" : " " + key.unit);
+  Case scratch;
+  return set_option(option_of(key), text, scratch).error.empty() ? value_in(scratch, key)
+                                                                 : shown * key.scale;
+}
+
+std::string shown_value(const StudyKey &key, const double value)
+{
+  return fmt::format("{:.6g}", value / key.scale);
+}
+} // namespace throughbend

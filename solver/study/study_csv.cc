@@ -1,0 +1,48 @@
+#include "solver/study/study_csv.h"
+
+#include "inputs/csv_table.h"
+
+#include <set>
+#include <vector>
+
+namespace throughbend
+{
+std::string study_csv(const StudyRecord &study)
+{
+  std::set<std::string> figures;
+  for (const StudyPass &pass : study.passes)
+    for (const auto &[name, value] : pass.figures)
+      figures.insert(name);
+  std::vector<std::string> heads;
+  for (const StudyKey &key : study.keys)
+    heads.push_back(key.key + (key.unit.empty() ? "" : " [" + key.unit + "]"));
+  for (const char *head : {"also", "outcome", "held", "metal", "accuracy"})
+    heads.emplace_back(head);
+  heads.insert(heads.end(), figures.begin(), figures.end());
+  for (const char *head : {"seconds [s]", "case_hash", "verdict"})
+    heads.emplace_back(head);
+  std::string text = csv_line(heads);
+  for (const StudyPass &pass : study.passes)
+  {
+    std::vector<std::string> cells;
+    for (std::size_t i = 0; i < study.keys.size(); ++i)
+      cells.push_back(number_text(pass.values.at(i) / study.keys[i].scale));
+    std::string also;
+    for (const std::string &word : pass.words)
+      also += (also.empty() ? "" : " ") + word;
+    for (const std::string &cell :
+         {also, pass.outcome, pass.held, pass.metal, pass.accuracy})
+      cells.push_back(cell);
+    for (const std::string &name : figures)
+    {
+      const auto figure = pass.figures.find(name);
+      cells.push_back(figure == pass.figures.end() ? "" : number_text(figure->second));
+    }
+    cells.push_back(number_text(pass.seconds));
+    cells.push_back(pass.case_hash);
+    cells.push_back(pass.verdict);
+    text += csv_line(cells);
+  }
+  return text;
+}
+} // namespace throughbend
