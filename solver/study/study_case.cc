@@ -8,6 +8,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -199,12 +200,24 @@ CaseReading StudyCase::at(const std::vector<StudyKey> &keys, const StudyPoint &p
 std::string StudyCase::push_command(const std::vector<StudyKey> &keys,
                                     const StudyPoint            &point) const
 {
-  std::string command = "throughbend push " + name_;
-  for (const std::string &word : words_at(keys, point))
+  const std::vector<std::string> words   = words_at(keys, point);
+  const CaseEntries              in_file = entries_of_text(text_, name_);
+  const auto is_told = [&](const std::string &word, const std::string &value)
   {
-    const bool is_key = word.rfind("--", 0) == 0;
-    command += is_key ? " " + word : " \"" + word + "\"";
-  }
+    return std::any_of(in_file.entries.begin(), in_file.entries.end(),
+                       [&](const CaseEntry &entry)
+                       { return "--" + entry.key == word && entry.value == value; });
+  };
+  std::string command = "throughbend push " + name_;
+  for (std::size_t i = 0; i < words.size(); ++i)
+    if (words[i].find('=') != std::string::npos || i + 1 == words.size())
+      command += " " + words[i];
+    else
+    {
+      if (!is_told(words[i], words[i + 1]))
+        command += " " + words[i] + " \"" + words[i + 1] + "\"";
+      ++i;
+    }
   return command;
 }
 
