@@ -160,9 +160,9 @@ std::string limit_text(const std::vector<KeyLimit> &limits, const StudyCondition
     const LimitChange &change = limit.changes.front();
     const LimitPlace &good = change.below.meets == Meets::yes ? change.below : change.above;
     text +=
-        "\nBetween the two sides of a change nothing is known: use the side that holds, "
-        "and less\nof it by what your plate, grease and fixture may differ. To see that "
-        "pass:\n  " +
+        "\nBetween the two sides of a change nothing is known. Take the side that holds, "
+        "and stay away\nfrom the change by what your plate, grease and fixture may differ. "
+        "To see that pass:\n  " +
         base.push_command({limit.key}, {{inside_value(limit.key, good.value)}}) + "\n";
     if (const StudyPass &pass = passes.at(good.pass);
         pass.outcome == "through" && !is_sound(pass))
