@@ -3,6 +3,7 @@
 #include "inputs/input_error.h"
 #include "solver/app/blas.h"
 #include "solver/app/interrupt.h"
+#include "solver/app/run_bars.h"
 #include "solver/app/run_books.h"
 #include "solver/app/run_keeper.h"
 #include "solver/output/field_writer.h"
@@ -187,6 +188,12 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
       if (recorder)
         recorder->write_earlier(earlier->samples, earlier->beyond);
       simulation->resume(*earlier);
+    }
+    std::optional<RunBars> bars; // made beside the pass
+    if (order.bars == Bars::wanted && books != nullptr)
+    {
+      bars.emplace(order, *reading.value);
+      books->make_bars_with([&](const RunSummary &summary) { return bars->made(summary); });
     }
     const Finding finding = simulation->run();
     const bool    ended   = !simulation->interrupted();

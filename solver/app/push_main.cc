@@ -34,6 +34,12 @@ ExitCode push(const std::vector<std::string> &words, char *program)
     for (const std::string &remark : reading.remarks)
       std::cerr << "note: " << remark << '\n';
 
+  if (order.bars == Bars::wanted &&
+      (reading.value->mesh.dimension == 3 || is_started_by_launcher()))
+    throw InputError(
+        "--bars makes its passes beside this one: it needs mesh.dimension = 2, "
+        "and no mpirun.");
+
   const OwnScratch scratch;
 
   const MpiSession mpi(program);

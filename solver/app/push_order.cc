@@ -53,6 +53,12 @@ std::vector<VerbOption> push_options()
        "stop where the ram's force runs out; else the force that it would take is found, "
        "too",
        {}},
+      {"bars",
+       "",
+       "error bars: seven further passes tell how far mesh, step and contact settings, "
+       "friction +-0.03 and flow stress +-10 % move force, strain and finding. A plane "
+       "model, one rank",
+       {}},
       {"print-case", "", "check the case, print it with all its defaults, and stop", {}},
       {"quiet",
        "",
@@ -92,6 +98,8 @@ PushOrder push_order(const GivenWords &given)
     order.speech = Speech::verdict;
   if (given.has("stop-at-capacity"))
     order.at_capacity = AtCapacity::stop;
+  if (given.has("bars"))
+    order.bars = Bars::wanted;
   order.units = units_of(given);
   for (const Outcome outcome : outcomes)
     if (given.value("expect") == to_text(outcome))

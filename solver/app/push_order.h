@@ -29,6 +29,13 @@ enum class Task
   help        ///< the options
 };
 
+/// Whether further passes tell how far the figures may be off.
+enum class Bars
+{
+  none,
+  wanted
+};
+
 struct PushOrder
 {
   Task                     task = Task::push;
@@ -40,6 +47,7 @@ struct PushOrder
   Speech                   speech      = Speech::full;
   AtCapacity               at_capacity = AtCapacity::go_on;
   std::optional<Outcome>   expected;
+  Bars                     bars = Bars::none;
 };
 
 std::vector<VerbOption> push_options();

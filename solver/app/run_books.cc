@@ -137,6 +137,11 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   log_->end(summary_);
   write_run_summary(folder_.summary_file(), summary_);
   closed_ = true;
+  if (finding && bar_maker_)
+  {
+    summary_.bars = bar_maker_(summary_);
+    write_run_summary(folder_.summary_file(), summary_);
+  }
   if (finding)
   {
     folder_.clear_checkpoints();

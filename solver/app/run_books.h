@@ -13,9 +13,11 @@
 #include "solver/output/surface_record.h"
 #include "solver/output/travel_record.h"
 
+#include <functional>
 #include <memory>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace throughbend
@@ -44,6 +46,10 @@ public:
   /// Writes a checkpoint. Where that fails the run goes on, and says so.
   void keep(const PassState &state);
 
+  using BarMaker = std::function<std::optional<ErrorBars>(const RunSummary &)>;
+  /// Asked for error bars once the finding is on the disk.
+  void make_bars_with(BarMaker maker) { bar_maker_ = std::move(maker); }
+
   /// Writes and prints what was found, and puts the run in the place of an earlier one; no
   /// finding: the run was interrupted, and an earlier one stays.
   void close(const std::optional<Finding> &finding, const Release &release,
@@ -69,6 +75,7 @@ private:
   std::optional<OpeningRecord> opening_; ///< with flaws
   Progress                     progress_;
   RunSummary                   summary_;
+  BarMaker                     bar_maker_;
   std::uint64_t                checkpoints_ = 0;     ///< number of the last one
   bool                         kept_        = false; ///< the last one could be written
   bool                         closed_      = false;

@@ -88,9 +88,14 @@ StudyBench::StudyBench(const StudyOrder &order, const StudyCase &base, const Stu
 {
   const StudyRequest request{kind, base.own().title, effective_text(base.own()), keys,
                              question};
-  std::error_code    fault;
-  if (!fs::is_directory(folder_, fault))
-    fs::create_directories(folder_, fault);
+  for (const fs::path &folder : order.reuse)
+    if (!is_study(folder))
+      throw InputError("--reuse " + folder.string() +
+                       ": there is no study in that folder.");
+  std::error_code fault;
+  if (!fs::is_directory(folder_, fault) && !fs::create_directories(folder_, fault))
+    throw InputError("the folder --out " + folder_.string() + " cannot be made" +
+                     (fault ? ": " + fault.message() : "") + ".");
   if (fs::exists(folder_ / "run.json", fault))
     throw InputError("--out " + folder_.string() +
                      " is the folder of a run. Choose another for the study.");

@@ -202,6 +202,9 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
   if (!summary.flaws.empty())
     text += std::string("\n") + flaw_remark() + '\n';
 
+  if (summary.bars)
+    text += "\n" + error_bars_text(*summary.bars, units);
+
   if (!folder.empty())
   {
     std::vector<FindingLine> files = {

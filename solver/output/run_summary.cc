@@ -217,6 +217,8 @@ std::string summary_text(const RunSummary &summary)
     json["release"] = release_json(*summary.release);
   if (summary.figures)
     json["numerical_quality"] = quality_json(*summary.figures, summary.finding);
+  if (summary.bars)
+    json["error_bars"] = error_bars_json(*summary.bars);
   if (summary.figures || summary.effort)
     json["effort"] = effort_json(summary);
   json["made_with"] = origin_json(summary.origin);

@@ -3,6 +3,7 @@
 // with. Written when a run starts and again when it ends, so that a killed run still says
 // what it was. Plain numbers in, text out; nothing is computed here.
 
+#include "solver/output/error_bars.h"
 #include "solver/output/face_figures.h"
 #include "solver/output/flaw_figures.h"
 #include "solver/output/key_figures.h"
@@ -80,6 +81,7 @@ struct RunSummary
   std::optional<MetalAnswer> metal;
   std::string strain_remark; ///< where the largest strain is, when not in the bend itself
   std::optional<RunEffort> effort;
+  std::optional<ErrorBars> bars; ///< where they were asked for
 
   std::optional<FaceFigures> face_at_peak; ///< at the largest ram force
   std::optional<FaceFigures> face_at_end;  ///< at the end of the push, loaded

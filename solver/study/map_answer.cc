@@ -43,13 +43,33 @@ std::string plain(const std::string &finding)
   return finding.substr(0, finding.find(", metal beyond"));
 }
 
-std::size_t nearest(const std::vector<double> &levels, const double value)
+/// The level nearest to the case's own value; nothing where that lies outside of the map.
+std::optional<std::size_t> own_level(const std::vector<double> &levels, const double own)
 {
   std::size_t best = 0;
   for (std::size_t i = 1; i < levels.size(); ++i)
-    if (std::abs(levels[i] - value) < std::abs(levels[best] - value))
+    if (std::abs(levels[i] - own) < std::abs(levels[best] - own))
       best = i;
-  return best;
+  const double step = levels.size() < 2 ? 0
+                                        : (levels.back() - levels.front()) /
+                                              static_cast<double>(levels.size() - 1);
+  return own < levels.front() - step / 2 || own > levels.back() + step / 2
+             ? std::nullopt
+             : std::optional(best);
+}
+
+/// Grid place nearest to the case as it is, if it lies on the map.
+std::optional<MapPlan::Index> own_place(const MapAnswer &map)
+{
+  MapPlan::Index place{};
+  for (std::size_t d = 0; d < map.keys.size(); ++d)
+  {
+    const std::optional<std::size_t> level = own_level(map.levels[d], map.keys[d].own);
+    if (!level)
+      return std::nullopt;
+    place[d] = *level;
+  }
+  return place;
 }
 
 std::string cell_text(const MapPlan &plan, const MapPlan::Index &index, const bool is_own)
@@ -73,18 +93,16 @@ std::string rule_words(const StudyKey &key, const Range &range)
 
 std::string sheet_text(const MapAnswer &map, const MapPlan &plan, const std::size_t k)
 {
-  const bool        has_rows = map.keys.size() > 1;
-  const std::size_t rows = plan.levels(1), own_i = nearest(map.levels[0], map.keys[0].own);
-  const std::size_t own_j = has_rows ? nearest(map.levels[1], map.keys[1].own) : 0;
-  const std::size_t own_k =
-      map.keys.size() > 2 ? nearest(map.levels[2], map.keys[2].own) : 0;
-  std::string text;
+  const bool                          has_rows = map.keys.size() > 1;
+  const std::size_t                   rows     = plan.levels(1);
+  const std::optional<MapPlan::Index> own      = own_place(map);
+  std::string                         text;
   for (std::size_t r = rows; r-- > 0;)
   {
     text += has_rows ? fmt::format("  {:>9} |", shown_value(map.keys[1], map.levels[1][r]))
                      : fmt::format("  {:>9} |", "");
     for (std::size_t i = 0; i < plan.levels(0); ++i)
-      text += cell_text(plan, {i, r, k}, i == own_i && r == own_j && k == own_k);
+      text += cell_text(plan, {i, r, k}, own && *own == MapPlan::Index{i, r, k});
     text += '\n';
   }
   text += "            +" + std::string(4 * plan.levels(0), '-') + "\n             ";
@@ -126,7 +144,8 @@ std::string map_text(const MapAnswer &map, const MapPlan &plan,
                         count, passes.size());
   if (beyond > 0)
     text += fmt::format("  !  metal beyond its stated limit  {} passes\n", beyond);
-  text += "  [ ] nearest to the case as it is\n";
+  text += own_place(map) ? "  [ ] nearest to the case as it is\n"
+                         : "  The case as it is lies outside of this map.\n";
   if (map.fill == MapFill::borders)
     text +=
         fmt::format("  small letters: not pushed, all passes around agree; {} of {} places "

@@ -50,7 +50,7 @@ std::vector<std::size_t> kept_steps(const std::vector<PassSample> &samples)
 std::map<std::string, double> figures_of(const std::string &summary_text)
 {
   Json json = Json::parse(summary_text);
-  for (const char *other : {"effort", "made_with", "case"})
+  for (const char *other : {"effort", "made_with", "case", "error_bars"})
     json.erase(other);
   std::map<std::string, double> figures;
   if (json.contains("key_figures"))

@@ -190,6 +190,14 @@ merged = run("map", "case.ini", *MAP, "--out", "parts", "--merge")
 check(merged.returncode == 0 and findings("parts") == findings("map"),
       "the merged parts are the map of one process")
 
+# Error bars, from passes beside the pass.
+bars = run("push", "case.ini", "--bars", "--into", "bars")
+told = json.load(open("bars/run.json")).get("error_bars", {})
+check(bars.returncode == 0 and "Error bars" in bars.stdout and len(told.get("passes", [])) == 7 and
+      all(one["outcome"] == "stroke-out" for one in told["passes"]) and
+      told["force_N"]["metal_and_friction"]["up"] > told["force_N"]["numerics"]["up"] > 0,
+      "push --bars says how far the figures may be off")
+
 # Passes of another study.
 reused = run("limit", "case.ini", *LIMIT, "--out", "reused", "--reuse", "limit")
 check(f"{len(whole)} of them taken over" in reused.stdout, "passes of another folder are used")
@@ -223,12 +231,15 @@ for words, wanted in [
         (["map", "case.ini", *MAP, "--out", "limit"], "holds another study"),
         (["map", "case.ini", *MAP, "--out", "pushed"], "folder of a run"),
         (["map", "nowhere.ini", *MAP], "nowhere.ini"),
-        (["map", "case.ini", *MAP, "--out", "new", "--reuse", "nowhere"], "no study")]:
-    refused = run(*words, *([] if "--out" in words else ["--out", "refused"]))
-    check(refused.returncode == 2 and wanted in refused.stderr and not os.path.exists("refused"),
+        (["map", "case.ini", *MAP, "--out", "new", "--reuse", "nowhere"], "no study"),
+        (["map", "case.ini", *MAP, "--out", "case.ini"], "case.ini cannot be made"),
+        (["push", "case.ini", "--bars", "--mesh.dimension", "3"], "mesh.dimension = 2")]:
+    place = "--into" if words[0] == "push" else "--out"
+    refused = run(*words, *([] if place in words else [place, "refused"]))
+    check(refused.returncode == 2 and wanted in refused.stderr and
+          not os.path.exists("refused") and not os.path.exists("new"),
           f"refused: {' '.join(words[2:])}: {refused.stderr.strip()[:160]}")
-before = whole
-check(findings("limit") == before, "and the study that was there is as it was")
+check(findings("limit") == whole, "and the study that was there is as it was")
 
 print(f"{len(failures)} wrong" if failures else "all well")
 sys.exit(1 if failures else 0)
