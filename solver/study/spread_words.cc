@@ -140,6 +140,8 @@ std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answer
   text += "\nProbability, and its interval of 95 %:\n";
   for (const NamedChance &chance : answers.chances)
     text += chance_words(chance);
+  text +=
+      "  events: what a sound pass does not have, as a leg ironed or the frame touched\n";
   if (!answers.metal_known)
     text +=
         "  stretch against what the metal bears: not known; the case says no elongation or "
