@@ -117,7 +117,9 @@ std::string choice_json(const ChoiceReport &report)
     bands.push_back({{"key", report.keys.free[d].key},
                      {"low", choice.bands[d].low},
                      {"high", choice.bands[d].high}});
-  json["bands"] = bands;
+  json["bands"]      = bands;
+  json["band_share"] = choice.band_share;
+  json["wider"]      = choice.wider.empty() ? Json() : Json(choice.wider);
   if (choice.fixture)
     json["worst"] = {
         {report.goal == ChoiceGoal::least_force ? "peak_ram_force_N" : "margin",
@@ -172,7 +174,8 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
   if (choice.bands.empty())
     return text +
            "\nNo tolerance found: not even an eighth of the way to these limits is good "
-           "in all corners.\n";
+           "in all corners.\n" +
+           wrapped(choice.wider, "  ", columns);
   text += fmt::format(
       "\nTolerances, all together ({} of the way to the limits): every corner of "
       "the bands\nwith every corner of the family, and {} coupons within, went "
@@ -181,6 +184,8 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
   for (std::size_t d = 0; d < report.keys.free.size(); ++d)
     text += fmt::format("  {:<26} {}\n", report.keys.free[d].key,
                         band_words(report.keys.free[d], choice.bands[d]));
+  if (!choice.wider.empty())
+    text += wrapped("Wider ones do not hold: " + choice.wider, "  ", columns);
   return text +
          wrapped("Between what was pushed nothing is proven. Mesh, grease and plate may "
                  "differ: leave room to these limits.",

@@ -10,7 +10,8 @@ namespace throughbend
 {
 namespace
 {
-constexpr double band_shares[] = {1, 0.5, 0.25, 0.125};
+constexpr double least_band_share = 0.125; // of the way to the limits
+constexpr int    band_halvings    = 2; // between a share that is good and one that is not
 
 struct Candidate
 {
@@ -52,7 +53,8 @@ private:
   std::string                why_not(const FixtureValues &fixture);
   ChoiceSide                 side(std::size_t key, int direction);
   void                       find_bands();
-  bool                       band_holds(const std::vector<ChoiceBand> &bands);
+  std::vector<ChoiceBand>    bands_at(double share) const;
+  std::string                band_fault(const std::vector<ChoiceBand> &bands);
 
   const ChooseSpace &space_;
   FixtureTrials     &trials_;
@@ -197,7 +199,8 @@ ChoiceSide Search::side(const std::size_t key, const int direction)
   return found;
 }
 
-bool Search::band_holds(const std::vector<ChoiceBand> &bands)
+/// Empty: all corners of the bands and a sample are good.
+std::string Search::band_fault(const std::vector<ChoiceBand> &bands)
 {
   std::vector<FixtureTrial> trials;
   const std::size_t         n = bands.size();
@@ -224,30 +227,58 @@ bool Search::band_holds(const std::vector<ChoiceBand> &bands)
     trials.push_back({fixture, space_.sample[i]});
   }
   for (const FixtureTrial &trial : trials)
-    if (!trials_.screen(trial).objection.empty())
-      return false;
-  const std::vector<Judged> judged = trials_.push(trials);
-  return std::all_of(judged.begin(), judged.end(), [](const Judged &j) { return j.good; });
+    if (const Screened screened = trials_.screen(trial); !screened.objection.empty())
+      return screened.objection;
+  for (const Judged &judged : trials_.push(trials))
+    if (!judged.good)
+      return judged.words;
+  return "";
 }
 
+std::vector<ChoiceBand> Search::bands_at(const double share) const
+{
+  std::vector<ChoiceBand> bands;
+  for (std::size_t d = 0; d < choice_.low.size(); ++d)
+  {
+    const double own = (*choice_.fixture)[d];
+    bands.push_back({own - share * (own - choice_.low[d].good),
+                     own + share * (choice_.high[d].good - own)});
+  }
+  return bands;
+}
+
+/// All keys the same share of the way to their limits: first halved until it is good, then
+/// halved between that and the last that is not.
 void Search::find_bands()
 {
-  for (const double share : band_shares)
+  double bad = 0;
+  for (double share = 1; share >= least_band_share; share /= 2)
   {
-    std::vector<ChoiceBand> bands;
-    for (std::size_t d = 0; d < choice_.low.size(); ++d)
+    const std::string fault = band_fault(bands_at(share));
+    if (fault.empty())
     {
-      const double own = (*choice_.fixture)[d];
-      bands.push_back({own - share * (own - choice_.low[d].good),
-                       own + share * (choice_.high[d].good - own)});
+      choice_.band_share = share;
+      break;
     }
-    if (!band_holds(bands))
-      continue;
-    choice_.bands       = bands;
-    choice_.band_share  = share;
-    choice_.band_sample = space_.sample.size();
-    return;
+    bad           = share;
+    choice_.wider = fault;
   }
+  if (choice_.band_share == 0)
+    return;
+  for (int i = 0; bad > 0 && i < band_halvings; ++i)
+  {
+    const double      share = (choice_.band_share + bad) / 2;
+    const std::string fault = band_fault(bands_at(share));
+    if (fault.empty())
+      choice_.band_share = share;
+    else
+    {
+      bad           = share;
+      choice_.wider = fault;
+    }
+  }
+  choice_.bands       = bands_at(choice_.band_share);
+  choice_.band_sample = space_.sample.size();
 }
 
 FixtureChoice Search::run()

@@ -88,6 +88,7 @@ struct FixtureChoice
   std::vector<ChoiceBand> bands;
   double                  band_share  = 0; ///< of the way to the limits [-]
   std::size_t             band_sample = 0;
+  std::string             wider; ///< why the next wider bands are not good
 };
 
 /// Fixtures come in the order of what closed forms think possible, so that the search ends

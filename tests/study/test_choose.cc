@@ -124,6 +124,13 @@ TEST_CASE("bands shrink until all their corners hold together", "[study][choose]
   CHECK(choice.bands[0].high <= choice.bands[1].low + 54 + 1e-9);
   CHECK(choice.bands[0].low >= choice.bands[1].high + 23.1 - 1e-9);
   CHECK(choice.band_share < 1);
+  CHECK_FALSE(choice.wider.empty());
+  // Half as far again would break one of these two conditions.
+  const double wider = 1.5 * choice.band_share;
+  const double low0  = 94 - wider * (94 - choice.low[0].good);
+  const double low1  = a - wider * (a - choice.low[1].good);
+  const double high1 = a + wider * (choice.high[1].good - a);
+  CHECK((94 > low1 + 54 || low0 < high1 + 23.1));
 }
 
 TEST_CASE("a coupon inside the family that fails takes the fixture away", "[study][choose]")
