@@ -2,6 +2,7 @@
 #include "solver/app/limit_order.h"
 #include "solver/app/study_bench.h"
 #include "solver/app/study_tasks.h"
+#include "solver/study/held_fixture.h"
 #include "solver/study/limit_answer.h"
 
 namespace throughbend
@@ -41,9 +42,11 @@ void check_ends(const StudyCase &base, const StudyKey &key, const LimitRange &ra
 }
 } // namespace
 
-ExitCode limit_study(const GivenWords &given, const StudyCase &base,
+ExitCode limit_study(const GivenWords &given, const StudyCase &told,
                      std::unique_ptr<PassCrew> crew)
 {
+  StudyCase base = with_fixture_held(told);
+  base.hold_frame();
   const LimitOrder        order = limit_order(given);
   const StudyCondition    condition(order.until);
   std::vector<StudyKey>   keys;
@@ -76,6 +79,6 @@ ExitCode limit_study(const GivenWords &given, const StudyCase &base,
       open = StudyBench::Question::open;
   }
   return bench.close(end, limit_json(limits, condition, bench.passes()),
-                     limit_text(limits, condition, bench.passes(), base.name()), open);
+                     limit_text(limits, condition, bench.passes(), base), open);
 }
 } // namespace throughbend

@@ -2,6 +2,7 @@
 #include "solver/app/map_order.h"
 #include "solver/app/study_bench.h"
 #include "solver/app/study_tasks.h"
+#include "solver/study/held_fixture.h"
 #include "solver/study/map_answer.h"
 #include "solver/study/rule_range.h"
 
@@ -53,19 +54,21 @@ void check_corners(const StudyCase &base, const MapAnswer &map)
 }
 } // namespace
 
-ExitCode map_study(const GivenWords &given, const StudyCase &base,
+ExitCode map_study(const GivenWords &given, const StudyCase &told,
                    std::unique_ptr<PassCrew> crew)
 {
+  StudyCase base = with_fixture_held(told);
+  base.hold_frame();
   const MapOrder order = map_order(given);
   MapAnswer      map;
   map.fill = order.fill;
   std::string question;
-  for (const ToldLevels &told : order.levels)
+  for (const ToldLevels &axis : order.levels)
   {
-    map.keys.push_back(base.key(told.key, order.study.units));
-    map.levels.push_back(levels_of(base, map.keys.back(), told));
-    map.rule.push_back(rule_range(base.own(), told.key));
-    question += (question.empty() ? "" : "; ") + told.key + " =";
+    map.keys.push_back(base.key(axis.key, order.study.units));
+    map.levels.push_back(levels_of(base, map.keys.back(), axis));
+    map.rule.push_back(rule_range(base.own(), axis.key));
+    question += (question.empty() ? "" : "; ") + axis.key + " =";
     for (const double level : map.levels.back())
       question += " " + written_value(map.keys.back(), level);
   }

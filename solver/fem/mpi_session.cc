@@ -2,6 +2,7 @@
 
 #include <deal.II/base/config.h>
 #include <deal.II/base/mpi.h>
+#include <deal.II/base/multithread_info.h>
 
 #include <petscversion.h>
 
@@ -24,6 +25,11 @@ private:
 
 MpiSession::MpiSession(char *program) : started_(std::make_unique<Started>(program)) {}
 MpiSession::~MpiSession() = default;
+
+void use_one_library_thread()
+{
+  dealii::MultithreadInfo::set_thread_limit(1);
+}
 
 std::vector<std::pair<std::string, std::string>> fem_libraries()
 {

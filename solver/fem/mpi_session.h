@@ -25,6 +25,11 @@ private:
   std::unique_ptr<Started> started_;
 };
 
+/// Gives the libraries below one thread, as MpiSession does, where no MPI is started: their
+/// sums are taken in an order that depends on it, and a pass would differ in its last
+/// digits.
+void use_one_library_thread();
+
 /// Name and version of what the numbers come from: deal.II, PETSc.
 std::vector<std::pair<std::string, std::string>> fem_libraries();
 } // namespace throughbend

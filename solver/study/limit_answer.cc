@@ -146,25 +146,30 @@ bool is_open(const KeyLimit &limit)
 }
 
 std::string limit_text(const std::vector<KeyLimit> &limits, const StudyCondition &condition,
-                       const std::vector<StudyPass> &passes, const std::string &case_name)
+                       const std::vector<StudyPass> &passes, const StudyCase &base)
 {
-  std::string text = "LIMIT until " + condition.text() + ": " + condition.words() + "\n";
+  std::string text =
+      "LIMIT until " + condition.text() +
+      (condition.text() == condition.words() ? "" : ": " + condition.words()) + "\n";
   for (const KeyLimit &limit : limits)
     text += key_text(limit, condition, passes);
   for (const KeyLimit &limit : limits)
-    if (!limit.changes.empty())
-    {
-      const LimitChange &change = limit.changes.front();
-      const LimitPlace  &good =
-          change.below.meets == Meets::yes ? change.below : change.above;
-      text +=
-          "\nBetween the two sides of a change nothing is known: use the side that holds, "
-          "and less\nof it by what your plate, grease and fixture may differ. To see that "
-          "pass: throughbend push\n" +
-          case_name + " --" + limit.key.key + " \"" + value_words(limit.key, good.value) +
-          "\"\n";
-      break;
-    }
+  {
+    if (limit.changes.empty())
+      continue;
+    const LimitChange &change = limit.changes.front();
+    const LimitPlace &good = change.below.meets == Meets::yes ? change.below : change.above;
+    text +=
+        "\nBetween the two sides of a change nothing is known: use the side that holds, "
+        "and less\nof it by what your plate, grease and fixture may differ. To see that "
+        "pass:\n  " +
+        base.push_command({limit.key}, {{inside_value(limit.key, good.value)}}) + "\n";
+    if (const StudyPass &pass = passes.at(good.pass);
+        pass.outcome == "through" && !is_sound(pass))
+      text += "That pass is through, but it is no sound one (see its events and accuracy "
+              "above). --until sound\nfinds where it still is.\n";
+    break;
+  }
   return text;
 }
 

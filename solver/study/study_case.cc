@@ -4,6 +4,7 @@
 #include "inputs/case_text.h"
 #include "inputs/input_error.h"
 #include "inputs/option_table.h"
+#include "solver/study/held_fixture.h"
 
 #include <fmt/core.h>
 
@@ -156,36 +157,55 @@ double StudyCase::told_difference(const StudyKey &key, const std::string &text,
   return quantity.value;
 }
 
-CaseReading StudyCase::at(const std::vector<StudyKey> &keys, const StudyPoint &point) const
+std::vector<std::string> StudyCase::words_at(const std::vector<StudyKey> &keys,
+                                             const StudyPoint            &told) const
 {
-  if (point.values.size() != keys.size())
+  if (told.values.size() != keys.size())
     throw std::logic_error("a point needs a value for each key of the study");
+  StudyPoint point = told;
+  if (holds_frame_)
+    hold_opening(own_, keys, point);
+  std::vector<std::string> own;
+  for (std::size_t i = 0; i < keys.size(); ++i)
+    if (!std::isnan(point.values[i]))
+    {
+      own.push_back("--" + keys[i].key);
+      own.push_back(written_value(keys[i], point.values[i]));
+    }
+  own.insert(own.end(), point.words.begin(), point.words.end());
   // Of a key that is given twice the later value counts: the study's.
-  std::vector<std::string> words;
-  const auto               is_varied = [&](const std::string &word)
+  const auto is_varied = [&](const std::string &word)
   {
-    for (std::size_t i = 0; i < keys.size(); ++i)
-      if (!std::isnan(point.values[i]) &&
-          (word == "--" + keys[i].key || word.rfind("--" + keys[i].key + "=", 0) == 0))
-        return true;
-    for (std::size_t i = 0; i < point.words.size(); i += 2)
-      if (word == point.words[i] || word.rfind(point.words[i] + "=", 0) == 0)
+    for (std::size_t i = 0; i < own.size(); i += 2)
+      if (word == own[i] || word.rfind(own[i] + "=", 0) == 0)
         return true;
     return false;
   };
+  std::vector<std::string> words;
   for (std::size_t i = 0; i < overrides_.size(); ++i)
     if (!is_varied(overrides_[i]))
       words.push_back(overrides_[i]);
     else if (overrides_[i].find('=') == std::string::npos)
       ++i; // its value
-  for (std::size_t i = 0; i < keys.size(); ++i)
-    if (!std::isnan(point.values[i]))
-    {
-      words.push_back("--" + keys[i].key);
-      words.push_back(case_value(keys[i], point.values[i]));
-    }
-  words.insert(words.end(), point.words.begin(), point.words.end());
-  return read_case_text(text_, name_, words);
+  words.insert(words.end(), own.begin(), own.end());
+  return words;
+}
+
+CaseReading StudyCase::at(const std::vector<StudyKey> &keys, const StudyPoint &point) const
+{
+  return read_case_text(text_, name_, words_at(keys, point));
+}
+
+std::string StudyCase::push_command(const std::vector<StudyKey> &keys,
+                                    const StudyPoint            &point) const
+{
+  std::string command = "throughbend push " + name_;
+  for (const std::string &word : words_at(keys, point))
+  {
+    const bool is_key = word.rfind("--", 0) == 0;
+    command += is_key ? " " + word : " \"" + word + "\"";
+  }
+  return command;
 }
 
 std::vector<double> even_levels(const StudyKey &key, const double from, const double to,

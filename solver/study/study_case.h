@@ -49,6 +49,18 @@ public:
   double told_difference(const StudyKey &key, const std::string &text,
                          const std::string &option) const;
 
+  /// From now on the frame's opening stays where it is over the case's own coupon while
+  /// coupon.thickness varies; it is told from the coupon, and would grow with it.
+  void hold_frame() { holds_frame_ = true; }
+
+  /// The words of the command line that make the case at a point from the file.
+  std::vector<std::string> words_at(const std::vector<StudyKey> &keys,
+                                    const StudyPoint            &point) const;
+
+  /// The command that pushes the coupon of a point: throughbend push CASE --KEY "VALUE".
+  std::string push_command(const std::vector<StudyKey> &keys,
+                           const StudyPoint            &point) const;
+
   /// The case at a point; its errors where there is none.
   CaseReading at(const std::vector<StudyKey> &keys, const StudyPoint &point) const;
 
@@ -59,6 +71,7 @@ private:
   std::vector<std::string> overrides_, remarks_;
   std::vector<KeySpread>   spreads_;
   Case                     own_;
+  bool                     holds_frame_ = false;
 };
 
 /// What the case has for the key [N, mm, MPa, s; -].

@@ -1,5 +1,6 @@
 #include "solver/study/study_pass.h"
 
+#include "solver/fem/mpi_session.h"
 #include "solver/output/field_writer.h"
 #include "solver/output/pass_summary.h"
 #include "solver/pass/pass_simulation.h"
@@ -39,6 +40,8 @@ std::optional<StudyPass> pass_of(const Case &c, const AtCapacity at_capacity,
 std::optional<StudyPass> study_pass(const Case &c, const AtCapacity at_capacity,
                                     const std::function<bool()> &stop)
 {
+  static const bool once = (use_one_library_thread(), true); // as push, to the last digit
+  static_cast<void>(once);
   return c.mesh.dimension == 2 ? pass_of<2>(c, at_capacity, stop)
                                : pass_of<3>(c, at_capacity, stop);
 }

@@ -243,7 +243,9 @@ TEST_CASE("The text of a limit says both sides with what was found there", "[stu
   const StudyCondition condition("through");
   const KeyLimit    limit{key, range, search.changes(), search.places(), search.undecided(),
                        {}};
-  const std::string text   = limit_text({limit}, condition, passes, "a.ini");
+  const std::string text =
+      limit_text({limit}, condition, passes,
+                 StudyCase(case_text(), "a.ini", {"--friction.plunger=0.2"}));
   const LimitChange change = search.changes().at(0);
   CHECK_THAT(text,
              Catch::Contains("holds at " + written_value(key, change.below.value) +
@@ -251,6 +253,9 @@ TEST_CASE("The text of a limit says both sides with what was found there", "[stu
   CHECK_THAT(text, Catch::Contains("through, made up") &&
                        Catch::Contains("over-capacity, made up") &&
                        Catch::Contains("Invented."));
+  CHECK_THAT(text, Catch::Contains("throughbend push a.ini --friction.plunger=0.2 "
+                                   "--coupon.thickness \"" +
+                                   written_value(key, change.below.value) + "\"\n"));
   CHECK_THAT(limit_json({limit}, condition, passes),
              Catch::Contains("\"holds\": true") && Catch::Contains("\"holds\": false") &&
                  Catch::Contains("\"outcome\": \"over-capacity\""));

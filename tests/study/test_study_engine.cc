@@ -2,6 +2,7 @@
 
 #include "inputs/case_text.h"
 #include "inputs/input_error.h"
+#include "solver/study/held_fixture.h"
 #include "solver/study/limit_search.h"
 #include "solver/study/part_plan.h"
 #include "solver/study/study_engine.h"
@@ -226,6 +227,26 @@ TEST_CASE("A point is what push makes of the same words", "[study]")
                     Catch::Contains("no effect"));
   CHECK_THROWS_WITH(base.told(key, "11", "--from"), Catch::Contains("--from 11"));
   CHECK_FALSE(base.at({key}, {{-3.}}).value);
+}
+
+TEST_CASE("The fixture is steel: it stays while the coupon's thickness varies", "[study]")
+{
+  std::string text = case_text();
+  text.replace(text.find("width = 40 mm"), 13, "width = 4t");
+  text += "[frame]\ndistance = 85 mm\nclearance_above = 3 mm\n";
+  const StudyCase told(text, "made up", {});
+  StudyCase       held = with_fixture_held(told);
+  held.hold_frame();
+  const StudyKey key = told.key("coupon.thickness", UnitSystem::metric);
+  const Case     at  = held.at({key}, {{11.5}}).value.value();
+  CHECK(at.fixture.plunger.width == 40);
+  // The opening's upper edge stays 13 mm above the shoulders.
+  CHECK(at.coupon.thickness + at.fixture.frame.clearance_above == Approx(13));
+  CHECK(told.at({key}, {{11.5}}).value->fixture.plunger.width == Approx(46));
+  CHECK_FALSE(held.at({key}, {{13.5}}).value); // it does not go into the opening
+  CHECK_THAT(held.push_command({key}, {{11.5}}),
+             Catch::Contains("--plunger.width \"40 mm\"") &&
+                 Catch::Contains("--frame.clearance_above \"1.5 mm\""));
 }
 
 TEST_CASE("Values are written so that a case reads them back", "[study]")
