@@ -5,12 +5,14 @@
 #include "inputs/fixture_difference.h"
 #include "inputs/input_error.h"
 #include "inputs/option_table.h"
+#include "inputs/plain_text.h"
 #include "solver/screening/margins.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <cmath>
+#include <filesystem>
 #include <limits>
 #include <vector>
 
@@ -31,11 +33,13 @@ bool sound(const StudyPass &pass)
          pass.metal != "beyond";
 }
 
-/// Force and stroke leave what check asks for.
-bool keeps_margins(const StudyPass &pass)
+/// The ram's force, and for a length its stroke, leave what check asks for. With the other
+/// keys the stroke is watched over by the card's own limit of the length.
+bool keeps_margins(const StudyPass &pass, const std::string &key)
 {
-  return figure(pass, "capacity_margin") >= 1 - margins::rating_share - 1e-9 &&
-         figure(pass, "stroke_margin") >= 1 - margins::rating_share - 1e-9;
+  const double least = 1 - margins::rating_share - 1e-9;
+  return figure(pass, "capacity_margin") >= least &&
+         (key != "coupon.length" || figure(pass, "stroke_margin") >= least);
 }
 
 /// Passes in which this key alone differs from the case, by rising value.
@@ -55,6 +59,14 @@ std::vector<const StudyPass *> along(const StudyRecord &study, const std::size_t
             [key](const StudyPass *a, const StudyPass *b)
             { return a->values[key] < b->values[key]; });
   return passes;
+}
+
+/// A card has no room for a long path.
+std::string study_name(const std::string &folder)
+{
+  const std::filesystem::path path = std::filesystem::path(folder + "/").parent_path();
+  const std::string           name = path.filename().string();
+  return clipped(name.empty() || name == "." || name == ".." ? folder : name, 40);
 }
 
 std::string what_ends_it(const StudyPass &pass)
@@ -87,6 +99,14 @@ std::optional<PassLimit> limit_along(const StudyRecord &study, const std::size_t
         " none at or below the case's own " + text(k.own) +
         " is known to be sound next to it, so the study gives no limit for this "
         "coupon. Begin the study below it: throughbend limit --from.");
+  // A card says what a fixture takes at most, and nothing of coupons that are too thin.
+  for (std::size_t i = 0; i < from; ++i)
+    if (!sound(*passes[i]))
+      throw InputError(
+          "--from " + folder + ": the pass at " + k.key + " " +
+          text(passes[i]->values[key]) + " is not sound (" + what_ends_it(*passes[i]) +
+          "), below the case's own; a card has no lower limit. Leave the study "
+          "out.");
   std::size_t last = from;
   while (last + 1 < passes.size() && sound(*passes[last + 1]))
     ++last;
@@ -97,7 +117,7 @@ std::optional<PassLimit> limit_along(const StudyRecord &study, const std::size_t
                      ", lies beyond the last sound pass, at " + text(limit.good) + ".");
   const StudyPass *bad = last + 1 < passes.size() ? passes[last + 1] : nullptr;
 
-  std::string margin = "force and stroke kept within 90 %";
+  std::string margin = "force kept within 90 %";
   double      most   = limit.good;
   if (k.key == "coupon.thickness")
   {
@@ -107,15 +127,13 @@ std::optional<PassLimit> limit_along(const StudyRecord &study, const std::size_t
   if (k.key == "coupon.length")
   {
     most = limit.good - 2 * margins::laid_by_eye * c.coupon.thickness;
-    margin += ", laid off centre by 15 % of the thickness at most";
+    margin += ", so the stroke, laid off centre by 15 % of the thickness at most";
   }
   bool any = false;
   for (std::size_t i = 0; i <= last; ++i)
   {
     const StudyPass &pass = *passes[i];
-    if (i < from && !sound(pass))
-      continue;
-    if (!keeps_margins(pass))
+    if (!keeps_margins(pass, k.key))
     {
       // What comes before the first without margin counts, from the own coupon up.
       if (i >= from)
@@ -125,8 +143,7 @@ std::optional<PassLimit> limit_along(const StudyRecord &study, const std::size_t
       }
       continue;
     }
-    if (sound(pass))
-      any = true;
+    any = true;
   }
   if (!any || !(most > 0) || most < passes.front()->values[key])
     throw InputError("--from " + folder + ": no pass along " + k.key +
@@ -143,7 +160,7 @@ std::optional<PassLimit> limit_along(const StudyRecord &study, const std::size_t
   }
   limit.by = "simulated passes";
   limit.source =
-      fmt::format("study {}: sound up to {}, {}; {}", folder, text(limit.good),
+      fmt::format("study {}: sound up to {}, {}; {}", study_name(folder), text(limit.good),
                   bad == nullptr ? "where it ends"
                                  : what_ends_it(*bad) + " at " + text(bad->values[key]),
                   margin);

@@ -75,6 +75,11 @@ TEST_CASE("a limit is the end of the sound passes less check's margins", "[unit]
   CHECK_THAT(limits.thickness->source, Contains("study limits") && Contains("12 mm") &&
                                            Contains("jammed at 12.1 mm"));
   CHECK_FALSE(limits.length);
+  // A long path is told by its end.
+  CHECK_THAT(pass_limits(study({pass(9, 0.4), pass(10, 0.5), pass(11, 0.55)}),
+                         "/a/very/long/way/to/plate-limits/", yard_case())
+                 .thickness->source,
+             Contains("study plate-limits:") && !Contains("very"));
 
   // The passes stand, force or no force, only as far as the ram has its tenth left.
   const PassLimits weak =
@@ -112,6 +117,17 @@ TEST_CASE("length and yield have margins of their own", "[unit][card]")
   // Laid off centre by 0.15 t at most: 2 x 0.15 x 10 mm, by hand.
   REQUIRE(length.length);
   CHECK(length.length->value == Approx(167));
+  // Stroke ends a length, and no thickness: there the card's own length limit does.
+  std::vector<StudyPass> passes      = {pass(150, 0.5), pass(160, 0.5), pass(165, 0.5),
+                                        pass(170, 0.5)};
+  passes[2].figures["stroke_margin"] = passes[3].figures["stroke_margin"] = 0.05;
+  CHECK(limits_of(study(passes, "coupon.length", 160)).length->value == 160);
+  for (std::size_t i = 0; i < passes.size(); ++i)
+  {
+    passes[i].values                   = {9.5 + 0.5 * static_cast<double>(i)};
+    passes[i].figures["stroke_margin"] = 0.05;
+  }
+  CHECK(limits_of(study(passes)).thickness->good == 11);
   const PassLimits yield =
       limits_of(study({pass(240, 0.5), pass(300, 0.7), pass(350, 0.85), pass(400, 0.95)},
                       "material.yield", 250));
@@ -154,6 +170,10 @@ TEST_CASE("a study that says nothing of this case is refused", "[unit][card]")
   CHECK_THROWS_WITH(limits_of(study({pass(9, 0.4), pass(9.5, 0.5), pass(11, 1, "jammed")})),
                     Contains("beyond the last sound pass"));
   CHECK_THROWS_WITH(limits_of(study({pass(9, 0.95), pass(10, 0.96)})), Contains("margins"));
+  // Thin ones drop: the card could not say so.
+  CHECK_THROWS_WITH(limits_of(study({pass(8, 0.3, "dropped"), pass(9, 0.4), pass(10, 0.5),
+                                     pass(11, 0.6)})),
+                    Contains("8 mm is not sound") && Contains("no lower limit"));
   CHECK_THROWS_WITH(
       limits_of(study({pass(0.1, 0.4), pass(0.2, 0.5)}, "friction.frame", 0.1)),
       Contains("no passes along"));
