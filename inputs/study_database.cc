@@ -137,6 +137,13 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
   sqlite3_extended_result_codes(database, 0);
   sqlite3_busy_timeout(database, patience);
   check_kind();
+  if (access == StudyAccess::read)
+  {
+    StudyStatement tables = (*this)("SELECT count(*) FROM sqlite_master");
+    tables.next();
+    if (tables.whole(0) == 0)
+      throw InputError(file_ + " holds no study: one was begun there and nothing was kept.");
+  }
   if (access == StudyAccess::write)
   {
     // A rollback journal, written through: one file, whole after a power cut.

@@ -2,6 +2,8 @@
 
 #include "inputs/case_reader.h"
 #include "inputs/input_error.h"
+#include "inputs/study_file.h"
+#include "solver/app/companion.h"
 #include "solver/app/help.h"
 #include "solver/app/push_order.h"
 #include "solver/app/version.h"
@@ -10,6 +12,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -65,11 +68,31 @@ void write_card(const fs::path &file, const std::string &html)
   }
 }
 
+bool holds_study(const std::string &folder)
+{
+  std::error_code fault;
+  return fs::exists(fs::path(folder) / study_file_name, fault);
+}
+
 ExitCode carry_out(const std::vector<std::string> &words)
 {
   const GivenWords given = given_words(card_verb(), words);
   if (given.help)
     return show(verb_help(card_verb()));
+  // The file of a study is read by the program that writes it.
+  const std::vector<std::string> folders = given.values("from");
+  if (std::any_of(folders.begin(), folders.end(), holds_study))
+  {
+    std::vector<std::string> all = {"card"};
+    all.insert(all.end(), words.begin(), words.end());
+    become("throughbend-study", all);
+  }
+  return make_card(given, nullptr);
+}
+} // namespace
+
+ExitCode make_card(const GivenWords &given, StudyRecord (*read)(const fs::path &))
+{
   const std::string case_file = the_case_file(given, "card");
   if (given.operands.size() > 1)
     throw InputError("one case at a time, not '" + given.operands[1] +
@@ -81,17 +104,23 @@ ExitCode carry_out(const std::vector<std::string> &words)
   check_place(file, given);
 
   BenchCard card;
-  card.told                              = *reading.value;
-  card.case_file                         = case_file;
-  card.limits                            = case_limits(card.told);
-  card.program                           = "throughbend " + program_version();
-  card.units                             = units_of(given);
-  const std::vector<std::string> folders = given.values("from");
-  if (folders.size() > most_card_runs)
+  card.told      = *reading.value;
+  card.case_file = case_file;
+  std::vector<std::string> runs;
+  PassLimits               passes;
+  for (const std::string &folder : given.values("from"))
+    if (read != nullptr && holds_study(folder))
+      add_limits(passes, pass_limits(read(folder), folder, card.told));
+    else
+      runs.push_back(folder);
+  card.limits  = case_limits(card.told, passes);
+  card.program = "throughbend " + program_version();
+  card.units   = units_of(given);
+  if (runs.size() > most_card_runs)
     throw InputError(fmt::format(
         "--from: a card has room for {} runs, not {}. Name those nearest to the limits.",
-        most_card_runs, folders.size()));
-  for (const std::string &folder : folders)
+        most_card_runs, runs.size()));
+  for (const std::string &folder : runs)
     card.runs.push_back(card_run(folder, card.told, card.limits));
   const std::string html = bench_card(card);
   if (!speaks())
@@ -103,7 +132,6 @@ ExitCode carry_out(const std::vector<std::string> &words)
                 << "; the card says not to use them.\n";
   return show("card      " + file.string() + "\n");
 }
-} // namespace
 
 Verb card_verb()
 {
@@ -116,11 +144,14 @@ Verb card_verb()
       "goes, guard, eyes, hands and ejection, and the rule that the fixture follows. "
       "Numbers are check's, by its own margins, each with where it is from. Finished runs "
       "of the same fixture stand beside them, and the card says so where one speaks "
-      "against it. An estimate: the governing code and licensed practice decide.",
+      "against it. Limits of a study of the same case (throughbend limit or map, along "
+      "coupon.thickness, coupon.length or material.yield) stand in the place of closed "
+      "forms, less the same margins. An estimate: the governing code and licensed practice "
+      "decide.",
       {{"from",
-        "RUN",
-        "folder of a finished run of this fixture; may be given up to " +
-            std::to_string(most_card_runs) + " times",
+        "FOLDER",
+        "of a finished run of this fixture, up to " + std::to_string(most_card_runs) +
+            " of them, or of a study of this case; may be given again",
         {},
         Given::again},
        {"into",

@@ -3,7 +3,10 @@
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/study_file.h"
 #include "solver/app/blas.h"
+#include "solver/app/card_verb.h"
+#include "solver/app/choose_verb.h"
 #include "solver/app/help.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/own_scratch.h"
@@ -30,8 +33,10 @@ struct StudyTask
 
 std::vector<StudyTask> study_tasks()
 {
-  return {
-      {limit_verb(), limit_study}, {map_verb(), map_study}, {spread_verb(), spread_study}};
+  return {{limit_verb(), limit_study},
+          {map_verb(), map_study},
+          {spread_verb(), spread_study},
+          {choose_verb(), choose_study}};
 }
 
 ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program)
@@ -78,6 +83,11 @@ ExitCode study(std::vector<std::string> words, char *program)
   const std::string first = words.empty() ? "--help" : words.front();
   if (asks_for_version(first))
     return show(version_line("throughbend-study"));
+  if (first == card_verb().name)
+  {
+    words.erase(words.begin());
+    return make_card(given_words(card_verb(), words), read_study);
+  }
   for (const StudyTask &task : study_tasks())
     if (task.verb.name == first)
     {
@@ -85,8 +95,9 @@ ExitCode study(std::vector<std::string> words, char *program)
       const GivenWords given = given_words(task.verb, words);
       return given.help ? show(verb_help(task.verb)) : carry_out(task, given, program);
     }
-  throw InputError("throughbend-study is what throughbend limit, map and spread go on as; "
-                   "call those.");
+  throw InputError(
+      "throughbend-study is what throughbend limit, map, spread and choose go on as; "
+      "call those.");
 }
 } // namespace
 } // namespace throughbend

@@ -18,4 +18,6 @@ ExitCode map_study(const GivenWords &given, const StudyCase &base,
                    std::unique_ptr<PassCrew> crew);
 ExitCode spread_study(const GivenWords &given, const StudyCase &told,
                       std::unique_ptr<PassCrew> crew);
+ExitCode choose_study(const GivenWords &given, const StudyCase &as_told,
+                      std::unique_ptr<PassCrew> crew);
 } // namespace throughbend

@@ -360,8 +360,12 @@ std::string left_out_html(const BenchCard &card)
 {
   const Coupon            &own = card.told.coupon;
   std::vector<std::string> said;
-  said.push_back("Limits hold together; a thinner coupon must be longer to keep its "
-                 "support (check length_needed).");
+  said.push_back(
+      card.limits.by_passes
+          ? "Limits by simulated passes are for one change at a time, the rest as in "
+            "the case; push a coupon at all of them before it goes on the bench."
+          : "Limits hold together; a thinner coupon must be longer to keep its "
+            "support (check length_needed).");
   if (card.told.weld.present())
     said.push_back("Weld and HAZ are left out: stretch gathers in the softer zone, and a "
                    "stronger weld takes more force.");
@@ -380,7 +384,10 @@ std::string left_out_html(const BenchCard &card)
                                   told(own.length, length_text, card) +
                                   " long, lies outside: check says by what.");
   said.push_back("Closed forms" +
-                 std::string(card.runs.empty() ? "" : " but for the runs above") +
+                 std::string(card.limits.by_passes ? " but for the study" : "") +
+                 std::string(card.runs.empty()       ? ""
+                             : card.limits.by_passes ? " and the runs above"
+                                                     : " but for the runs above") +
                  "; sources and bands: throughbend check --sources.");
   for (const std::string &caution : screen(card.limits.extreme).cautions)
     said.push_back(caution);

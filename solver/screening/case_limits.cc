@@ -85,6 +85,30 @@ void put(Bounds &bounds, const std::optional<double> value, const double otherwi
   bounds.all.push_back({value.value_or(otherwise), by, source});
 }
 
+const std::string room_words   = "room beside the plunger";
+const std::string frame_words  = "frame: the ends stay inside its plates";
+const std::string stroke_words = "stroke of the ram";
+const std::string force_words  = "force of the ram";
+
+/// Puts the limit of passes where closed forms stood, and says what those were.
+void stand_in(Bounds &bounds, const std::optional<PassLimit> &limit,
+              const std::vector<std::string> &for_these, const UnitKind kind)
+{
+  if (!limit)
+    return;
+  std::string        closed;
+  std::vector<Bound> kept;
+  for (const Bound &bound : bounds.all)
+    if (std::find(for_these.begin(), for_these.end(), bound.by) == for_these.end())
+      kept.push_back(bound);
+    else if (!bounds.none)
+      closed += (closed.empty() ? "; closed forms: " : ", ") +
+                to_text(bound.value, kind, UnitSystem::metric);
+  kept.push_back({limit->value, limit->by, limit->source + closed});
+  bounds.all  = kept;
+  bounds.none = false;
+}
+
 // As the keys coupon.thickness and coupon.length have it.
 constexpr double least_thickness = 0.2, most_length = 3000; // [mm]
 
@@ -105,7 +129,7 @@ Bounds thickness_bounds(const Case &c, const std::optional<RuleComparison> &rule
                      const ScreenSection at = screen_fit(with_thickness(c, t), {});
                      return ok(at, "clearance") && ok(at, "pinch_thickness");
                    }),
-      room, "room beside the plunger",
+      room, room_words,
       check_line("clearance", line(fit, "clearance").formula) + ", at least " +
           by_percent(margins::clearance_share) + " of the thickness");
   if (c.fixture.frame.present())
@@ -140,10 +164,9 @@ Bounds length_bounds(const Case &c, const double shortest)
                           " of the thickness at most";
   const ScreenSection lengths = screen_length(c);
   if (c.fixture.frame.present())
-    put(bounds, longest(c, "frame_length"), shortest,
-        "frame: the ends stay inside its plates",
+    put(bounds, longest(c, "frame_length"), shortest, frame_words,
         check_line("frame_length", line(lengths, "frame_length").formula));
-  put(bounds, longest(laid(c), "stroke_needed"), shortest, "stroke of the ram",
+  put(bounds, longest(laid(c), "stroke_needed"), shortest, stroke_words,
       check_line("stroke_needed", line(lengths, "stroke_needed").formula) + ", up to " +
           by_percent(margins::rating_share) + " of ram.stroke" + off);
   return bounds;
@@ -254,7 +277,7 @@ void add_strength(CaseLimits &limits, const Case &c)
                    [&](const double k) { return ram_bends(stronger(limits.extreme, k)); })
           .value_or(1);
   if (reserve * yield < strongest_plate)
-    put(limits.strongest, reserve * yield, yield, "force of the ram",
+    put(limits.strongest, reserve * yield, yield, force_words,
         "check peak_force: the case's flow curve scaled until the band's upper end is " +
             by_percent(margins::rating_share) + " of ram.capacity");
   limits.own_metal = own_metal(limits, c);
@@ -305,7 +328,7 @@ Case with_thickness(const Case &c, const double thickness)
   return other;
 }
 
-CaseLimits case_limits(const Case &with_weld)
+CaseLimits case_limits(const Case &with_weld, const PassLimits &passes)
 {
   const Case c = unwelded(with_weld);
   CaseLimits limits{};
@@ -324,16 +347,18 @@ CaseLimits case_limits(const Case &with_weld)
   put(limits.thickest,
       largest_that(least_thickness, thickness,
                    [&](const double t) { return ram_bends(supported(t)); }),
-      least_thickness, "force of the ram",
+      least_thickness, force_words,
       "check peak_force: the band's upper end at most " +
           by_percent(margins::rating_share) + " of ram.capacity, with the case's metal");
   if (limits.thickest.all.back().value == thickness) // not the ram, something before it
     limits.thickest.all.pop_back();
+  stand_in(limits.thickest, passes.thickness, {room_words, force_words}, UnitKind::length);
   thickness = limits.thickest.decisive()->value;
 
-  const Case at           = with_thickness(c, thickness);
-  limits.shortest         = shortest_coupon(at);
-  limits.longest          = length_bounds(at, limits.shortest.value);
+  const Case at   = with_thickness(c, thickness);
+  limits.shortest = shortest_coupon(at);
+  limits.longest  = length_bounds(at, limits.shortest.value);
+  stand_in(limits.longest, passes.length, {frame_words, stroke_words}, UnitKind::length);
   limits.extreme          = with_length(at, limits.longest.decisive()->value);
   limits.straight_plunger = straight_leg_length(laid(limits.extreme));
   limits.stretch          = nominal_strain(2 * c.fixture.plunger.nose_radius, thickness);
@@ -342,7 +367,13 @@ CaseLimits case_limits(const Case &with_weld)
     limits.elongation =
         std::max(limits.stretch, limits.rule->by_rule.rule.elongation.range.low);
   add_strength(limits, c);
+  stand_in(limits.strongest, passes.yield, {force_words}, UnitKind::stress);
   add_ram(limits, c);
+  limits.by_passes = passes.thickness || passes.length || passes.yield;
+  if (passes.thickness)
+    limits.force = {passes.thickness->force / margins::rating_share, "the case's metal",
+                    "largest ram force of the study's passes up to there, over " +
+                        by_percent(margins::rating_share)};
   return limits;
 }
 } // namespace throughbend

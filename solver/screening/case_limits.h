@@ -4,6 +4,7 @@
 // check's own lines again and again, so that the two cannot differ; an estimate, with the
 // margins of solver/screening/margins. Knows no run and no page.
 
+#include "solver/screening/card_study.h"
 #include "solver/screening/screening.h"
 
 #include <optional>
@@ -66,6 +67,8 @@ struct CaseLimits
 
   OwnMetal own_metal = OwnMetal::elongation_not_known;
 
+  bool by_passes = false; ///< some bound is of simulated passes, each along one key alone
+
   std::optional<RuleComparison> rule; ///< with fixture.rule, if one is named
 
   Case extreme; ///< the case with the coupon that is thickest and longest at once
@@ -73,8 +76,9 @@ struct CaseLimits
 };
 
 /// The case must be valid. Throws InputError for a fixture.rule that the catalogue does not
-/// have.
-CaseLimits case_limits(const Case &c);
+/// have. Limits of passes stand where closed forms of room, frame, stroke and force stood;
+/// those of rules, the frame's opening and known metals stay.
+CaseLimits case_limits(const Case &c, const PassLimits &passes = {});
 
 /// The case with a coupon of another thickness [mm]: the frame's opening stays where it is.
 Case with_thickness(const Case &c, double thickness);

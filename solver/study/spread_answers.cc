@@ -40,6 +40,12 @@ Happened not_through(const StudyPass &pass)
   return event(pass, pass.outcome != "through");
 }
 
+/// Through, but not as a sound pass goes: a leg ironed, the frame touched.
+Happened not_sound(const StudyPass &pass)
+{
+  return event(pass, pass.outcome != "through" || !pass.events.empty());
+}
+
 /// A coupon that jams holds any ram.
 Happened too_much_force(const StudyPass &pass)
 {
@@ -218,6 +224,7 @@ SpreadAnswers spread_answers(const SpreadDesign                   &design,
   std::stable_sort(answers.outcomes.begin(), answers.outcomes.end(),
                    [](const auto &a, const auto &b) { return a.second > b.second; });
   answers.chances.push_back(named_chance("not through", made, not_through));
+  answers.chances.push_back(named_chance("not through, or with an event", made, not_sound));
   answers.chances.push_back(
       named_chance("force beyond the ram's capacity", made, too_much_force));
   if (answers.metal_known)

@@ -19,6 +19,12 @@ std::string share_text(const double share)
   return decimal_text(100 * share, share > 0 && share < 0.01 ? 2 : 1) + " %";
 }
 
+/// Rounded up: an error is never told smaller than it is.
+std::string error_text(const double error)
+{
+  return decimal_text(std::ceil(100 * error - 1e-9) / 100, 2);
+}
+
 std::string law_words(const KeySpread &s, const UnitSystem units)
 {
   if (!s.follows.empty())
@@ -106,13 +112,15 @@ std::string weight_words(const FigureSpread &f, const SpreadDesign &design)
     const std::string &key = design.spreads[design.own_law[d]].key;
     if (w.weights.empty())
       text += fmt::format("    {:<26} {:>6} +- {}\n", key, decimal_text(w.ranks[d].rank, 2),
-                          decimal_text(w.ranks[d].error, 2));
+                          error_text(w.ranks[d].error));
     else
       text += fmt::format(
           "    {:<26} {:>5} +- {}   {:>5} +- {}   {}\n", key,
-          decimal_text(w.weights[d].first, 2), decimal_text(w.weights[d].first_error, 2),
-          decimal_text(w.weights[d].total, 2), decimal_text(w.weights[d].total_error, 2),
-          w.ranks[d].rank < 0 ? "more of it, less" : "more of it, more");
+          decimal_text(w.weights[d].first, 2), error_text(w.weights[d].first_error),
+          decimal_text(w.weights[d].total, 2), error_text(w.weights[d].total_error),
+          std::abs(w.ranks[d].rank) <= w.ranks[d].error ? ""
+          : w.ranks[d].rank < 0                         ? "falls with it"
+                                                        : "rises with it");
   }
   return text;
 }
@@ -140,6 +148,8 @@ std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answer
   text += "\nProbability, and its interval of 95 %:\n";
   for (const NamedChance &chance : answers.chances)
     text += chance_words(chance);
+  text +=
+      "  events: what a sound pass does not have, as a leg ironed or the frame touched\n";
   if (!answers.metal_known)
     text +=
         "  stretch against what the metal bears: not known; the case says no elongation or "

@@ -73,7 +73,7 @@ double ishigami(const std::vector<double> &u)
 }
 } // namespace
 
-TEST_CASE("laws have the moments of their formulas", "[unit][statistics]")
+TEST_CASE("laws have the moments of their formulas", "[study][statistics]")
 {
   // Uniform: (b - a)^2 / 12, which is JCGM 100:2008, 4.3.7: a^2 / 3 of the half width.
   const Moments uniform = moments(law(ScatterKind::uniform, 9.43, 9.63));
@@ -109,7 +109,7 @@ TEST_CASE("laws have the moments of their formulas", "[unit][statistics]")
         Approx(1 - 2 * 0.2419707 / (normal_below(1) - normal_below(-1))).epsilon(1e-5));
 }
 
-TEST_CASE("quantiles of known laws", "[unit][statistics]")
+TEST_CASE("quantiles of known laws", "[study][statistics]")
 {
   // 1.959964: tables of the normal distribution.
   CHECK(quantile(law(ScatterKind::normal, 0, 1), 0.975) == Approx(1.959964).epsilon(1e-6));
@@ -129,7 +129,7 @@ TEST_CASE("quantiles of known laws", "[unit][statistics]")
     CHECK(std::isfinite(quantile(law(ScatterKind::normal, 0, 1), u)));
 }
 
-TEST_CASE("samples fill every key evenly, set by set", "[unit][statistics]")
+TEST_CASE("samples fill every key evenly, set by set", "[study][statistics]")
 {
   const CubePoints points = sample_points(320, 5, 10, 7);
   REQUIRE(points.size() == 320);
@@ -155,7 +155,7 @@ TEST_CASE("samples fill every key evenly, set by set", "[unit][statistics]")
   CHECK(usual_sets(3) == 1);
 }
 
-TEST_CASE("an interval of a share by hand and by tables", "[unit][statistics]")
+TEST_CASE("an interval of a share by hand and by tables", "[study][statistics]")
 {
   const auto passes = [](std::size_t yes, std::size_t not_known, std::size_t n)
   {
@@ -189,7 +189,7 @@ TEST_CASE("an interval of a share by hand and by tables", "[unit][statistics]")
   CHECK(chance({}, 1).high == 1);
 }
 
-TEST_CASE("sets that disagree widen the interval", "[unit][statistics]")
+TEST_CASE("sets that disagree widen the interval", "[study][statistics]")
 {
   // In two sets all, in two none: independent passes would never do that.
   std::vector<Happened> passes;
@@ -204,7 +204,7 @@ TEST_CASE("sets that disagree widen the interval", "[unit][statistics]")
 }
 
 TEST_CASE("a known probability lies inside its interval in 95 % of 200 studies",
-          "[unit][statistics]")
+          "[study][statistics]")
 {
   // How it is counted: 200 studies that differ in the seed alone; a study counts as good if
   // low <= true <= high. An interval that covers exactly 95 % would have 190 or more good
@@ -260,7 +260,7 @@ TEST_CASE("a known probability lies inside its interval in 95 % of 200 studies",
   }
 }
 
-TEST_CASE("quantiles of a figure with a known law", "[unit][statistics]")
+TEST_CASE("quantiles of a figure with a known law", "[study][statistics]")
 {
   const ScatterLaw force = law(ScatterKind::lognormal, 30000, 1.1);
   for (const double at : {0.05, 0.5, 0.95})
@@ -295,7 +295,7 @@ TEST_CASE("quantiles of a figure with a known law", "[unit][statistics]")
   CHECK(quantile_band(ten, 0.5).high == 9);
 }
 
-TEST_CASE("weights of Ishigami's function", "[unit][statistics]")
+TEST_CASE("weights of Ishigami's function", "[study][statistics]")
 {
   // Closed forms: Saltelli et al. (2008), Global Sensitivity Analysis: The Primer, 4.
   const double a = 7, b = 0.1, p4 = std::pow(pi, 4), p8 = p4 * p4;
@@ -328,7 +328,7 @@ TEST_CASE("weights of Ishigami's function", "[unit][statistics]")
 }
 
 TEST_CASE("weights of Sobol's g-function, whose kinks no polynomial follows",
-          "[unit][statistics]")
+          "[study][statistics]")
 {
   // Product of (|4 u - 2| + a) / (1 + a); V_i = 1 / (3 (1 + a_i)^2), V = prod(1 + V_i) - 1
   // (Saltelli et al. 2008, as above).
@@ -366,7 +366,7 @@ TEST_CASE("weights of Sobol's g-function, whose kinks no polynomial follows",
 }
 
 TEST_CASE("weights of a sum of normal keys are their shares of the variance",
-          "[unit][statistics]")
+          "[study][statistics]")
 {
   // Variances 9, 4, 0: shares 9/13, 4/13, 0 by hand, first and total alike.
   const std::size_t   n      = 200;
@@ -386,7 +386,7 @@ TEST_CASE("weights of a sum of normal keys are their shares of the variance",
   CHECK(std::abs(found.ranks[2].rank) <= std::max(0.1, found.ranks[2].error));
 }
 
-TEST_CASE("figures that no key explains get no weights", "[unit][statistics]")
+TEST_CASE("figures that no key explains get no weights", "[study][statistics]")
 {
   std::mt19937_64     random(1);
   const std::size_t   n      = 200;

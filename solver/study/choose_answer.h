@@ -1,0 +1,26 @@
+#pragma once
+// What a choice of a fixture says, as JSON for the store and as text.
+
+#include "solver/study/choose_trials.h"
+
+#include <string>
+
+namespace throughbend
+{
+struct ChoiceReport
+{
+  ChoiceKeys    keys;
+  ChoiceGoal    goal = ChoiceGoal::least_force;
+  ChooseSpace   space;
+  FixtureChoice choice;
+};
+
+/// As inputs/study_answers.md has it.
+std::string choice_json(const ChoiceReport &report);
+std::string choice_words(const ChoiceReport &report, UnitSystem units);
+
+/// A line for each free key with its tolerance, for a drawing.
+std::vector<std::string> tolerance_lines(const ChoiceReport &report, UnitSystem units);
+
+std::string to_text(ChoiceGoal goal);
+} // namespace throughbend
