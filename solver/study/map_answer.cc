@@ -38,6 +38,13 @@ bool is_beyond(const std::string &finding)
   return finding.find(", metal beyond") != std::string::npos;
 }
 
+/// What stands behind the letter: the metal's answer, or that a pass that went through had
+/// an event.
+char remark_of(const std::string &finding)
+{
+  return is_beyond(finding) ? '!' : finding.rfind("through, ", 0) == 0 ? '*' : ' ';
+}
+
 std::string plain(const std::string &finding)
 {
   return finding.substr(0, finding.find(", metal beyond"));
@@ -78,7 +85,7 @@ std::string cell_text(const MapPlan &plan, const MapPlan::Index &index, const bo
   char              letter  = letter_of(finding);
   if (!plan.pass_at(index))
     letter = static_cast<char>(std::tolower(letter));
-  return fmt::format("{}{}{}{}", is_own ? '[' : ' ', letter, is_beyond(finding) ? '!' : ' ',
+  return fmt::format("{}{}{}{}", is_own ? '[' : ' ', letter, remark_of(finding),
                      is_own ? ']' : ' ');
 }
 
@@ -140,8 +147,8 @@ std::string map_text(const MapAnswer &map, const MapPlan &plan,
   }
   text += '\n';
   for (const auto &[finding, count] : counts)
-    text += fmt::format("  {}  {:<28} {} of {} passes\n", letter_of(finding), finding,
-                        count, passes.size());
+    text += fmt::format("  {}{} {:<28} {} of {} passes\n", letter_of(finding),
+                        remark_of(finding), finding, count, passes.size());
   if (beyond > 0)
     text += fmt::format("  !  metal beyond its stated limit  {} passes\n", beyond);
   text += own_place(map) ? "  [ ] nearest to the case as it is\n"

@@ -12,8 +12,12 @@ constexpr std::size_t first_stride = 4; ///< levels between the first passes of 
 
 std::string map_finding(const StudyPass &pass)
 {
-  return pass.outcome + (pass.held.empty() ? "" : ", " + pass.held) +
-         (pass.metal == "beyond" ? ", metal beyond" : "");
+  std::string finding = pass.outcome + (pass.held.empty() ? "" : ", " + pass.held);
+  // A coupon that goes through with a leg ironed is not one that goes through; which leg is
+  // all the same.
+  if (pass.outcome == "through" && !pass.events.empty())
+    finding += ", " + pass.events.front().substr(0, pass.events.front().find(','));
+  return finding + (pass.metal == "beyond" ? ", metal beyond" : "");
 }
 
 MapPlan::MapPlan(std::vector<std::vector<double>> levels, const MapFill fill)

@@ -132,12 +132,15 @@ TEST_CASE("A map's picture has a row for each level across and marks the case", 
   {
     passes.push_back(made_up(point->values[0] < 2 ? "through" : "over-capacity"));
     passes.back().metal = point->values == std::vector<double>{2, 0} ? "beyond" : "within";
+    if (point->values == std::vector<double>{1, 0})
+      passes.back().events = {"leg ironed, both sides"};
     plan.take(*point, passes.size() - 1, passes.back());
   }
   const std::string text = map_text(map, plan, passes);
   CHECK_THAT(text, Catch::Contains("          2 | T  [T ] C  \n") &&
-                       Catch::Contains("          0 | T   T   C! \n"));
-  CHECK_THAT(text, Catch::Contains("6 of 9 passes") && Catch::Contains("3 of 9 passes"));
+                       Catch::Contains("          0 | T   T*  C! \n"));
+  CHECK_THAT(text, Catch::Contains("5 of 9 passes") && Catch::Contains("3 of 9 passes") &&
+                       Catch::Contains("T* through, leg ironed"));
   CHECK_THAT(text, Catch::Contains("rule: coupon.thickness 0 to 1.5 mm"));
   CHECK_THAT(map_json(map), Catch::Contains("\"refined\": false"));
 }
