@@ -21,7 +21,7 @@ QuantileBand quantile_band(std::vector<double> figures, const double at)
   const double      place = at * static_cast<double>(n - 1);
   const std::size_t below = static_cast<std::size_t>(place);
   const std::size_t above = std::min(below + 1, n - 1);
-  band.value = figures[below];
+  band.value              = figures[below];
   // Figures may be infinite: then there is no number between two of them.
   if (const double share = place - static_cast<double>(below);
       share > 0 && figures[above] > figures[below])
