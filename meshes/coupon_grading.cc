@@ -33,11 +33,12 @@ struct SizeWish
 };
 
 /// What a level of the mesh means. In a body the width smooths what a plane's cells do one
-/// by one: layers and cells that a plane needs to be a per cent off give it a tenth of that.
+/// by one: layers and cells that a plane needs to be a per cent off give it a tenth of
+/// that.
 struct Level
 {
-  int    layers; ///< through the thickness
-  double cells;  ///< their length over that of a plane's standard mesh [-]
+  int    layers;           ///< through the thickness
+  double cells;            ///< their length over that of a plane's standard mesh [-]
   int    layers_if_narrow; ///< where strength changes along the coupon
 };
 
