@@ -33,8 +33,8 @@ cell_size = 6 mm
 residual_tolerance = 1e-9
 largest_step = 0.2 mm
 """
-# Errors of the computation are roundings themselves.
-NO_FIGURES = ("equilibrium error [-]", "energy error [-]")
+# Errors of the computation are roundings themselves, and one may cost or save an iteration near the tolerance.
+NO_FIGURES = ("equilibrium error [-]", "energy error [-]", "iterations")
 HEEDED = 2  # [s], in the plane
 PATIENCE = 5  # times as long on a machine that others load
 

@@ -139,8 +139,9 @@ void compare(const std::string &overrides, Outcome outcome)
 
 TEST_CASE("A coupon goes through and is released on any number of ranks", "[mpi]")
 {
-  // Tighter, the last step is refused, in which only the drag holds the coupon.
-  compare<2>(cells + "--solver.residual_tolerance;1e-7", Outcome::through);
+  // Looser, what an iteration leaves moves the coupon against friction's springs by more
+  // than is compared.
+  compare<2>(cells + "--solver.residual_tolerance;1e-8", Outcome::through);
 }
 
 TEST_CASE(
