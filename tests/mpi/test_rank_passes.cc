@@ -140,8 +140,8 @@ void compare(const std::string &overrides, Outcome outcome)
 TEST_CASE("A coupon goes through and is released on any number of ranks", "[mpi]")
 {
   // Looser, what an iteration leaves moves the coupon against friction's springs by more
-  // than is compared.
-  compare<2>(cells + "--solver.residual_tolerance;1e-8", Outcome::through);
+  // than is compared. Tighter, the last step is refused, in which only the drag holds it.
+  compare<2>(cells + "--solver.residual_tolerance;3e-8", Outcome::through);
 }
 
 TEST_CASE(
