@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
 
 namespace throughbend
 {
@@ -65,6 +66,27 @@ double largest(const RunRecord &run, const std::string &head)
   return values.empty() ? std::nan("") : *std::max_element(values.begin(), values.end());
 }
 
+/// What push --bars found of a figure: of the computation, and of metal and grease. Empty
+/// where the run has none.
+std::string bars_text(const RunRecord &run, const std::string &figure,
+                      const std::function<std::string(double)> &shown)
+{
+  const std::string at   = "error_bars." + figure + ".";
+  const double      mesh = run.number(at + "numerics.up");
+  if (!std::isfinite(mesh))
+    return "";
+  const auto whole = [&](const char *kind)
+  {
+    return run.truth(at + kind + ".whole") == std::optional(true)
+               ? ""
+               : " or more (not every pass of it has a finding)";
+  };
+  return "mesh, step and contact +-" + shown(mesh) + whole("numerics") +
+         "; flow stress +-10 % and friction +-0.03 -" +
+         shown(-run.number(at + "metal_and_friction.down")) + " +" +
+         shown(run.number(at + "metal_and_friction.up")) + whole("metal_and_friction");
+}
+
 void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
   const double peak = run.peak_force(), last = run.last_travel();
@@ -81,7 +103,8 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
   figures.add("peak ram force", peak, force_text,
               at + margin_text(run, (capacity - peak) / capacity, "capacity"));
   figures.add("ram capacity", capacity, force_text);
-  if (const auto beyond = run_beyond(run))
+  const auto beyond = run_beyond(run);
+  if (beyond)
   {
     figures.add("force it takes", beyond->end == "through" ? beyond->force : std::nan(""),
                 force_text,
@@ -100,6 +123,11 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
                      std::expm1(beyond->outer_strain), percent_text,
                      "beyond the ram's capacity");
   }
+  const std::string bars =
+      bars_text(run, "force_N", [&](double force) { return units.force(force); });
+  if (!bars.empty())
+    figures.add("error bars of the force", beyond ? beyond->force : peak, force_text,
+                bars + "; added up as if all went the same way");
   figures.add("travel", last, length_text,
               margin_text(run, (stroke - last) / stroke, "stroke"));
   figures.add("ram stroke", stroke, length_text);

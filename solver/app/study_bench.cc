@@ -6,6 +6,7 @@
 #include "solver/app/interrupt.h"
 #include "solver/app/version.h"
 #include "solver/output/whole_file.h"
+#include "solver/study/bar_cases.h"
 #include "solver/study/part_plan.h"
 #include "solver/study/study_csv.h"
 
@@ -88,6 +89,8 @@ StudyBench::StudyBench(const StudyOrder &order, const StudyCase &base, const Stu
 {
   const StudyRequest request{kind, base.own().title, effective_text(base.own()), keys,
                              question};
+  if (order.bars == Bars::wanted && base.own().mesh.dimension != 2)
+    throw InputError("--bars needs mesh.dimension = 2.");
   for (const fs::path &folder : order.reuse)
     if (!is_study(folder))
       throw InputError("--reuse " + folder.string() +
@@ -159,6 +162,16 @@ StudyEnd StudyBench::carry_out(StudyPlan &plan)
   return end;
 }
 
+std::string StudyBench::own_bars_text()
+{
+  std::vector<BarCase> cases = bar_cases(base_.own());
+  cases.push_back({{"as it is", BarPass::Kind::numerics}, base_.own()});
+  ErrorBars bars = error_bars({}, cases, *crew_, interrupt_asked);
+  bars.own       = bars.passes.back().figures;
+  bars.passes.pop_back();
+  return error_bars_text(bars, order_.units);
+}
+
 ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
                            const std::string &text, const Question question)
 {
@@ -174,6 +187,8 @@ ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
   for (const StudyPass &pass : passes())
     undecided += pass.outcome == "undecided" ? 1 : 0;
   std::cout << text;
+  if (order_.bars == Bars::wanted && whole)
+    std::cout << "\nThe case as it is. " << own_bars_text();
   std::cout << fmt::format("\n{} passes, {} of them taken over, {} undecided; {}\n", all,
                            taken_over_, undecided, duration_text(seconds_));
   std::cout << "Study in " << folder_.string()

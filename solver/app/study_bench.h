@@ -52,7 +52,8 @@ public:
   const std::filesystem::path &folder() const { return folder_; } ///< of study.db
 
 private:
-  void take_over(const std::filesystem::path &folder);
+  void        take_over(const std::filesystem::path &folder);
+  std::string own_bars_text(); ///< of the case as it is, by further passes
 
   StudyOrder                   order_;
   const StudyCase             &base_;

@@ -43,6 +43,12 @@ std::vector<VerbOption> study_options()
        "passes at a time in this process; default one per core, with mesh.dimension = 3 "
        "one",
        {}},
+      {"bars",
+       "",
+       "error bars of the case as it is: eight passes more, which tell how far mesh, step "
+       "and contact, friction +-0.03 and flow stress +-10 % move its force and strain; "
+       "plane models only",
+       {}},
       {"stop-at-capacity",
        "",
        "end passes where the ram's force runs out; else the force that each would take is "
@@ -97,6 +103,13 @@ StudyOrder study_order(const GivenWords &given, const std::string &verb)
     if (order.merge)
       throw InputError("--merge puts parts together: it does not go with --part.");
     order.part = told_part(given.value("part"));
+  }
+  if (given.has("bars"))
+  {
+    if (order.merge || order.part)
+      throw InputError("--bars makes passes of its own: give it to the whole study, "
+                       "without --part and --merge.");
+    order.bars = Bars::wanted;
   }
   if (given.has("workers"))
     order.workers = told_count(given.value("workers"), "--workers");

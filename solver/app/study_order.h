@@ -30,8 +30,9 @@ struct StudyOrder
   bool                               overwrite = false; ///< what is in it, of another study
   std::vector<std::filesystem::path> reuse;
   std::optional<StudyPart>           part;
-  bool                               merge       = false; ///< make no pass
-  std::size_t                        workers     = 0;     ///< 0: one a core
+  bool                               merge       = false;      ///< make no pass
+  std::size_t                        workers     = 0;          ///< 0: one a core
+  Bars                               bars        = Bars::none; ///< of the case as it is
   AtCapacity                         at_capacity = AtCapacity::go_on;
   UnitSystem                         units       = UnitSystem::metric;
   Speech                             speech      = Speech::full;

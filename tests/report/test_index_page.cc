@@ -195,6 +195,35 @@ TEST_CASE("the advice names what a coupon that went through still lacks", "[repo
             "more than 65.0 mm"));
 }
 
+TEST_CASE("error bars stand among the figures of a run that has them", "[report]")
+{
+  const auto truth = [](const bool is)
+  { return JsonMember(JsonMember::Kind::truth, is ? "true" : "false"); };
+  const auto remark = [&](const bool whole)
+  {
+    std::string text;
+    for (const ReportFigure &figure : report_figures(
+             ended({{"finding.outcome", "through"},
+                    {"error_bars.force_N.numerics.up", 250},
+                    {"error_bars.force_N.numerics.whole", truth(true)},
+                    {"error_bars.force_N.metal_and_friction.down", -4000},
+                    {"error_bars.force_N.metal_and_friction.up", 4500},
+                    {"error_bars.force_N.metal_and_friction.whole", truth(whole)}}),
+             metric))
+      if (figure.name == "error bars of the force")
+        text = figure.remark;
+    return text;
+  };
+  CHECK(has(remark(true), "+-0.250 kN"));
+  CHECK(has(remark(true), "-4.00 kN"));
+  CHECK(has(remark(true), "+4.50 kN"));
+  CHECK_FALSE(has(remark(true), "or more"));
+  CHECK(has(remark(false), "or more"));
+  for (const ReportFigure &figure :
+       report_figures(ended({{"finding.outcome", "through"}}), metric))
+    CHECK(figure.name != "error bars of the force");
+}
+
 TEST_CASE("the force it takes stands among the figures, and what bears it", "[report]")
 {
   const auto figures = [](const std::string &end)
