@@ -246,7 +246,7 @@ int main(int argc, char **argv)
       sum);
   Figures none{};
   text += series(
-      "Shape of the cells", "length / height, 6 layers", {4, 3, 2, 1}, 0,
+      "Shape of the cells", "length / height, 6 layers", {3, 2, 1}, 0,
       [](Case &c, double v)
       {
         c.mesh.layers    = 6;
