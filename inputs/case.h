@@ -14,9 +14,9 @@ namespace throughbend
 /// How finely the coupon is cut. A size of 0 asks for the size that the level gives.
 enum class MeshLevel
 {
-  quick,    ///< about 1 % in force, for a first look
+  quick,    ///< 1 to 2 % in force, for a first look
   standard, ///< the default, errors as README states
-  fine      ///< half the standard cell size
+  fine      ///< cells half as long as the standard ones, in 3D two thirds
 };
 
 /// Half model where the case is symmetric, or always the full coupon.

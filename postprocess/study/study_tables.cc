@@ -52,7 +52,7 @@ const char *mesh_name(const MeshLevel level)
   switch (level)
   {
   case MeshLevel::quick:
-    return "quick (about 1 % in force, for a first look)";
+    return "quick (1 to 2 % in force, for a first look)";
   case MeshLevel::standard:
     return "standard";
   case MeshLevel::fine:
