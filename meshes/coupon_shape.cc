@@ -149,13 +149,15 @@ std::vector<MeshLine> CouponShape::wanted(const Weld &weld, double scale) const
   };
   const StrengthSteps steps = strength_steps(weld, section_.plate());
   const bool          jumps = weld.transition <= 0;
-  const double        fine =
-      jumps ? std::numeric_limits<double>::infinity() : weld.transition / 4 * scale;
+  // Along a weld that runs with the coupon all zones are stretched alike, and no cell has
+  // to follow how strain changes with strength.
+  const double fine = jumps || !zones_along_x() ? std::numeric_limits<double>::infinity()
+                                                : weld.transition / 4 * scale;
   if (weld.has_metal())
     want(edges, 0, fine);
   if (weld.haz_width > 0)
     want(edges, weld.haz_width, fine);
-  if (!jumps)
+  if (!jumps && zones_along_x())
   {
     if (weld.has_metal())
       for (const double distance : {steps.weld_ends, steps.haz_begins})

@@ -151,6 +151,28 @@ TEST_CASE("Every zone boundary is a grid line, and every cell lies in one zone",
     }
 }
 
+TEST_CASE("A weld along the coupon asks for its zones' lines and for no narrow cells",
+          "[unit][mesh]")
+{
+  // A bend stretches all zones of it alike: no strain has to be followed from zone to zone.
+  Case c           = reference_case();
+  c.mesh.dimension = 3;
+  const Case plain = c;
+  c.weld           = welded().weld;
+  c.weld.run       = WeldRun::longitudinal;
+  for (const double transition : {0.0, 0.5, 4.0})
+  {
+    c.weld.transition       = transition;
+    const CouponGrid  grid  = coupon_grid(c, model_extent(c));
+    const CouponShape shape = coupon_shape(c, model_extent(c));
+    CHECK_FALSE(shape.has_narrow_cells());
+    CHECK(has_line(grid.z, 6));
+    CHECK(has_line(grid.z, 10));
+    CHECK(grid.z.size() <= 6);
+    CHECK(grid.y.size() == coupon_grid(plain, Extent::half).y.size());
+  }
+}
+
 TEST_CASE("Sizes of neighbouring cells stay alike where nothing forces a line",
           "[unit][mesh]")
 {
