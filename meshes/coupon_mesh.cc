@@ -3,6 +3,7 @@
 #include <deal.II/grid/grid_generator.h>
 #include <deal.II/grid/grid_tools.h>
 
+#include <algorithm>
 #include <map>
 #include <stdexcept>
 
@@ -17,29 +18,42 @@ constexpr dealii::types::boundary_id id(CouponFace face)
   return static_cast<dealii::types::boundary_id>(face);
 }
 
+/// The seam that a spot of the straight grid lies on, or none.
+const Seam *seam_at(const std::vector<Seam> &seams, const Spot &at)
+{
+  const auto found =
+      std::find_if(seams.begin(), seams.end(),
+                   [&](const Seam &seam)
+                   { return std::abs(at.x - seam.grid) < close && seam.parts(at.y); });
+  return found == seams.end() ? nullptr : &*found;
+}
+
 /// Names the faces of a mesh on the straight grid that has flaws in it.
-void name_faces(dealii::Triangulation<2> &mesh, const CouponGrid &grid, double level)
+void name_faces(dealii::Triangulation<2> &mesh, const std::vector<Seam> &seams,
+                const CouponGrid &grid, double level)
 {
   for (const auto &cell : mesh.active_cell_iterators())
     for (const auto &face : cell->face_iterators())
     {
       if (!face->at_boundary())
         continue;
-      const dealii::Point<2> middle = face->center();
-      const Spot             at     = spot(middle, level);
-      const CouponFace name = std::abs(at.x - grid.x.front()) < close ? CouponFace::left_end
-                              : std::abs(at.x - grid.x.back()) < close
-                                  ? CouponFace::right_end
-                              : std::abs(at.y - grid.y.front()) < close ? CouponFace::convex
-                              : std::abs(at.y - grid.y.back()) < close ? CouponFace::concave
-                              : cell->center()[0] < middle[0] ? CouponFace::left_lip
-                                                              : CouponFace::right_lip;
+      const dealii::Point<2> middle    = face->center();
+      const Spot             at        = spot(middle, level);
+      const bool             on_a_seam = seam_at(seams, at) != nullptr;
+      const CouponFace       name =
+          std::abs(at.x - grid.x.front()) < close && !on_a_seam ? CouponFace::left_end
+                : std::abs(at.x - grid.x.back()) < close  ? CouponFace::right_end
+                : std::abs(at.y - grid.y.front()) < close ? CouponFace::convex
+                : std::abs(at.y - grid.y.back()) < close  ? CouponFace::concave
+                : cell->center()[0] < middle[0]           ? CouponFace::left_lip
+                                                          : CouponFace::right_lip;
       face->set_boundary_id(id(name));
     }
 }
 
 /// The mesh once more, cut along the seams: their corners doubled, the second one for the
-/// cells on the right.
+/// cells on the right. Of a seam in the plane of symmetry only the right one is in the
+/// model.
 void cut_along(const std::vector<Seam> &seams, const CouponGrid &grid, double level,
                dealii::Triangulation<2> &mesh)
 {
@@ -48,15 +62,14 @@ void cut_along(const std::vector<Seam> &seams, const CouponGrid &grid, double le
   std::map<unsigned, double>   line; // of each doubled corner [mm]
   const std::size_t            whole = vertices.size();
   for (unsigned v = 0; v < whole; ++v)
-    for (const Seam &seam : seams)
-      if (const Spot at = spot(vertices[v], level);
-          std::abs(at.x - seam.grid) < close && seam.parts(at.y))
-      {
-        twin[v] = static_cast<unsigned>(vertices.size());
-        line[v] = seam.grid;
-        vertices.push_back(vertices[v]);
-        break;
-      }
+  {
+    const Seam *const seam = seam_at(seams, spot(vertices[v], level));
+    if (seam == nullptr || seam->grid < grid.x.front() + close)
+      continue;
+    twin[v] = static_cast<unsigned>(vertices.size());
+    line[v] = seam->grid;
+    vertices.push_back(vertices[v]);
+  }
   for (dealii::CellData<2> &cell : cells)
   {
     double middle = 0;
@@ -68,7 +81,7 @@ void cut_along(const std::vector<Seam> &seams, const CouponGrid &grid, double le
   }
   mesh.clear();
   mesh.create_triangulation(vertices, cells, {});
-  name_faces(mesh, grid, level);
+  name_faces(mesh, seams, grid, level);
 }
 } // namespace
 

@@ -2,7 +2,7 @@
 // The coupon as a deal.II mesh: cells from a CouponGrid, zones as material ids, faces with
 // names, corners moved to the coupon's shape. Conforming quadrilaterals or hexahedra, the
 // whole mesh on every rank. Along a flaw every corner is there twice, once for the cells on
-// either side.
+// either side; in the plane of symmetry of a half model there is the right lip alone.
 
 #include "meshes/coupon_grading.h"
 

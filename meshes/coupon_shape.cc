@@ -30,9 +30,12 @@ double arc_radius(double chord, double rise)
 
 Extent model_extent(const Case &c)
 {
+  const bool in_the_middle = std::all_of(
+      c.flaws.each.begin(), c.flaws.each.end(),
+      [](const Flaw &flaw) { return !flaw.present() || flaw.line == FlawLine::centre; });
   const bool symmetric = c.coupon.offset == 0 && c.coupon.taper == 0 &&
                          c.friction.left_shoulder() == c.friction.shoulders &&
-                         !c.flaws.present() &&
+                         in_the_middle &&
                          (!c.weld.present() || c.weld.run == WeldRun::longitudinal ||
                           (c.weld.offset == 0 && c.weld.symmetric()));
   return symmetric && c.mesh.model == ModelChoice::automatic ? Extent::half : Extent::full;

@@ -22,7 +22,7 @@ enum class Extent
 };
 
 /// Half when everything is the same left and right and the user did not ask for the full
-/// one.
+/// one. A flaw may lie in the plane of symmetry.
 Extent model_extent(const Case &c);
 
 /// x along where the flat coupon lies, y from the convex face, z across from the mid-plane

@@ -150,7 +150,6 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
   json["mirrored"] = shapes.part == ModelPart::right_half;
   json["cells"]    = places(shapes.cells);
   json["edges"]    = places(shapes.edges);
-  json["flat"]     = coordinates(shapes.flat, scale);
   json["shapes"]   = list;
   json["tools"]    = tools_json(shapes);
   json["axial_map"] =

@@ -149,7 +149,7 @@ struct Thinning
 };
 
 /// Edges that belong to one cell only: points are apart for each zone, so these are the
-/// outline and the borders of zones.
+/// outline and the borders of zones, and the cut of a half model.
 std::vector<std::array<int, 2>> single_edges(const std::vector<std::array<int, 4>> &cells)
 {
   std::map<std::array<int, 2>, int> uses;
@@ -165,6 +165,24 @@ std::vector<std::array<int, 2>> single_edges(const std::vector<std::array<int, 4
     if (count == 1)
       edges.push_back(edge);
   return edges;
+}
+
+ModelPart part_of(const std::vector<Vec2> &flat)
+{
+  return std::any_of(flat.begin(), flat.end(), [](const Vec2 &p) { return p.x < -1e-4; })
+             ? ModelPart::whole
+             : ModelPart::right_half;
+}
+
+/// Whether an edge lies on the cut of a half model and not on the lip of a flaw there.
+bool on_the_cut(const PassShapes &shapes, const std::array<int, 2> &edge)
+{
+  return std::all_of(edge.begin(), edge.end(),
+                     [&](const int point)
+                     {
+                       const auto i = static_cast<std::size_t>(point);
+                       return shapes.lip[i] == 0 && std::abs(shapes.flat[i].x) < 1e-4;
+                     });
 }
 
 Shape shape_of(const FieldFile &file, const std::vector<vtkIdType> &kept)
@@ -197,7 +215,8 @@ std::string unreadable_shapes(const std::vector<std::string> &files, const std::
       all ? " No pictures and no animation." : "");
 }
 
-void read_fields(const fs::path &folder, PassShapes &into)
+void read_fields(const fs::path &folder, const std::optional<ModelPart> part,
+                 PassShapes &into)
 {
   const std::vector<Moment> moments = moments_of(folder / "fields.pvd");
   if (moments.empty())
@@ -220,6 +239,12 @@ void read_fields(const fs::path &folder, PassShapes &into)
       n_points   = file.grid->GetNumberOfPoints();
       kept       = Thinning(file, into).kept;
       into.edges = single_edges(into.cells);
+      into.part  = part.value_or(part_of(into.flat));
+      if (into.part == ModelPart::right_half)
+        into.edges.erase(std::remove_if(into.edges.begin(), into.edges.end(),
+                                        [&](const auto &edge)
+                                        { return on_the_cut(into, edge); }),
+                         into.edges.end());
     }
     Shape shape  = shape_of(file, kept);
     shape.travel = file.travel(moment.time);
@@ -299,12 +324,12 @@ std::size_t PassShapes::last_loaded() const
   return last;
 }
 
-PassShapes read_pass_shapes(const fs::path &folder, const ModelPart part)
+PassShapes read_pass_shapes(const fs::path &folder, const std::optional<ModelPart> part)
 {
   vtkObject::GlobalWarningDisplayOff(); // a broken file is named in the report instead
   PassShapes shapes;
-  shapes.part = part;
-  read_fields(folder / "fields", shapes);
+  shapes.part = part.value_or(ModelPart::whole);
+  read_fields(folder / "fields", part, shapes);
   if (!shapes.empty())
     read_tools(folder / "tools", shapes);
   return shapes;

@@ -7,6 +7,7 @@
 
 #include <array>
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -61,7 +62,9 @@ struct PassShapes
   std::size_t last_loaded() const; ///< place of the last shape in the tools
 };
 
-PassShapes read_pass_shapes(const std::filesystem::path &folder, ModelPart part);
+/// Without a part the mesh tells: only a half model has nothing left of the middle.
+PassShapes read_pass_shapes(const std::filesystem::path &folder,
+                            std::optional<ModelPart>     part);
 
 /// A shape's points along the convex face, from end to end.
 struct FacePoint

@@ -69,13 +69,7 @@ void draw_coupon(Raster &picture, const PassShapes &shapes, const Shape &shape,
         picture.fill({at(t[0]), at(t[1]), at(t[2])},
                      {strain(t[0]), strain(t[1]), strain(t[2])}, colour);
     for (const auto &[a, b] : shapes.edges)
-    {
-      // The cut of a half model is no edge of the coupon.
-      const auto cut = [&](const int point)
-      { return std::abs(shapes.flat[static_cast<std::size_t>(point)].x) < 1e-4; };
-      if (shapes.part == ModelPart::whole || !cut(a) || !cut(b))
-        picture.line(at(a), at(b), 1.6, ink);
-    }
+      picture.line(at(a), at(b), 1.6, ink);
   }
 }
 

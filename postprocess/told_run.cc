@@ -1,6 +1,6 @@
 #include "postprocess/told_run.h"
 
-#include <algorithm>
+#include <optional>
 
 namespace throughbend
 {
@@ -8,14 +8,11 @@ ToldRun tell_run(const std::string &folder, const ReportOrder &order,
                  const ReaderUnits &units)
 {
   ToldRun told;
-  told.run    = read_run_record(folder);
-  told.shapes = read_pass_shapes(folder, told.run.right_half() ? ModelPart::right_half
-                                                               : ModelPart::whole);
-  // Without run.json the mesh tells: only a half model has nothing left of the middle.
-  const auto &flat = told.shapes.flat;
-  if (told.run.word("made_with.model").empty() &&
-      std::none_of(flat.begin(), flat.end(), [](const Vec2 &p) { return p.x < -1e-4; }))
-    told.shapes.part = ModelPart::right_half;
+  told.run = read_run_record(folder);
+  std::optional<ModelPart> part;
+  if (!told.run.word("made_with.model").empty())
+    part = told.run.right_half() ? ModelPart::right_half : ModelPart::whole;
+  told.shapes = read_pass_shapes(folder, part);
   if (order.pictures == Pictures::drawn && !told.shapes.empty())
   {
     told.pictures =

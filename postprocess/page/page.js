@@ -70,7 +70,6 @@
       this.chart = root.querySelector("svg.chart");
       this.cells = wordsOf(data.cells);
       this.edges = wordsOf(data.edges);
-      this.flat = wordsOf(data.flat);
       this.shapes = data.shapes.map((shape) => ({
         travel: shape.travel,
         released: shape.released,
@@ -313,18 +312,14 @@
       }
     }
 
-    // The outline, and the borders of weld and HAZ; the cut of a half model is no edge.
+    // The outline, and the borders of weld and HAZ.
     drawEdges(paper, at, py, dense) {
-      const [x0, , x1] = this.data.window;
-      const middle = ((0 - x0) / (x1 - x0)) * 65535;
-      const onCut = (i) => this.data.mirrored && Math.abs(this.flat[2 * i] - middle) < 2;
       paper.strokeStyle = "#1a2028";
       paper.lineWidth = 1.1 * dense;
       paper.beginPath();
       for (let e = 0; e < this.edges.length; e += 2) {
         const i = this.edges[e];
         const j = this.edges[e + 1];
-        if (onCut(i) && onCut(j)) continue;
         paper.moveTo(at(i), py[i]);
         paper.lineTo(at(j), py[j]);
       }

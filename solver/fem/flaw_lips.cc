@@ -18,6 +18,14 @@ Vec2 place(const NodeUnknowns &node, const std::vector<dealii::Point<2>> &nodes,
 {
   return {nodes[node.x][0] + u[node.x], nodes[node.y][1] + u[node.y]};
 }
+
+/// Where the left lip stands: in a half model the image of the right one.
+Vec2 left_place(const FlawLips &lips, std::size_t i,
+                const std::vector<dealii::Point<2>> &nodes, const dealii::Vector<double> &u)
+{
+  const Vec2 at = place(lips.pairs[i].left, nodes, u);
+  return lips.mirrored ? Vec2{-at.x, at.y} : at;
+}
 } // namespace
 
 std::vector<FlawLips> flaw_lips(const dealii::DoFHandler<2>         &dof_handler,
@@ -67,9 +75,10 @@ std::vector<FlawLips> flaw_lips(const dealii::DoFHandler<2>         &dof_handler
           (name == CouponFace::left_lip ? left : right)[x] = pair;
         }
       }
-    for (const auto &[x, pair] : left)
+    lips.mirrored = left.empty();
+    for (const auto &[x, pair] : lips.mirrored ? right : left)
       lips.pairs.push_back(pair);
-    if (left.size() != right.size())
+    if (lips.pairs.size() != right.size())
       throw std::logic_error("the lips of a flaw do not fit each other");
     std::vector<LipPair> others;
     for (const auto &[x, pair] : right)
@@ -92,7 +101,7 @@ std::vector<std::vector<unsigned>> facing_unknowns(const FlawLips &lips)
   {
     std::vector<unsigned> unknowns;
     for (const bool left : {true, false})
-      for (std::size_t i = first; i < first + 3; ++i)
+      for (std::size_t i = first; i < first + 3 && !(left && lips.mirrored); ++i)
       {
         const NodeUnknowns &node = left ? lips.pairs[i].left : lips.pairs[i].right;
         unknowns.push_back(node.x);
@@ -108,12 +117,9 @@ LipGap lip_gap(const FlawLips &lips, const std::vector<dealii::Point<2>> &nodes,
 {
   const std::size_t n     = lips.pairs.size();
   const auto        apart = [&](std::size_t i)
-  { return place(lips.pairs[i].right, nodes, u) - place(lips.pairs[i].left, nodes, u); };
+  { return place(lips.pairs[i].right, nodes, u) - left_place(lips, i, nodes, u); };
   const auto middle = [&](std::size_t i)
-  {
-    return 0.5 *
-           (place(lips.pairs[i].right, nodes, u) + place(lips.pairs[i].left, nodes, u));
-  };
+  { return 0.5 * (place(lips.pairs[i].right, nodes, u) + left_place(lips, i, nodes, u)); };
   LipGap gap;
   for (std::size_t i = 0; i < n; ++i)
   {

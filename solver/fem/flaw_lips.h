@@ -22,7 +22,7 @@ struct NodeUnknowns
 struct LipPair
 {
   double       height = 0;  ///< above the convex face of the flat plate [mm]
-  NodeUnknowns left, right; ///< the same node at a tip
+  NodeUnknowns left, right; ///< the same node at a tip, and all along a mirrored flaw
 };
 
 /// One flaw from its lower edge up.
@@ -30,6 +30,7 @@ struct FlawLips
 {
   std::size_t          flaw        = 0;     ///< its number in Flaws
   bool                 mouth_below = false; ///< it comes out at the convex face
+  bool                 mirrored    = false; ///< the left lip is the image of the right one
   std::vector<LipPair> pairs;
 };
 
@@ -39,7 +40,8 @@ std::vector<FlawLips> flaw_lips(const dealii::DoFHandler<2>         &dof_handler
                                 const std::vector<Seam> &seams, double level);
 
 /// Unknowns of two cells' ends that face each other across a flaw: x and y of the left
-/// one's three nodes, then of the right one's, from below.
+/// one's three nodes, then of the right one's, from below. Of a mirrored flaw the right
+/// one's alone.
 std::vector<std::vector<unsigned>> facing_unknowns(const FlawLips &lips);
 
 /// How far the lips are apart.

@@ -55,9 +55,14 @@ LipContact::LipContact(const CouponModel<dim> &model, const double stiffness)
   for (const std::vector<unsigned> &dofs : model.couplings())
   {
     Facing facing;
-    std::copy(dofs.begin(), dofs.end(), facing.dofs.begin());
+    facing.mirrored = dofs.size() == n_unknowns / 2;
     for (std::size_t i = 0; i < n_unknowns; ++i)
-      facing.at_first[i] = model.nodes()[dofs[i]][i % 2];
+    {
+      const bool image   = facing.mirrored && i < n_unknowns / 2 && i % 2 == 0;
+      facing.dofs[i]     = dofs[i % dofs.size()];
+      facing.sign[i]     = image ? -1 : 1;
+      facing.at_first[i] = facing.sign[i] * model.nodes()[facing.dofs[i]][i % 2];
+    }
     const Row &x = facing.at_first;
     facing.length =
         (std::hypot(x[4] - x[0], x[5] - x[1]) + std::hypot(x[10] - x[6], x[11] - x[7])) / 2;
@@ -73,9 +78,10 @@ void LipContact::add_forces(const Vector &u, Vector &force)
   for (std::size_t f = 0; f < facings_.size(); ++f)
   {
     const Facing &facing = facings_[f];
+    const double  share  = facing.mirrored ? 0.5 : 1; // of the energy, in this model
     Row           x      = facing.at_first;
     for (std::size_t i = 0; i < n_unknowns; ++i)
-      x[i] += u[facing.dofs[i]];
+      x[i] += facing.sign[i] * u[facing.dofs[i]];
     active_[f] = false;
     for (std::size_t q = 0; q < points.size(); ++q)
     {
@@ -102,7 +108,7 @@ void LipContact::add_forces(const Vector &u, Vector &force)
       if (!active_[f])
         tangents_[f] = {};
       active_[f]          = true;
-      const double spring = stiffness_ * weights[q] * facing.length / 2;
+      const double spring = share * stiffness_ * weights[q] * facing.length / 2;
       energy_ += spring * gap.value * gap.value / 2;
       Row slope{};
       for (std::size_t k = 0; k < 4; ++k)
@@ -110,7 +116,7 @@ void LipContact::add_forces(const Vector &u, Vector &force)
           slope[i] += gap.slope[k] * B[k][i];
       for (std::size_t i = 0; i < n_unknowns; ++i)
       {
-        force[facing.dofs[i]] += spring * gap.value * slope[i];
+        force[facing.dofs[i]] += facing.sign[i] * spring * gap.value * slope[i];
         double *const row = &tangents_[f][i * n_unknowns];
         for (std::size_t j = 0; j < n_unknowns; ++j)
         {
@@ -129,7 +135,24 @@ void LipContact::add_tangent(LinearSystem &system) const
 {
   for (std::size_t f = 0; f < facings_.size(); ++f)
     if (active_[f])
-      system.add_coupling(f, tangents_[f].data());
+      add_tangent_of(f, system);
+}
+
+void LipContact::add_tangent_of(std::size_t f, LinearSystem &system) const
+{
+  if (!facings_[f].mirrored)
+  {
+    system.add_coupling(f, tangents_[f].data());
+    return;
+  }
+  constexpr std::size_t half = n_unknowns / 2;
+  const Row            &sign = facings_[f].sign;
+  Block                 folded{};
+  for (std::size_t i = 0; i < n_unknowns; ++i)
+    for (std::size_t j = 0; j < n_unknowns; ++j)
+      folded[(i % half) * half + j % half] +=
+          sign[i] * sign[j] * tangents_[f][i * n_unknowns + j];
+  system.add_coupling(f, folded.data());
 }
 
 template LipContact::LipContact(const CouponModel<2> &, double);

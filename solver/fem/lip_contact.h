@@ -6,6 +6,10 @@
 //
 // With d = x_right - x_left, t = the sum of the lips' tangents (upward), l = |t|:
 //   gap g = (d_x t_y - d_y t_x) / l,  energy k g^2 / 2 per undeformed length where g < 0.
+// Of a flaw in the plane of symmetry of a half model the left lip is the image of the right
+// one, z = (-x_1, y_1, .., x_1, y_1, ..) = M r, and half of the energy belongs to the
+// model:
+//   force M^T f / 2, tangent M^T K M / 2.
 
 #include "solver/fem/coupon_model.h"
 #include "solver/fem/linear_system.h"
@@ -40,9 +44,12 @@ private:
   struct Facing
   {
     std::array<unsigned, n_unknowns> dofs{};
-    Row                              at_first{}; ///< where they lay [mm]
-    double                           length = 0; ///< [mm]
+    Row                              sign{};       ///< -1: this one is the image of its dof
+    Row                              at_first{};   ///< where they lay [mm]
+    double                           length   = 0; ///< [mm]
+    bool                             mirrored = false;
   };
+  void add_tangent_of(std::size_t facing, LinearSystem &system) const;
 
   double              stiffness_;
   std::vector<Facing> facings_;

@@ -205,9 +205,9 @@ std::vector<Vec2> CouponProbe<dim>::outline(const Vector &u) const
     for (const Station &station : row)
       right.push_back(place(station, u));
     if (half_)
-      for (auto point = right.rbegin(); point != right.rend(); ++point)
-        if (point->x != 0)
-          line.push_back({-point->x, point->y});
+      for (std::size_t i = row.size(); i-- > 0;)
+        if (!model_.held()[row[i].x_dof]) // else its own image
+          line.push_back({-right[i].x, right[i].y});
     line.insert(line.end(), right.begin(), right.end());
     return line;
   };

@@ -85,6 +85,8 @@ NodalFields<dim>::NodalFields(const CouponModel<dim> &model)
         lips[pair.left.x]  = 1;
         lips[pair.right.x] = 2;
       }
+      else if (flaw.mirrored && !model.held()[pair.right.x])
+        lips[pair.right.x] = 2;
 
   std::map<std::pair<unsigned, int>, std::size_t>                               numbers;
   std::map<typename dealii::DoFHandler<dim>::active_cell_iterator, std::size_t> places;

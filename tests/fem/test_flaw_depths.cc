@@ -23,6 +23,7 @@ Case flawed(FlawLine line, double from, double depth, MeshLevel level)
   Case c               = reference_case(); // 10 mm thick
   c.weld.width         = 10;
   c.mesh.level         = level;
+  c.mesh.model         = ModelChoice::full; // it is turned as a whole
   c.flaws.each.front() = {line, BendKind::root, from, depth, 0};
   return c;
 }

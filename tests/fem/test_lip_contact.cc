@@ -94,6 +94,94 @@ TEST_CASE("Lip forces are the derivative of the energy, their tangent that of th
   CHECK(expected.l2_norm() < 1e-6 * ahead.l2_norm());
 }
 
+namespace
+{
+/// Flaws in the middle of a coupon, of which the right half is modelled or all.
+Case flawed_in_the_middle(ModelChoice model)
+{
+  Case c               = small_coupon<2>();
+  c.mesh.model         = model;
+  c.flaws.each.front() = {FlawLine::centre, BendKind::root, 0, 3, 0};
+  c.flaws.each[1]      = {FlawLine::centre, BendKind::root, 5, 7, 0.1};
+  return c;
+}
+} // namespace
+
+TEST_CASE("Half a model feels half of what the whole one does", "[fem][flaw]")
+{
+  const CouponModel<2> half(placed_coupon(flawed_in_the_middle(ModelChoice::automatic)),
+                            MPI_COMM_WORLD);
+  const CouponModel<2> whole(placed_coupon(flawed_in_the_middle(ModelChoice::full)),
+                             MPI_COMM_WORLD);
+  REQUIRE(half.extent() == Extent::half);
+  REQUIRE(half.n_dofs() < 0.6 * whole.n_dofs());
+  // A symmetric state that presses some of the lips together, by the places of the nodes.
+  const auto shape = [](const CouponModel<2> &model)
+  {
+    Vector u(model.n_dofs());
+    for (const FlawLips &lips : model.flaws())
+      for (const LipPair &pair : lips.pairs)
+        for (const NodeUnknowns &node : {pair.left, pair.right})
+        {
+          if (model.held()[node.x] || (!lips.mirrored && pair.left.x == pair.right.x))
+            continue; // the plane of symmetry, or a tip on it
+          const bool right = lips.mirrored || node.x == pair.right.x;
+          u[node.x]        = (right ? -1 : 1) * 0.08 * std::sin(1 + pair.height);
+          u[node.y]        = 0.03 * std::cos(pair.height);
+        }
+    return u;
+  };
+  LipContact   few(half, stiffness), all(whole, stiffness);
+  Vector       of_half(half.n_dofs()), of_whole(whole.n_dofs());
+  const Vector u = shape(half), v = shape(whole);
+  few.add_forces(u, of_half);
+  all.add_forces(v, of_whole);
+  REQUIRE(all.energy() > 0);
+  CHECK(few.energy() == Approx(all.energy() / 2));
+  for (std::size_t k = 0; k < half.flaws().size(); ++k)
+  {
+    const FlawLips &here = half.flaws()[k], &there = whole.flaws()[k];
+    CHECK(here.mirrored);
+    CHECK_FALSE(there.mirrored);
+    REQUIRE(here.pairs.size() == there.pairs.size());
+    for (std::size_t i = 0; i < here.pairs.size(); ++i)
+      if (there.pairs[i].left.x != there.pairs[i].right.x)
+      {
+        CHECK(of_half[here.pairs[i].right.x] ==
+              Approx(of_whole[there.pairs[i].right.x]).margin(1e-9));
+        CHECK(of_half[here.pairs[i].right.y] ==
+              Approx(of_whole[there.pairs[i].right.y]).margin(1e-9));
+      }
+    const LipGap a = lip_gap(here, half.nodes(), u), b = lip_gap(there, whole.nodes(), v);
+    CHECK(a.opening == Approx(b.opening));
+    CHECK(a.overlap == Approx(b.overlap));
+  }
+
+  DenseSystem<2> system(half);
+  few.add_tangent(system);
+  std::mt19937 random(8);
+  Vector       way(half.n_dofs());
+  shake(way, random, 1);
+  for (unsigned i = 0; i < way.size(); ++i)
+    if (half.held()[i])
+      way[i] = 0;
+  constexpr double h = 1e-6;
+  Vector           ahead(half.n_dofs()), behind(half.n_dofs()), expected(half.n_dofs());
+  Vector           moved(u);
+  moved.add(h, way);
+  few.add_forces(moved, ahead);
+  moved.add(-2 * h, way);
+  few.add_forces(moved, behind);
+  ahead -= behind;
+  ahead /= 2 * h;
+  system.matrix().vmult(expected, way);
+  for (unsigned i = 0; i < way.size(); ++i)
+    if (half.held()[i])
+      expected[i] = ahead[i] = 0;
+  expected -= ahead;
+  CHECK(expected.l2_norm() < 1e-6 * ahead.l2_norm());
+}
+
 TEST_CASE("A pressed flaw that is turned and carried off feels the same, in balance",
           "[fem][flaw]")
 {

@@ -289,6 +289,8 @@ TEST_CASE("shapes keep one point per node and zone, and where they stood flat", 
   CHECK(face[3].strain == Approx(0.2));
   const PassShapes half = read_pass_shapes(folder, ModelPart::right_half);
   CHECK(convex_face(half, half.shapes[0]).front().position == Approx(-2));
+  CHECK(half.edges.size() == 7); // less the one in the plane of symmetry
+  CHECK(read_pass_shapes(folder, std::nullopt).part == ModelPart::right_half);
 }
 
 TEST_CASE("the strain chart shows a bevelled weld where it meets the convex face",

@@ -33,11 +33,23 @@ bool has(const std::vector<double> &list, double value)
 }
 } // namespace
 
-TEST_CASE("A flaw makes the model a whole one, and its edges rows of the grid",
-          "[unit][flaw]")
+TEST_CASE("A flaw off the middle makes the model a whole one", "[unit][flaw]")
+{
+  Case c               = v_welded();
+  c.flaws.each.front() = {FlawLine::centre, BendKind::root, 0, 3, 0.2};
+  CHECK(model_extent(c) == Extent::half);
+  c.flaws.each[1] = {FlawLine::centre, BendKind::face, 0, 2, 0};
+  CHECK(model_extent(c) == Extent::half);
+  c.flaws.each[2] = {FlawLine::right, BendKind::root, 5, 7, 0};
+  CHECK(model_extent(c) == Extent::full);
+  c.flaws.each[2] = {};
+  c.weld.offset   = 0.5; // the weld's middle is not the coupon's
+  CHECK(model_extent(c) == Extent::full);
+}
+
+TEST_CASE("The edges of a flaw are rows of the grid", "[unit][flaw]")
 {
   Case c = v_welded();
-  CHECK(model_extent(c) == Extent::full);
   for (const FlawLine line : {FlawLine::centre, FlawLine::left, FlawLine::right})
     for (const auto &[from, depth] : {std::pair{0., 3.}, std::pair{1.7, 6.3}})
     {

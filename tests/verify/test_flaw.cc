@@ -91,6 +91,26 @@ TEST_CASE("A root flaw in a face bend is pressed shut and passes the load on", "
   CHECK(gap.samples.back().flaws.front().overlap > 0);
 }
 
+TEST_CASE("A flaw in the middle needs half a model, open or pressed shut", "[verify]")
+{
+  for (const BendKind bend : {BendKind::root, BendKind::face})
+  {
+    Case c               = welded();
+    c.weld.bend          = bend;
+    c.flaws.each.front() = {FlawLine::centre, BendKind::root, 0, 2, 0};
+    const PassRecord all = push(c);
+    c.mesh.model         = ModelChoice::automatic;
+    const PassRecord few = push(c);
+    CHECK(few.dofs < 0.6 * all.dofs);
+    for (const double travel : {4., 8., 11.})
+    {
+      CHECK(force_at(few, travel) == Approx(force_at(all, travel)).epsilon(2e-3));
+      CHECK(opening_at(few, travel) ==
+            Approx(opening_at(all, travel)).epsilon(2e-3).margin(1e-4));
+    }
+  }
+}
+
 TEST_CASE("A side wall that did not fuse opens on its own side", "[verify]")
 {
   Case c               = welded();
