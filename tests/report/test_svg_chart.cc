@@ -1,7 +1,7 @@
 // Charts put points where the axes say, and let nothing through that is not a number.
 
+#include "inputs/svg_chart.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/svg_chart.h"
 
 #include <catch2/catch.hpp>
 

@@ -1,9 +1,9 @@
-#include "postprocess/svg_chart.h"
+#include "inputs/svg_chart.h"
 
+#include "inputs/chart_labels.h"
 #include "inputs/csv_table.h"
 #include "inputs/display_units.h"
 #include "inputs/html_text.h"
-#include "postprocess/chart_labels.h"
 
 #include <algorithm>
 #include <array>
