@@ -55,24 +55,27 @@ double jack_length(const ShopTable &table, const char *const name, const double 
   return told.value_or(in_case);
 }
 
-/// The step of which all values are whole multiples; 0 where they are not rounded. Of
-/// values read off a scale two neighbours differ by one mark somewhere.
+/// The step of which all values are whole multiples; 0 where they are not rounded. It need
+/// not be the least difference of two: readings at 1.5, 3.5 and 5 mm are of a ruler with
+/// half millimetres.
 double mark_of(std::vector<double> values)
 {
+  constexpr int    most  = 20;    // marks between the two nearest readings
+  constexpr double slack = 0.015; // of a mark; by chance all of six are so near 1 in 1e9
   std::sort(values.begin(), values.end());
   double least = 0;
   for (std::size_t i = 1; i < values.size(); ++i)
     if (const double step = values[i] - values[i - 1]; step > 1e-9 * values.back())
       least = least == 0 ? step : std::min(least, step);
-  if (least == 0)
-    return 0;
-  for (const double value : values)
+  for (int parts = 1; least > 0 && parts <= most; ++parts)
   {
-    const double marks = value / least;
-    if (std::abs(marks - std::round(marks)) > 0.01)
-      return 0;
+    const double mark = least / parts;
+    if (std::all_of(values.begin(), values.end(),
+                    [&](const double value)
+                    { return std::abs(value / mark - std::round(value / mark)) < slack; }))
+      return mark;
   }
-  return least;
+  return 0;
 }
 
 /// `86.5 deg +- 1 deg`: value, and half of what stands behind +- as its standard error.

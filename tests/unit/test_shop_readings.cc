@@ -94,6 +94,9 @@ TEST_CASE("marks are seen in rounded readings only", "[unit][readings]")
       readings_of("travel [mm];force [kN]\n0.5;10\n1;10.5\n2;12\n2.5;13.5\n4;15\n6;18\n");
   CHECK(read.travel_mark == Approx(0.5));
   CHECK(read.force_mark == Approx(500));
+  // No two neighbours stand one mark apart.
+  CHECK(readings_of("travel [mm];force [kN]\n1;10\n2.5;11\n4.5;12\n6;15\n8;17\n9.5;18\n")
+            .travel_mark == Approx(0.5));
   CHECK(readings_of("travel [mm];force [kN]\n0.51;10.11\n1.02;10.57\n2.2;12.3\n2.51;13.52\n"
                     "4.13;15.17\n6.01;18.29\n")
             .force_mark == 0);

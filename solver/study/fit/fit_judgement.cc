@@ -249,10 +249,11 @@ FitJudgement judged(const FitSearch &search, const FitQuestion &question)
     found.verdict = FitVerdict::unexplained;
   else if (!question.held[1] && fit.plastic < 0.3)
     found.verdict = FitVerdict::elastic;
-  else if (bound)
-    found.verdict = FitVerdict::at_bound;
+  // An estimate that next to nothing holds may well run to a bound.
   else if (!found.friction_known || !found.factor_known)
     found.verdict = FitVerdict::not_apart;
+  else if (bound)
+    found.verdict = FitVerdict::at_bound;
   if (found.verdict == FitVerdict::not_apart || found.verdict == FitVerdict::elastic)
     found.advice = advice_for(search, question);
   return found;

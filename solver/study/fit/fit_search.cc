@@ -130,11 +130,13 @@ std::vector<FitPass> long_enough(const std::vector<FitPass> &passes, const doubl
   return good.size() >= 3 ? good : passes;
 }
 
-std::string unit_that_explains(const FitQuestion &question, const PassSurface &surface,
-                               const std::vector<OtherUnit> &units, const double own_size)
+/// Those with which a usual plate would fit, the plate that is most as told first.
+std::vector<std::string> units_that_explain(const FitQuestion            &question,
+                                            const PassSurface            &surface,
+                                            const std::vector<OtherUnit> &units,
+                                            const double                  own_size)
 {
-  std::string best;
-  double      least = std::min(0.5 * own_size, 0.06);
+  std::vector<std::pair<double, std::string>> found;
   for (const OtherUnit &unit : units)
   {
     FitQuestion other = question;
@@ -146,22 +148,24 @@ std::string unit_that_explains(const FitQuestion &question, const PassSurface &s
     other.readings.force_mark *= unit.force;
     other.readings.travel_mark *= unit.travel;
     other.readings.ends.clear();
+    // A unit explains only with a usual plate: a factor of 1.8 is no explanation, and the
+    // gauge's zero must not stand for one.
     FitBounds wide = usual_bounds(other);
-    // A unit explains only what a usual plate would: a factor of 1.8 is no explanation.
-    wide.low[1]  = 0.7;
-    wide.high[1] = 1.4;
+    wide.held[3]   = true;
+    wide.low[1]    = 0.7;
+    wide.high[1]   = 1.4;
     const ReadingFit fit =
         best_fit(other.readings, surface, wide, wide_starts(other, wide));
-    if (fit.used * 5 < question.readings.push.size() * 4)
-      continue;
-    const bool at_end = fit.estimate[1] < 0.701 || fit.estimate[1] > 1.399;
-    if (const double size = size_of(fit); !at_end && size < least)
-    {
-      least = size;
-      best  = unit.says;
-    }
+    const double factor = fit.estimate[1];
+    if (fit.used * 5 >= question.readings.push.size() * 4 && factor > 0.701 &&
+        factor < 1.399 && size_of(fit) < std::min(0.5 * own_size, 0.06))
+      found.emplace_back(std::abs(std::log(factor)), unit.says);
   }
-  return best;
+  std::sort(found.begin(), found.end());
+  std::vector<std::string> says;
+  for (const auto &[distance, words] : found)
+    says.push_back(words);
+  return says;
 }
 } // namespace
 
@@ -187,8 +191,8 @@ FitSearch fit_search(const FitQuestion &question, const std::vector<OtherUnit> &
   const bool   odd  = size > 0.06 || found.fit.used < fewest_readings ||
                    found.fit.estimate[1] < 0.62 || found.fit.estimate[1] > 1.6;
   if (odd)
-    found.wrong_unit = unit_that_explains(question, coarse, other_units, size);
-  if (!found.wrong_unit.empty() || found.fit.used < fewest_readings)
+    found.wrong_units = units_that_explain(question, coarse, other_units, size);
+  if (!found.wrong_units.empty() || found.fit.used < fewest_readings)
     return found;
 
   FitPoint about{found.fit.estimate[0], found.fit.estimate[1]};

@@ -56,15 +56,15 @@ struct FitSearch
   std::size_t            rounds = 0;
   std::vector<FitPass>   wide, narrow; ///< the passes of the first and of the last design
   std::optional<FitPass> own, finer;   ///< at the estimate
-  std::string wrong_unit; ///< a unit that would explain the readings; empty: none
+  /// Slips of unit that would explain the readings, the likeliest first.
+  std::vector<std::string> wrong_units;
 };
 
-/// `other_units`: what the readings' force and travel would have to be multiplied by, with
-/// a sentence each, if a unit were another one.
+/// What the readings' force and travel would have to be multiplied by if `says` were so.
 struct OtherUnit
 {
   double      force = 1, travel = 1;
-  std::string says;
+  std::string says; ///< the forces were in kgf and not in kN
 };
 
 FitSearch fit_search(const FitQuestion &question, const std::vector<OtherUnit> &other_units,

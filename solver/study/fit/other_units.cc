@@ -26,10 +26,8 @@ void add_units(std::vector<OtherUnit> &list, const std::string &told, const Unit
     const double factor = size_of(other, kind) / size;
     if (std::abs(std::log(factor)) < 0.05)
       continue;
-    const std::string says = fmt::format("if the {} were in {} and not in {}, they would "
-                                         "fit. Look what the scale shows, and "
-                                         "put its unit into the head",
-                                         what, other, told);
+    const std::string says =
+        fmt::format("the {} were in {} and not in {}", what, other, told);
     list.push_back({kind == UnitKind::length ? 1 : factor,
                     kind == UnitKind::length ? factor : 1, says});
   }
@@ -46,13 +44,8 @@ std::vector<OtherUnit> other_units(const ShopReadings &readings)
   {
     add_units(list, readings.force_unit, UnitKind::stress,
               {"bar", "psi", "MPa", "ksi", "kPa"}, "pressures");
-    list.push_back({4, 1,
-                    "if jack.bore were the piston's radius, they would fit. It is the "
-                    "diameter that is wanted"});
-    list.push_back(
-        {0.25, 1,
-         "if the piston had half the diameter, they would fit. Measure jack.bore "
-         "again"});
+    list.push_back({4, 1, "jack.bore were the piston's radius and not its diameter"});
+    list.push_back({0.25, 1, "the piston's diameter were half of jack.bore"});
   }
   if (readings.travel_from == TravelFrom::ruler)
     add_units(list, readings.travel_unit, UnitKind::length, {"mm", "cm", "in"}, "travels");

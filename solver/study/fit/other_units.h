@@ -7,8 +7,8 @@
 
 namespace throughbend
 {
-/// Each with what the readings would have to be multiplied by, and the sentence that names
-/// the slip and its cure: kgf, tonnes, N or pounds for kN; psi for bar; inches for mm; the
+/// Each with what the readings would have to be multiplied by, and the words that name
+/// the slip: kgf, tonnes, N or pounds for kN; psi for bar; inches for mm; the
 /// radius of the piston for its diameter. Factors from inputs/units.
 std::vector<OtherUnit> other_units(const ShopReadings &readings);
 } // namespace throughbend
