@@ -9,7 +9,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <numeric>
 #include <optional>
 
 namespace throughbend
@@ -117,8 +116,9 @@ void check_notes(const ShopTable &table, ShopReadings &readings)
     if (const auto meant = nearest_name(note.name, known))
       throw InputError(fmt::format("{}:{}: unknown '{}', did you mean '{}'?", table.name(),
                                    note.line, note.name, *meant));
-    readings.remarks.push_back(fmt::format("{}:{}: '{}' is not used.", table.name(),
-                                           note.line, clipped(note.name, 40)));
+    if (!note.is_comment)
+      readings.remarks.push_back(fmt::format("{}:{}: '{}' is not used.", table.name(),
+                                             note.line, clipped(note.name, 40)));
   }
 }
 

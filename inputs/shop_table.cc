@@ -137,7 +137,7 @@ void ShopTable::read_notes(std::string_view text)
     const std::size_t sign = note_sign(line);
     if (sign != std::string_view::npos)
       notes_.push_back({plain_name(line.substr(0, sign)),
-                        std::string(trimmed(line.substr(sign + 1))), number});
+                        std::string(trimmed(line.substr(sign + 1))), number, comment});
     else if (!line.empty() && !comment)
       break;
     text.remove_prefix(std::min(end + 1, text.size()));

@@ -28,7 +28,8 @@ struct ShopNote
 {
   std::string name; ///< lower case, single blanks
   std::string value;
-  std::size_t line = 0;
+  std::size_t line       = 0;
+  bool        is_comment = false; ///< behind a `#`, where it may be no more than a remark
 };
 
 class ShopTable

@@ -245,17 +245,6 @@ ExitCode fit_pass_study(const GivenWords &given, const StudyCase &told,
               << ". The same command goes on from there.\n";
     return ExitCode::interrupted;
   }
-  if (!search.wrong_units.empty())
-  {
-    std::string slips;
-    for (const std::string &slip : search.wrong_units)
-      slips += (slips.empty() ? "if " : ", or if ") + slip;
-    throw InputError(
-        order.readings +
-        ": no friction and strength of a usual plate explain these readings. They "
-        "would fit " +
-        slips + ". Look what the scale shows, and put its unit into the head.");
-  }
   const FitJudgement judgement = judged(search, question);
   const fs::path     fitted    = order.study.folder / "fitted.ini";
   FitReport report{question, search, judgement, own, told.name(), "", "", "", 0, 0, 0};

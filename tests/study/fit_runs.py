@@ -203,28 +203,44 @@ def blind():
 
 def quick():
     truth = curve(0.20, 1.1, "standard")
-    text = readings(truth, 1, 62, pressure=True)
-    record, made, cpu, wall, folder = fitted("pumped", text)
-    check(made.returncode == 0, f"pump and gauge: fitted {made.stdout[:200]} {made.stderr}")
-    if record:
-        f, s = record["estimates"]["friction"], record["estimates"]["flow_stress_factor"]
-        check(inside(f, 0.20) and inside(s, 1.1), f"the truth is inside: {f} {s}")
-        check(f["high_95"] - f["low_95"] < 0.08, "and the interval says something")
-        print(f"       {cpu:.1f} s of CPU, {wall:.1f} s of wall, {record['effort']['passes']} passes")
-        pushed = run("push", os.path.join(folder, "fitted.ini"), "--print-case")
-        check(pushed.returncode == 0 and f"shoulders = {f['best_fit']}"[:17] in pushed.stdout,
-              "the fitted case is one, with the friction that was found")
-        again, made, _, _, _ = fitted("pumped", text)
-        check(again["effort"]["taken_over"] == again["effort"]["passes"] and
-              again["estimates"] == record["estimates"], "the same fit makes no pass twice")
-    table = os.path.join(scratch, "pumped.csv")
-    made = run("fit-pass", os.path.join(scratch, "shop.ini"), table, "--out", folder, "--quiet")
+    yard = os.path.join(os.path.dirname(os.path.abspath(__file__)), "../../examples/kestrel-haven")
+    case, table = os.path.join(yard, "sound-pass/case.ini"), os.path.join(yard, "readings")
+    folder = os.path.join(scratch, "yard")
+    words = ("fit-pass", case, os.path.join(table, "pump-and-gauge.csv"), "--out", folder, "--quiet")
+    before, began = resource.getrusage(resource.RUSAGE_CHILDREN), time.time()
+    made = run(*words)
+    after, wall = resource.getrusage(resource.RUSAGE_CHILDREN), time.time() - began
+    check(made.returncode == 0, f"the yard's readings: {made.stdout[:90].strip()} {made.stderr}")
+    with open(os.path.join(folder, "fit.json"), encoding="utf-8") as file:
+        record = json.load(file)
+    f, s = record["estimates"]["friction"], record["estimates"]["flow_stress_factor"]
+    check(inside(f, 0.17) and inside(s, 1.07), f"the truth is inside: {f} {s}")
+    check(f["high_95"] - f["low_95"] < 0.08, "and the interval says something")
+    print(f"       {after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime:.1f} s of "
+          f"CPU, {wall:.1f} s of wall, {record['effort']['passes']} passes")
+    pushed = run("push", os.path.join(folder, "fitted.ini"), "--print-case")
+    check(pushed.returncode == 0 and f"shoulders = {f['best_fit']}"[:17] in pushed.stdout,
+          "the fitted case is one, with the friction that was found")
+    made = run(*words)
     check(made.returncode == 2 and "--overwrite" in made.stderr, "nothing is overwritten")
+    run(*words, "--overwrite")
+    with open(os.path.join(folder, "fit.json"), encoding="utf-8") as file:
+        again = json.load(file)
+    check(again["effort"]["taken_over"] == again["effort"]["passes"] and
+          again["estimates"] == record["estimates"], "the same fit makes no pass twice")
+    made = run("fit-pass", case, os.path.join(table, "stopped-early.csv"), "--out", folder,
+               "--quiet", "--overwrite")
+    check(made.returncode == 3 and "cannot tell friction and strength apart" in made.stdout and
+          "past the largest force" in made.stdout,
+          f"readings that stop early: {made.stdout.splitlines()[:1]} {made.stderr}")
+    check(not os.path.exists(os.path.join(folder, "fitted.ini")),
+          "the fitted case of the earlier fit is gone")
     kilo = readings(truth, 2, 62, pressure=False)
+    record, made, _, _, _ = fitted("in-newton", kilo.replace("[kN]", "[N]"))
+    check(made.returncode == 3 and record["verdict"] == "wrong unit" and
+          "the forces were in kN and not in N" in made.stdout,
+          f"kN called N: the slip is named {record and record['likely_slips']}")
     refused("in-kip", kilo.replace("[kN]", "[kip]"), "beyond what the case's ram can give")
-    refused("in-kip-2", kilo.replace("[kN]", "[kip]"), "were in kN and not in kip", words=(
-        "--ram.capacity", "500 kN"))
-    refused("in-tonf", kilo.replace("[kN]", "[N]"), "were in kN and not in N")
     refused("back", "strokes;pressure [bar]\n1;10\n2;20\n3;30\n4;40\n3;50\n6;60\n7;70\n",
             "go back from 4", "back.csv:6")
     refused("few", "travel [mm],force [kN]\n1,10\n2,12\n3,13\n", "at least 6")

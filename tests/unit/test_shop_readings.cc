@@ -76,13 +76,16 @@ TEST_CASE("the head of the readings may say what the case does not", "[unit][rea
 TEST_CASE("measures of the bent coupon carry their error", "[unit][readings]")
 {
   const std::string  table = "travel [mm];force [kN]\n" + rows;
-  const ShopReadings read  = readings_of(
-       "leg angle = 86.5 deg +- 1 deg\nnose gap = 2,2 mm\nweather: dry\n" + table);
+  const ShopReadings read =
+      readings_of("leg angle = 86.5 deg +- 1 deg\nnose gap = 2,2 mm\nweather: dry\n"
+                  "# invented: no bench\n" +
+                  table);
   REQUIRE(read.ends.size() == 2);
   CHECK(read.ends[0].kind == EndKind::leg_angle);
   CHECK(read.ends[0].value == Approx(86.5));
   CHECK(read.ends[0].error == Approx(0.5)); // +- is two standard errors
   CHECK(read.ends[1].value == Approx(2.2));
+  REQUIRE(read.remarks.size() == 1);
   CHECK_THAT(read.remarks.at(0), Contains("'weather' is not used"));
   CHECK_THAT(refusal("leg angle = 86.5 mm\n" + table), Contains("is a unit of length"));
   CHECK_THAT(refusal("mark elongation = 20 %\n" + table), Contains("about a weld"));

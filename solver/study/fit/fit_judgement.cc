@@ -245,7 +245,9 @@ FitJudgement judged(const FitSearch &search, const FitQuestion &question)
                      (!question.held[1] && at_end(fit.estimate[1], b.low[1], b.high[1])) ||
                      (!question.held[2] && at_end(fit.estimate[2], b.low[2], b.high[2])) ||
                      (!question.held[3] && at_end(fit.estimate[3], b.low[3], b.high[3]));
-  if (bad)
+  if (!search.wrong_units.empty())
+    found.verdict = FitVerdict::wrong_unit;
+  else if (bad)
     found.verdict = FitVerdict::unexplained;
   else if (!question.held[1] && fit.plastic < 0.3)
     found.verdict = FitVerdict::elastic;

@@ -36,7 +36,9 @@ enum class FitVerdict
   not_apart,   ///< the residuals are noise, but not all is known
   elastic,     ///< no reading is beyond the elastic range
   unexplained, ///< the residual pattern is none of noise
-  at_bound     ///< the estimate stands at the end of what was looked at
+  at_bound,    ///< the estimate stands at the end of what was looked at
+  wrong_unit   ///< a slip of unit explains the readings, and a usual plate without it does
+               ///< not
 };
 
 /// Further readings and what they would make of the half widths of the intervals.

@@ -247,6 +247,8 @@ std::string first_line(const FitReport &r)
            "nothing of flow stress and friction.";
   case FitVerdict::at_bound:
     return "NOT EXPLAINED: the best fit stands at the end of what is looked at.";
+  case FitVerdict::wrong_unit:
+    return "NOT EXPLAINED: the readings fit with another unit than that in their head.";
   case FitVerdict::unexplained:
     break;
   }
@@ -258,6 +260,13 @@ std::string cause_text(const FitReport &r)
 {
   const FitJudgement &j = r.judgement;
   std::string         text;
+  if (!r.search.wrong_units.empty())
+  {
+    for (const std::string &slip : r.search.wrong_units)
+      text += (text.empty() ? "They would fit if " : ", or if ") + slip;
+    return lines(text + ". Look what the scale shows, put its unit into the head, and fit "
+                        "again.");
+  }
   if (j.residuals.rising_end)
     text +=
         "The last readings stand above the model by more than a tenth of the largest "
@@ -359,10 +368,9 @@ std::string fit_text(const FitReport &r, const UnitSystem units)
     text += not_apart_text(r);
   if (numbers)
     text += far_text(r);
-  if (r.search.fit.used >= fewest_readings)
+  if (r.search.fit.used >= fewest_readings && r.search.wrong_units.empty())
     text += "\n" + residual_text(r, units);
-  if (r.judgement.verdict == FitVerdict::unexplained ||
-      r.judgement.verdict == FitVerdict::at_bound)
+  if (!numbers && r.judgement.verdict != FitVerdict::elastic)
     text += cause_text(r);
   if (!r.judgement.advice.empty())
     text += "\n" + advice_text(r);
@@ -383,8 +391,8 @@ std::string fit_json(const FitReport &r)
   json["kind"]                 = "fit-pass";
   json["case"]                 = r.case_name;
   json["readings"]             = r.question.readings.file;
-  const char *const verdicts[] = {"fitted", "not apart", "elastic", "unexplained",
-                                  "at bound"};
+  const char *const verdicts[] = {"fitted",      "not apart", "elastic",
+                                  "unexplained", "at bound",  "wrong unit"};
   json["verdict"]              = verdicts[static_cast<std::size_t>(r.judgement.verdict)];
   json["says"]                 = first_line(r);
   const char *const names[]    = {"friction", "flow_stress_factor", "travel_zero_mm",
@@ -431,6 +439,7 @@ std::string fit_json(const FitReport &r)
                            {"interpolation", r.search.surface_error},
                            {"friction_by_mesh", r.search.by_mesh[0]},
                            {"factor_by_mesh", r.search.by_mesh[1]}};
+  json["likely_slips"]  = r.search.wrong_units;
   json["fitted_case"]   = known(r.fitted_file);
   json["effort"]        = {
              {"passes", r.passes}, {"taken_over", r.taken_over}, {"wall_time_s", r.seconds}};

@@ -6,14 +6,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
-#include <numeric>
 
 namespace throughbend
 {
 namespace
 {
 constexpr double huber = 1.345;
+/// Mean square of a standard normal variable that is clipped there:
+/// 2 P(k) - 1 - 2 k p(k) + 2 k^2 (1 - P(k)).
+constexpr double huber_square = 0.7102;
 
 /// Steps of the difference quotients of the surface, which is smooth in the first two.
 constexpr FitValues steps = {0.002, 0.002, 0.02, 1};
@@ -91,15 +92,6 @@ private:
   double             sigma_;
 };
 
-double median(std::vector<double> values)
-{
-  if (values.empty())
-    return 0;
-  const auto middle = values.begin() + static_cast<long>(values.size() / 2);
-  std::nth_element(values.begin(), middle, values.end());
-  return *middle;
-}
-
 class Fitting
 {
 public:
@@ -121,21 +113,22 @@ public:
   {
     if (fit_.used < fewest_readings)
       return fit_;
-    // The forces' own scatter sets their scale; the measures keep theirs.
-    for (int round = 0; round < 4; ++round)
+    // The forces' own scatter sets their scale, by Huber's Proposal 2 (1964); the measures
+    // keep theirs. More rounds than a few change nothing.
+    for (int round = 0; round < 8; ++round)
     {
       set_sigma();
       solve();
       note_residuals();
-      const double        least = 0.02; // readings made by a program have next to none
-      std::vector<double> sizes;
+      double squares = 0;
       for (const std::size_t i : used_)
-        sizes.push_back(std::abs(fit_.scaled[i]));
-      // The median of n - p degrees of freedom: Huber's proposal, normal errors.
-      const double share = static_cast<double>(used_.size()) /
-                           std::max(1., static_cast<double>(used_.size()) - n_free());
-      const double scale = median(sizes) / 0.6745 * std::sqrt(share);
-      fit_.noise         = std::max(least, fit_.noise * scale);
+        squares += std::pow(std::clamp(fit_.scaled[i], -huber, huber), 2);
+      const double freedom = std::max(1., static_cast<double>(used_.size()) - n_free());
+      const double least   = 0.02; // readings made by a program have next to none
+      const double before  = fit_.noise;
+      fit_.noise = std::max(least, before * std::sqrt(squares / freedom / huber_square));
+      if (std::abs(fit_.noise - before) < 0.01 * before)
+        break;
     }
     set_sigma();
     note_residuals();
