@@ -223,11 +223,11 @@ void check_push(const ShopTable &table, const ShopReadings &readings)
                        "the gauge read?");
     if (i > 0 && push[i].travel < push[i - 1].travel)
       throw InputError(fmt::format(
-          "{}: the {} {} from {} to {}. Readings stand in the order of one push: is a "
+          "{}: the {} went back from {} to {}. Readings stand in the order of one push: is "
+          "a "
           "digit "
           "wrong, or do two pushes stand in one file?",
           place, readings.travel_from == TravelFrom::strokes ? "strokes" : "travel",
-          "go back",
           readings.travel_from == TravelFrom::strokes
               ? decimal_text(push[i - 1].travel / readings.per_stroke, 1)
               : decimal_text(push[i - 1].travel, 2) + " mm",
