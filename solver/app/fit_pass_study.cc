@@ -1,3 +1,4 @@
+#include "inputs/case_reader.h"
 #include "inputs/case_text.h"
 #include "inputs/caution.h"
 #include "inputs/input_error.h"
@@ -222,6 +223,7 @@ ExitCode fit_pass_study(const GivenWords &given, const StudyCase &told,
   question.readings        = shop_readings(ShopTable::read(order.readings), own);
   question.friction        = own.friction.shoulders;
   question.held            = order.held;
+  question.coherence       = own.coupon.thickness;
   question.finer_is_better = own.mesh.level != MeshLevel::fine || own.mesh.layers > 0;
   check_folder(order.study);
   std::error_code fault;
@@ -254,12 +256,15 @@ ExitCode fit_pass_study(const GivenWords &given, const StudyCase &told,
   report.taken_over = passes.progress().taken_over;
   report.seconds =
       std::chrono::duration<double>(std::chrono::steady_clock::now() - began).count();
-  if (is_offered(judgement))
+  const Case at_best =
+      case_at(told.own(), {search.fit.estimate[0], search.fit.estimate[1]});
+  const std::string text = effective_text(at_best);
+  // A law whose keys cannot hold its curve times a factor would come back as another metal.
+  const CaseReading back = read_case_text(text, fitted.string(), {});
+  if (is_offered(judgement) && back.value && case_hash(*back.value) == case_hash(at_best))
   {
     report.fitted_file = fitted.string();
-    const Case at_best =
-        case_at(told.own(), {search.fit.estimate[0], search.fit.estimate[1]});
-    write_whole_file(fitted, fitted_head(report) + effective_text(at_best));
+    write_whole_file(fitted, fitted_head(report) + text);
   }
   else
     fs::remove(fitted, fault); // of an earlier fit, with --overwrite

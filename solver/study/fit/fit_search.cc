@@ -167,6 +167,33 @@ std::vector<std::string> units_that_explain(const FitQuestion            &questi
     says.push_back(words);
   return says;
 }
+/// What a force that is off by `size` [N], the same way over the question's coherence,
+/// makes the estimate off by: a model's discrepancy as a random function of the travel (the
+/// idea of Kennedy & O'Hagan 2001, J. R. Statist. Soc. B 63, 425; from memory).
+FitMatrix by_discrepancy(const ReadingFit &fit, const FitQuestion &question,
+                         const double size)
+{
+  const std::size_t      n = fit.slopes.size();
+  std::vector<FitValues> response(n); // of the estimate to each force [1/N]
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t a = 0; a < fit_keys; ++a)
+      for (std::size_t b = 0; b < fit_keys; ++b)
+        if (!question.held[a] && !question.held[b])
+          response[i][a] +=
+              fit.covariance[a][b] / fit.inflation * fit.slopes[i][b] / fit.sigma[i];
+  FitMatrix sum{};
+  for (std::size_t i = 0; i < n; ++i)
+    for (std::size_t k = 0; k < n; ++k)
+    {
+      const double apart =
+          question.readings.push[i].travel - question.readings.push[k].travel;
+      const double both = size * size * std::exp(-std::abs(apart) / question.coherence);
+      for (std::size_t a = 0; a < fit_keys; ++a)
+        for (std::size_t b = 0; b < fit_keys; ++b)
+          sum[a][b] += response[i][a] * both * response[k][b];
+    }
+  return sum;
+}
 } // namespace
 
 FitSearch fit_search(const FitQuestion &question, const std::vector<OtherUnit> &other_units,
@@ -269,6 +296,11 @@ FitSearch fit_search(const FitQuestion &question, const std::vector<OtherUnit> &
       if (!question.held[a] && !question.held[b])
         found.covariance[a][b] +=
             left_by_mesh * left_by_mesh * found.by_mesh[a] * found.by_mesh[b];
+  const double model =
+      found.fit.peak * std::hypot(left_by_mesh * found.mesh_change, found.surface_error);
+  if (std::isfinite(found.covariance[0][0] + found.covariance[1][1]) &&
+      found.fit.freedom > 0)
+    found.covariance = sum_of(found.covariance, by_discrepancy(found.fit, question, model));
   return found;
 }
 } // namespace throughbend

@@ -37,7 +37,9 @@ struct FitQuestion
   ShopReadings               readings;
   double                     friction = 0; ///< the case's own, where it is held [-]
   std::array<bool, fit_keys> held{};
-  bool                       finer_is_better = true; ///< false: the other mesh is coarser
+  /// Travel over which what a mesh is off by goes together: about a thickness [mm].
+  double coherence       = 10;
+  bool   finer_is_better = true; ///< false: the other mesh is coarser
 };
 
 /// Between these the estimates are looked for; at one of the outer ends it is none.

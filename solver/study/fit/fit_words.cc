@@ -298,11 +298,13 @@ std::string model_text(const FitReport &r)
   if (r.question.finer_is_better)
     text += fmt::format(
         " and corrects all others. That moved friction by {:+.3f} and factor by "
-        "{:+.3f}; half of it is in the errors above for what the finer mesh "
-        "still lacks.",
+        "{:+.3f}. Half of it is in the errors above for what the finer mesh still "
+        "lacks, and half of that difference of force, taken at random along the travel.",
         s.by_mesh[0], s.by_mesh[1]);
   else
-    text += "; half of what it would move the estimate by is in the errors above.";
+    text +=
+        "; half of what it would move the estimate by is in the errors above, and half of "
+        "that difference of force, taken at random along the travel.";
   text += fmt::format(" Between its passes the force is interpolated to {}.",
                       percent_text(s.surface_error));
   text += " Friction stands for " + friction_keys(r.own) +
@@ -316,6 +318,26 @@ std::string model_text(const FitReport &r)
       "than a coupon of finite width. Use it with this kind of model, not as a tension "
       "test.";
   return lines(text);
+}
+
+/// What is held is taken for true: the interval knows nothing of its error.
+std::string held_text(const FitReport &r)
+{
+  std::string what;
+  const auto  add = [&](const std::string &words)
+  { what += (what.empty() ? "" : ", ") + words; };
+  if (r.question.held[0])
+    add(fmt::format("if the friction is {:.4g}", r.own.friction.shoulders));
+  if (r.question.held[1])
+    add("if the flow stress is that of the case");
+  if (r.question.held[2])
+    add("if the ruler shows 0 at first touch");
+  if (r.question.held[3])
+    add("if the gauge shows 0 without load");
+  return what.empty() ? ""
+                      : lines("This is so " + what +
+                              ". An error there is not in the intervals, and goes into the "
+                              "estimates.");
 }
 
 std::string far_text(const FitReport &r)
@@ -367,7 +389,7 @@ std::string fit_text(const FitReport &r, const UnitSystem units)
   if (r.judgement.verdict == FitVerdict::not_apart)
     text += not_apart_text(r);
   if (numbers)
-    text += far_text(r);
+    text += held_text(r) + far_text(r);
   if (r.search.fit.used >= fewest_readings && r.search.wrong_units.empty())
     text += "\n" + residual_text(r, units);
   if (!numbers && r.judgement.verdict != FitVerdict::elastic)
@@ -380,7 +402,11 @@ std::string fit_text(const FitReport &r, const UnitSystem units)
   if (!r.fitted_file.empty())
     text += "The fitted case: " + r.fitted_file + "\n";
   else
-    text += "No fitted case is written: what is not known is nothing to act on.\n";
+    text +=
+        is_offered(r.judgement)
+            ? "No fitted case is written: the case's keys cannot say a flow curve times a "
+              "factor.\n"
+            : "No fitted case is written: what is not known is nothing to act on.\n";
   return text;
 }
 

@@ -250,8 +250,9 @@ private:
         free.push_back(k);
     const auto          p = static_cast<Eigen::Index>(free.size());
     std::vector<double> r;
-    Eigen::MatrixXd     h   = Eigen::MatrixXd::Zero(p, p);
-    const auto          put = [&](const ceres::CostFunction &cost)
+    Eigen::MatrixXd     h = Eigen::MatrixXd::Zero(p, p);
+    fit_.slopes.assign(readings_.push.size(), FitValues{});
+    const auto put = [&](const ceres::CostFunction &cost)
     {
       double        residual = 0;
       FitValues     slopes{};
@@ -259,18 +260,19 @@ private:
       double       *into = slopes.data();
       cost.Evaluate(&at, &residual, &into);
       if (!std::isfinite(residual))
-        return;
+        return FitValues{};
       r.push_back(residual);
       Eigen::VectorXd row(p);
       for (Eigen::Index a = 0; a < p; ++a)
         row(a) = slopes[free[static_cast<std::size_t>(a)]];
       h += row * row.transpose();
+      return slopes;
     };
     fit_.plastic = 0;
     for (const std::size_t i : used_)
     {
-      put(ForceResidual(surface_, readings_.push[i], fit_.sigma[i]));
-      FitValues up = fit_.estimate;
+      fit_.slopes[i] = put(ForceResidual(surface_, readings_.push[i], fit_.sigma[i]));
+      FitValues up   = fit_.estimate;
       up[1] += 0.02;
       const double force = fit_.model[i] - fit_.estimate[3];
       if (force > 0.2 * fit_.peak)
@@ -299,11 +301,11 @@ private:
     // Neighbours that go together are fewer than they look: Bayley & Hammersley (1946), J.
     // R. Statist. Soc. Suppl. 8, 184, for a first-order process (from memory).
     const double together = fit_.lag > 0 ? (1 + fit_.lag) / (1 - fit_.lag) : 1;
+    fit_.inflation        = std::max(1., scatter) * together;
     for (Eigen::Index a = 0; a < p; ++a)
       for (Eigen::Index b = 0; b < p; ++b)
         fit_.information[free[static_cast<std::size_t>(a)]]
-                        [free[static_cast<std::size_t>(b)]] =
-            h(a, b) / (std::max(1., scatter) * together);
+                        [free[static_cast<std::size_t>(b)]] = h(a, b) / fit_.inflation;
     fit_.covariance = covariance_of(fit_.information, bounds_.held);
     fit_.width      = boost::math::quantile(
              boost::math::students_t(static_cast<double>(fit_.freedom)), 0.975);

@@ -47,14 +47,17 @@ struct ReadingFit
   /// Of each reading, in their order: reading minus model [N] and over its standard error;
   /// NaN where no pass reaches.
   std::vector<double> residual, scaled;
-  std::vector<double> sigma;       ///< standard error of each reading [N], as estimated
-  std::vector<double> model;       ///< [N], the zeros put in
-  std::vector<double> end_scaled;  ///< of the measures of the bent coupon
-  double              noise   = 0; ///< standard error of the forces over the usual one [-]
-  double              lag     = 0; ///< correlation of neighbouring residuals [-]
-  double              peak    = 0; ///< largest force of the model where it was read [N]
-  std::size_t         used    = 0; ///< readings that the passes reach
-  int                 freedom = 0; ///< readings and measures less what is looked for
+  std::vector<double> sigma;      ///< standard error of each reading [N], as estimated
+  std::vector<double> model;      ///< [N], the zeros put in
+  std::vector<double> end_scaled; ///< of the measures of the bent coupon
+  double              noise = 0;  ///< standard error of the forces over the usual one [-]
+  /// Of each reading: slope of its scaled residual with each key; 0 where it is not used.
+  std::vector<FitValues> slopes;
+  double inflation    = 1; ///< of the covariance, over that of independent normal noise [-]
+  double lag          = 0; ///< correlation of neighbouring residuals [-]
+  double peak         = 0; ///< largest force of the model where it was read [N]
+  std::size_t used    = 0; ///< readings that the passes reach
+  int         freedom = 0; ///< readings and measures less what is looked for
   /// Half width of the 95 % interval over the standard error: Student's t.
   double width = 2;
   /// Largest change of the model's force with the factor, over the force [-]: below 1 where
