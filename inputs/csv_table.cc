@@ -50,7 +50,7 @@ std::string csv_line(const std::vector<std::string> &cells)
   return line + '\n';
 }
 
-CsvLines csv_lines(const std::string_view text)
+CsvLines csv_lines(const std::string_view text, const char separator)
 {
   CsvLines    found;
   CsvLine     line{1, {""}};
@@ -66,7 +66,7 @@ CsvLines csv_lines(const std::string_view text)
       quoted_from = quoted_from > 0 ? 0 : number;
     else if (quoted_from > 0)
       line.cells.back() += c;
-    else if (c == ',')
+    else if (c == separator)
       line.cells.emplace_back();
     else if (c == '\n')
     {

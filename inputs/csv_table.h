@@ -37,7 +37,7 @@ struct CsvLines
 
 /// The lines of a text, not yet judged against any heads. Quoted cells may hold commas,
 /// doubled quotes and line breaks (RFC 4180, section 2).
-CsvLines csv_lines(std::string_view text);
+CsvLines csv_lines(std::string_view text, char separator = ',');
 
 class CsvTable
 {

@@ -1,11 +1,11 @@
 #pragma once
 // The charts of one run, and those that lay several runs over each other. Decides what is
-// shown and how it is marked; the drawing itself is postprocess/svg_chart.
+// shown and how it is marked; the drawing itself is inputs/svg_chart.
 
 #include "inputs/run_record.h"
+#include "inputs/svg_chart.h"
 #include "postprocess/pass_shapes.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/svg_chart.h"
 
 #include <optional>
 

@@ -1,6 +1,6 @@
 #include "postprocess/study/limit_chart.h"
 
-#include "postprocess/chart_labels.h"
+#include "inputs/chart_labels.h"
 #include "postprocess/study/chart_frame.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/map_chart.h"

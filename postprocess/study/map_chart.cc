@@ -1,10 +1,10 @@
 #include "postprocess/study/map_chart.h"
 
-#include "postprocess/chart_labels.h"
+#include "inputs/chart_labels.h"
+#include "inputs/svg_chart.h"
 #include "postprocess/study/chart_frame.h"
 #include "postprocess/study/contour_lines.h"
 #include "postprocess/study/finding_mark.h"
-#include "postprocess/svg_chart.h"
 
 #include <algorithm>
 #include <array>

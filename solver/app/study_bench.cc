@@ -25,19 +25,6 @@ namespace
 {
 namespace fs = std::filesystem;
 
-/// Version and revision; built from changed files, or without a revision, what the program
-/// itself is. Passes of another program are never taken over.
-std::string program_identity()
-{
-  const std::string revision = git_revision();
-  std::string       identity = "throughbend " + program_version() + " " + revision;
-  if (!revision.empty() && revision.find("-dirty") == std::string::npos)
-    return identity;
-  std::ifstream in("/proc/self/exe", std::ios::binary);
-  return identity + " program " +
-         fnv1a_hex({std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()});
-}
-
 /// For --merge: makes no pass, and counts those it was asked for.
 class NoCrew : public PassCrew
 {
@@ -77,6 +64,17 @@ std::vector<fs::path> parts_in(const fs::path &folder)
   return parts;
 }
 } // namespace
+
+std::string program_identity()
+{
+  const std::string revision = git_revision();
+  std::string       identity = "throughbend " + program_version() + " " + revision;
+  if (!revision.empty() && revision.find("-dirty") == std::string::npos)
+    return identity;
+  std::ifstream in("/proc/self/exe", std::ios::binary);
+  return identity + " program " +
+         fnv1a_hex({std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()});
+}
 
 StudyBench::StudyBench(const StudyOrder &order, const StudyCase &base, const StudyKind kind,
                        std::vector<StudyKey> keys, const std::string &question,

@@ -17,6 +17,10 @@
 
 namespace throughbend
 {
+/// Version and revision; built from changed files, or without a revision, what the program
+/// itself is. Passes of another program are never taken over.
+std::string program_identity();
+
 class StudyBench
 {
 public:

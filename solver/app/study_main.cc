@@ -1,5 +1,5 @@
-// The companion that makes many passes: limits and maps. Started by the front program with
-// the verb and the words behind it.
+// The companion that makes many passes: limits, maps, fits. Started by the front program
+// with the verb and the words behind it.
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
@@ -7,6 +7,7 @@
 #include "solver/app/blas.h"
 #include "solver/app/card_verb.h"
 #include "solver/app/choose_verb.h"
+#include "solver/app/fit_pass_verb.h"
 #include "solver/app/help.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/own_scratch.h"
@@ -36,12 +37,15 @@ std::vector<StudyTask> study_tasks()
   return {{limit_verb(), limit_study},
           {map_verb(), map_study},
           {spread_verb(), spread_study},
-          {choose_verb(), choose_study}};
+          {choose_verb(), choose_study},
+          {fit_pass_verb(), fit_pass_study}};
 }
 
 ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program)
 {
-  const StudyOrder order = study_order(given, task.verb.name);
+  const StudyOrder order = task.verb.name == fit_pass_verb().name
+                               ? fit_pass_order(given).study
+                               : study_order(given, task.verb.name);
   const StudyCase  base(order.case_file, order.overrides);
   if (speaks() && order.speech == Speech::full)
     for (const std::string &remark : base.remarks())
@@ -95,9 +99,9 @@ ExitCode study(std::vector<std::string> words, char *program)
       const GivenWords given = given_words(task.verb, words);
       return given.help ? show(verb_help(task.verb)) : carry_out(task, given, program);
     }
-  throw InputError(
-      "throughbend-study is what throughbend limit, map, spread and choose go on as; "
-      "call those.");
+  throw InputError("throughbend-study is what throughbend limit, map, spread, choose and "
+                   "fit-pass go on as; "
+                   "call those.");
 }
 } // namespace
 } // namespace throughbend

@@ -20,4 +20,6 @@ ExitCode spread_study(const GivenWords &given, const StudyCase &told,
                       std::unique_ptr<PassCrew> crew);
 ExitCode choose_study(const GivenWords &given, const StudyCase &as_told,
                       std::unique_ptr<PassCrew> crew);
+ExitCode fit_pass_study(const GivenWords &given, const StudyCase &told,
+                        std::unique_ptr<PassCrew> crew);
 } // namespace throughbend

@@ -1,8 +1,8 @@
 // The force curve says where the coupon touches what it should not, and goes on dashed
 // beyond the ram's capacity; its words stand on no other words.
 
+#include "inputs/chart_labels.h"
 #include "inputs/run_events.h"
-#include "postprocess/chart_labels.h"
 #include "postprocess/events_table.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"

@@ -1,7 +1,7 @@
 // Charts put points where the axes say, and let nothing through that is not a number.
 
+#include "inputs/svg_chart.h"
 #include "postprocess/reader_units.h"
-#include "postprocess/svg_chart.h"
 
 #include <catch2/catch.hpp>
 
@@ -96,4 +96,17 @@ TEST_CASE("both families of units are written, the asked one first", "[report]")
   CHECK(us.factor * 4448.2216152605 == Approx(1));
   CHECK(us.other_factor == Approx(4.4482216152605));
   CHECK(ReaderUnits(UnitSystem::metric).stress_scale().other_factor == Approx(0.1450377));
+}
+
+TEST_CASE("readings stand as single points, in the chart and in its key", "[report]")
+{
+  Chart chart = small_chart();
+  chart.lines = {{"read", {{10, 2}, {50, 4}, {NAN, 3}, {120, 3}}, LineLook::points}};
+  const std::string svg = svg_text(chart);
+  std::size_t       n   = 0;
+  for (std::size_t at = svg.find("<circle"); at != std::string::npos;
+       at             = svg.find("<circle", at + 1))
+    ++n;
+  CHECK(n == 3); // two that can be shown, and one in the key
+  CHECK_FALSE(has(svg, "<path"));
 }

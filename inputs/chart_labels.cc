@@ -1,4 +1,4 @@
-#include "postprocess/chart_labels.h"
+#include "inputs/chart_labels.h"
 
 namespace throughbend
 {

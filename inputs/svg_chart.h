@@ -18,11 +18,13 @@ struct ChartAxis
   double      low = 0, high = 1;
 };
 
-/// By its place among the lines, or as a dashed continuation of the first.
+/// By its place among the lines, as a dashed continuation of the first, or as single
+/// points.
 enum class LineLook
 {
   by_order,
-  continued
+  continued,
+  points
 };
 
 struct ChartLine

@@ -1,9 +1,9 @@
-#include "postprocess/svg_chart.h"
+#include "inputs/svg_chart.h"
 
+#include "inputs/chart_labels.h"
 #include "inputs/csv_table.h"
 #include "inputs/display_units.h"
 #include "inputs/html_text.h"
-#include "postprocess/chart_labels.h"
 
 #include <algorithm>
 #include <array>
@@ -319,6 +319,11 @@ private:
           down = false;
           continue;
         }
+        if (chart_.lines[i].look == LineLook::points)
+        {
+          svg += point_at(px(x), py(std::clamp(y, chart_.y.low, chart_.y.high)), i);
+          continue;
+        }
         path += std::string(down ? "L" : "M") + number(px(x)) + " " +
                 number(py(std::clamp(y, chart_.y.low, chart_.y.high)));
         down = true;
@@ -327,6 +332,13 @@ private:
         svg += "<path d=\"" + path + "\" fill=\"none\" " + look_of(i) + "/>\n";
     }
     return svg;
+  }
+
+  std::string point_at(const double x, const double y, const std::size_t i) const
+  {
+    return "<circle cx=\"" + number(x) + "\" cy=\"" + number(y) +
+           "\" r=\"3\" fill=\"none\" stroke=\"" + colours[i % colours.size()] +
+           "\" stroke-width=\"1.5\"/>\n";
   }
 
   std::string look_of(const std::size_t i) const
@@ -392,7 +404,9 @@ private:
       const int    row = long_labels() ? place : place / 2;
       const double x   = left_ + (long_labels() ? 0 : (place % 2) * (right_ - left_) / 2);
       const double y   = key_top() + key_row * row;
-      svg += line_at(x, y - 5, x + 30, y - 5, look_of(i)) +
+      svg += (chart_.lines[i].look == LineLook::points
+                  ? point_at(x + 15, y - 5, i)
+                  : line_at(x, y - 5, x + 30, y - 5, look_of(i))) +
              text_at(x + 37, y, "start", chart_.lines[i].label, " font-size=\"13\"");
       ++place;
     }

@@ -1,0 +1,86 @@
+#include "solver/app/fit_pass_verb.h"
+
+#include "inputs/input_error.h"
+#include "inputs/shop_readings.h"
+#include "solver/app/help.h"
+#include "solver/app/study_verbs.h"
+
+#include <algorithm>
+
+namespace throughbend
+{
+namespace
+{
+/// Options of studies that make sense for a search that decides after each pass.
+std::vector<VerbOption> options()
+{
+  std::vector<VerbOption> list = {
+      {"hold",
+       "WHAT",
+       "do not look for it, keep it as the case has it: friction; strength; zeros (of "
+       "travel and force, 0); travel-zero; force-zero; may be given again",
+       {"friction", "strength", "zeros", "travel-zero", "force-zero"},
+       Given::again}};
+  for (VerbOption option : study_options())
+  {
+    if (option.name == "out")
+      option.help = "where the fit goes; default studies/NAME-fit-pass after the case file";
+    if (option.name == "overwrite")
+      option.help =
+          "replace the fit that is in the folder, its fitted case too; its passes "
+          "are taken over";
+    for (const char *const taken : {"out", "overwrite", "workers", "units", "quiet"})
+      if (option.name == taken)
+        list.push_back(option);
+  }
+  return list;
+}
+} // namespace
+
+FitPassOrder fit_pass_order(const GivenWords &given)
+{
+  if (given.operands.size() != 2)
+    throw InputError(
+        "fit-pass needs a case and the readings of a push: throughbend fit-pass "
+        "my-case.ini readings.csv\n" +
+        readings_notation());
+  GivenWords of_case = given;
+  of_case.operands.pop_back();
+  FitPassOrder order;
+  order.study             = study_order(of_case, "fit-pass");
+  order.study.at_capacity = AtCapacity::stop;
+  order.readings          = given.operands[1];
+  for (const std::string &what : given.values("hold"))
+  {
+    order.held[0] = order.held[0] || what == "friction";
+    order.held[1] = order.held[1] || what == "strength";
+    order.held[2] = order.held[2] || what == "zeros" || what == "travel-zero";
+    order.held[3] = order.held[3] || what == "zeros" || what == "force-zero";
+  }
+  if (order.held[0] && order.held[1])
+    throw InputError("--hold friction and --hold strength together leave nothing to find.");
+  return order;
+}
+
+Verb fit_pass_verb()
+{
+  return {
+      "fit-pass",
+      "CASE READINGS",
+      "friction and strength from the readings of a push",
+      "Finds the friction and the factor on the flow stress with which passes of the case "
+      "have the force that was read, and the zeros of ruler and gauge: throughbend "
+      "fit-pass my-case.ini readings.csv. " +
+          readings_notation() +
+          " Says each with its standard error, and what the readings cannot tell. Where "
+          "all is known and the residuals are those of noise, the fitted case is written "
+          "(fitted.ini), beside fit.json, residuals.csv and fit.svg. Passes are made on "
+          "the quick mesh unless --mesh.level is given, and corrected by one on the next "
+          "finer mesh. An estimate: for this plate and this grease.",
+      options(),
+      CaseKeys::taken,
+      2,
+      [](const std::vector<std::string> &words)
+      { return go_on_as_study(fit_pass_verb(), words, fit_pass_order); }};
+}
+} // namespace throughbend
