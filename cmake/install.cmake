@@ -17,7 +17,7 @@ add_custom_command(
 add_custom_target(throughbend_words_files ALL DEPENDS ${words}/throughbend.1)
 
 install(TARGETS throughbend RUNTIME DESTINATION ${CMAKE_INSTALL_BINDIR})
-install(TARGETS throughbend-push throughbend-study throughbend-report
+install(TARGETS throughbend-push throughbend-study throughbend-metal throughbend-report
         RUNTIME DESTINATION ${CMAKE_INSTALL_LIBEXECDIR}/throughbend)
 install(FILES ${words}/throughbend.1 DESTINATION ${CMAKE_INSTALL_MANDIR}/man1)
 install(

@@ -19,6 +19,8 @@ std::string value_word(const Option &option)
     return "count";
   if (std::holds_alternative<ChoiceSlot>(option.slot))
     return "choice";
+  if (const auto *formula = std::get_if<FormulaSlot>(&option.slot))
+    return formula->part == FormulaPart::expression ? "formula" : "constants";
   return std::holds_alternative<TableSlot>(option.slot) ? "points" : "text";
 }
 

@@ -235,16 +235,23 @@ void Reading::look_into_file(const Option &option, const CaseEntry &entry)
 /// key that names the model.
 bool Reading::model_failed(const Option &option)
 {
-  const ModelCase model = option.model ? option.model(case_) : ModelCase{};
-  if (model.fault.empty())
-    return false;
-  if (failed_.insert(option.model_key).second)
+  for (const OptionModel &source : option.models)
   {
-    const CaseEntry &entry = given_.at(option.model_key).entry;
-    result_.errors.push_back({entry.place, entry.key, clipped(entry.value, shown_of_value),
-                              model.fault, "", "", entry.line});
+    const ModelCase model = source.of(case_);
+    if (model.value)
+      return false;
+    if (model.fault.empty())
+      continue;
+    if (failed_.insert(source.key).second)
+    {
+      const CaseEntry &entry = given_.at(source.key).entry;
+      result_.errors.push_back({entry.place, entry.key,
+                                clipped(entry.value, shown_of_value), model.fault, "", "",
+                                entry.line});
+    }
+    return true;
   }
-  return true;
+  return false;
 }
 
 /// A name that no catalogue knows does no harm where all it would give is given by keys, as
@@ -253,14 +260,15 @@ void Reading::remark_idle_models()
 {
   std::set<std::string> told = failed_;
   for (const Option &option : option_table())
-    if (option.model && told.count(option.model_key) == 0 && given_.count(option.model_key))
-      if (const ModelCase model = option.model(case_); !model.fault.empty())
-      {
-        told.insert(option.model_key);
-        result_.remarks.push_back(given_.at(option.model_key).entry.place + ": " +
-                                  option.model_key + ": " + model.fault +
-                                  "; a mere name here, because all it could give is given");
-      }
+    for (const OptionModel &source : option.models)
+      if (told.count(source.key) == 0 && given_.count(source.key))
+        if (const ModelCase model = source.of(case_); !model.fault.empty())
+        {
+          told.insert(source.key);
+          result_.remarks.push_back(
+              given_.at(source.key).entry.place + ": " + source.key + ": " + model.fault +
+              "; a mere name here, because all it could give is given");
+        }
 }
 
 /// A model named on the command line, as --material.grade s355, is meant to take the place
@@ -272,12 +280,18 @@ void Reading::follow_later_models()
   for (const Option &option : option_table())
   {
     const auto own = given_.find(option.key());
-    if (!option.model || own == given_.end() || own->second.entry.line == 0)
+    if (own == given_.end() || own->second.entry.line == 0)
       continue;
-    const auto model = given_.find(option.model_key);
-    if (model == given_.end() || model->second.entry.line > 0)
+    const auto later =
+        std::find_if(option.models.begin(), option.models.end(),
+                     [&](const OptionModel &source)
+                     {
+                       const auto model = given_.find(source.key);
+                       return model != given_.end() && model->second.entry.line == 0;
+                     });
+    if (later == option.models.end())
       continue;
-    std::string &names = replaced[option.model_key];
+    std::string &names = replaced[later->key];
     names += (names.empty() ? "" : ", ") + option.name;
     given_.erase(own);
   }

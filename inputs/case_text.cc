@@ -14,13 +14,6 @@ namespace
 {
 /// It changes nothing in a pass.
 const std::string idle_key = "solver.checkpoint_every";
-
-/// Files are where values came from; the values themselves are in the case.
-bool is_path(const Option &option)
-{
-  const auto *text = std::get_if<TextSlot>(&option.slot);
-  return text && text->kind == TextKind::path;
-}
 } // namespace
 
 std::string effective_text(const Case &c)
@@ -34,7 +27,7 @@ std::string effective_text(const Case &c)
       section = option.section;
       text += "\n[" + section + "]\n";
     }
-    if (is_path(option))
+    if (option.only_origin)
       text += "# " + option.name + ": no effect here, its values are written out\n";
     else if (option.applies && !option.applies(c))
       text += "# " + option.name + ": no effect here (only: " + option.applies_text + ")\n";
@@ -48,7 +41,7 @@ std::vector<std::pair<std::string, std::string>> case_values(const Case &c)
 {
   std::vector<std::pair<std::string, std::string>> values;
   for (const Option &option : option_table())
-    if (!is_path(option) && (!option.applies || option.applies(c)))
+    if (!option.only_origin && (!option.applies || option.applies(c)))
       values.emplace_back(option.key(), value_text(option, c));
   return values;
 }

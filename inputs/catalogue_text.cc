@@ -115,8 +115,8 @@ std::string material_text(const MaterialRow &row, UnitSystem units)
   TextColumns table({"key", "value", "how"});
   for (const Option &option : option_table())
   {
-    if (option.section != "material" || option.name == "grade" ||
-        option.name == "catalogue" || (option.applies && !option.applies(c)))
+    if (option.section != "material" || option.name == "grade" || option.only_origin ||
+        (option.applies && !option.applies(c)))
       continue;
     std::string value = value_text(option, c);
     if (const auto *number = std::get_if<NumberSlot>(&option.slot))

@@ -89,6 +89,8 @@ FlowState by_law(const FlowCurve &curve, double p)
     if (curve.points.size() < 2)
       return {curve.points.empty() ? 0. : curve.points.front().stress, 0};
     return on_piece(curve.points, piece_right_of(curve.points, p), p);
+  case HardeningLaw::formula:
+    return curve.formula.curve ? curve.formula.curve->at(p) : FlowState{};
   }
   return {};
 }
@@ -126,6 +128,8 @@ double work_by_law(const FlowCurve &curve, double p)
     if (curve.points.size() < 2)
       return by_law(curve, p).stress * p;
     return area_under(curve.points, p);
+  case HardeningLaw::formula:
+    return curve.formula.curve ? curve.formula.curve->work(p) : 0.;
   }
   return 0;
 }
@@ -188,12 +192,14 @@ FlowCurve FlowCurve::scaled(double factor) const
   curve.strength *= factor;
   for (FlowPoint &point : curve.points)
     point.stress *= factor;
+  curve.formula = formula.scaled(factor);
   return curve;
 }
 
 void FlowCurve::settle_yield()
 {
-  if (law == HardeningLaw::swift || law == HardeningLaw::table)
+  if (law == HardeningLaw::swift || law == HardeningLaw::table ||
+      law == HardeningLaw::formula)
     yield = initial_stress();
 }
 
@@ -213,6 +219,8 @@ std::string to_text(HardeningLaw law)
     return "ludwik";
   case HardeningLaw::table:
     return "table";
+  case HardeningLaw::formula:
+    return "formula";
   }
   return "";
 }

@@ -9,6 +9,14 @@
 
 namespace throughbend
 {
+/// How a measured curve goes on beyond the force maximum of its tension test.
+enum class BeyondNecking
+{
+  mean, ///< half way between the two
+  swift,
+  voce
+};
+
 struct Material
 {
   double             young   = 0;      ///< E [MPa]
@@ -21,6 +29,8 @@ struct Material
   double             tensile_strength = 0; ///< engineering [MPa]
   std::string        grade;     ///< row of a catalogue it came from; empty = none
   std::string        catalogue; ///< user's own file with such rows; empty = none
+  std::string        curve;     ///< file of a tension test; empty = none
+  BeyondNecking      beyond_necking = BeyondNecking::mean; ///< only with a curve
 
   double shear_modulus() const { return young / (2 * (1 + poisson)); }    ///< G [MPa]
   double bulk_modulus() const { return young / (3 * (1 - 2 * poisson)); } ///< K [MPa]

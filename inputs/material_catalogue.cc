@@ -18,8 +18,7 @@ namespace
 /// Keys of the section material that are columns; the others say where the metal is from.
 bool is_column(const Option &option)
 {
-  return option.section == "material" && option.name != "grade" &&
-         option.name != "catalogue";
+  return option.section == "material" && option.name != "grade" && !option.only_origin;
 }
 
 CatalogueColumns columns()

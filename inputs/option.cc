@@ -1,5 +1,6 @@
 #include "inputs/option.h"
 
+#include "inputs/flow_formula.h"
 #include "inputs/flow_points.h"
 #include "inputs/length_formula.h"
 #include "inputs/plain_text.h"
@@ -125,6 +126,29 @@ Setting set_table(const TableSlot &slot, std::string_view text, Case &into)
   setting.error = table.error;
   return setting;
 }
+
+/// The curve is made as soon as both parts are there.
+Setting set_formula(const FormulaSlot &slot, std::string_view text, Case &into)
+{
+  Setting     setting;
+  FlowFormula formula = slot.at(into);
+  if (slot.part == FormulaPart::expression)
+  {
+    formula.expression = trimmed(text);
+    setting.error      = expression_fault(formula.expression);
+  }
+  else
+  {
+    const ConstantsReading reading = read_formula_constants(text);
+    formula.constants              = reading.constants;
+    setting.error                  = reading.error;
+  }
+  if (setting.error.empty() && !formula.expression.empty() && !formula.constants.empty())
+    setting.error = tabulate(formula);
+  if (setting.error.empty())
+    slot.at(into) = formula;
+  return setting;
+}
 } // namespace
 
 bool Range::contains(double value) const
@@ -156,14 +180,16 @@ Setting set_option(const Option &option, std::string_view text, Case &into)
                  [&](const CountSlot &slot) { return set_count(slot, text, into); },
                  [&](const ChoiceSlot &slot) { return set_choice(slot, text, into); },
                  [&](const TextSlot &slot) { return set_text(slot, text, into); },
-                 [&](const TableSlot &slot) { return set_table(slot, text, into); }},
+                 [&](const TableSlot &slot) { return set_table(slot, text, into); },
+                 [&](const FormulaSlot &slot) { return set_formula(slot, text, into); }},
       option.slot);
 }
 
 Setting set_default(const Option &option, Case &into)
 {
-  if (const ModelCase model = option.model ? option.model(into) : ModelCase{}; model.value)
-    return set_option(option, value_text(option, *model.value), into);
+  for (const OptionModel &source : option.models)
+    if (const ModelCase model = source.of(into); model.value)
+      return set_option(option, value_text(option, *model.value), into);
   if (!option.default_text.empty())
     return set_option(option, option.default_text, into);
   if (const auto *text = std::get_if<TextSlot>(&option.slot))
@@ -193,7 +219,14 @@ std::string value_text(const Option &option, Case from)
                  [&](const CountSlot &slot) { return std::to_string(slot.at(from)); },
                  [&](const ChoiceSlot &slot) { return slot.names.at(slot.get(from)); },
                  [&](const TextSlot &slot) { return slot.at(from); },
-                 [&](const TableSlot &slot) { return exact_text(slot.at(from)); }},
+                 [&](const TableSlot &slot) { return exact_text(slot.at(from)); },
+                 [&](const FormulaSlot &slot)
+                 {
+                   const FlowFormula &formula = slot.at(from);
+                   return slot.part == FormulaPart::expression
+                              ? formula.expression
+                              : exact_text(formula.constants);
+                 }},
       option.slot);
 }
 
@@ -210,7 +243,13 @@ std::string allowed_text(const Option &option, UnitSystem system)
                  [&](const ChoiceSlot &slot) { return joined(slot.names, " | "); },
                  [&](const TextSlot &) { return std::string("one line of text"); },
                  [&](const TableSlot &)
-                 { return std::string("strain:stress, strain:stress, ..."); }},
+                 { return std::string("strain:stress, strain:stress, ..."); },
+                 [&](const FormulaSlot &slot)
+                 {
+                   return slot.part == FormulaPart::expression
+                              ? std::string("an expression in p with ") + formula_words
+                              : std::string("name:stress or name:number, ...");
+                 }},
       option.slot);
 }
 
@@ -222,6 +261,9 @@ std::string default_in_words(const Option &option)
     words = "default " + option.default_text;
   else if (!option.rule_text.empty())
     words = "default " + option.rule_text;
-  return words + (option.model ? ", or as " + option.model_key + " says" : "");
+  std::string keys;
+  for (const OptionModel &model : option.models)
+    keys += (keys.empty() ? "" : " or ") + model.key;
+  return words + (keys.empty() ? "" : ", or as " + keys + " says");
 }
 } // namespace throughbend

@@ -93,29 +93,50 @@ struct TableSlot
   std::function<std::vector<FlowPoint> &(Case &)> at;
 };
 
+/// The two texts that make a flow curve of the user's own.
+enum class FormulaPart
+{
+  expression,
+  constants
+};
+struct FormulaSlot
+{
+  std::function<FlowFormula &(Case &)> at;
+  FormulaPart                          part = FormulaPart::expression;
+};
+
+/// Where an option is taken from if it is left out, such as a grade of a catalogue.
+struct OptionModel
+{
+  std::string                            key; ///< the option that names the model
+  std::function<ModelCase(const Case &)> of;
+};
+
 /// One key. The order of options in the table is the order in which they are set, so a
 /// rule may look at every option above its own.
 struct Option
 {
-  std::string                                                          section;
-  std::string                                                          name;
-  std::string                                                          help;
-  std::variant<NumberSlot, CountSlot, ChoiceSlot, TextSlot, TableSlot> slot;
+  std::string                                                                       section;
+  std::string                                                                       name;
+  std::string                                                                       help;
+  std::variant<NumberSlot, CountSlot, ChoiceSlot, TextSlot, TableSlot, FormulaSlot> slot;
 
   std::string default_text; ///< as a user would type it; empty: see rule
   /// Default that follows from other options; nothing: the option is required.
   std::function<std::optional<double>(const Case &)> rule;
   std::string                                        rule_text; ///< the rule in words
-  /// Default taken from a model, such as a grade of a catalogue; it takes precedence
-  /// over the others.
-  std::function<ModelCase(const Case &)> model;
-  std::string                            model_key; ///< the option that names the model
+  /// Defaults taken from models, the first that has a value; they take precedence over the
+  /// others.
+  std::vector<OptionModel> models;
   /// What is wrong in the file that the option names; empty: it names none.
   std::function<std::vector<FileFault>(const Case &)> file_faults;
   /// Whether the option has a meaning in this case; empty: always.
   std::function<bool(const Case &)> applies;
   std::string                       applies_text; ///< that condition in words
   std::vector<std::string>          looks_at;     ///< keys that rule and applies look at
+  /// Says only where other values come from: it is not kept with the effective case, which
+  /// holds those values.
+  bool only_origin = false;
 
   std::string key() const { return section + "." + name; }
 };

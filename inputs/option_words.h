@@ -52,12 +52,12 @@ public:
     return std::move(*this);
   }
 
-  /// Left out, the option is what the model says that another option names.
+  /// Left out, the option is what the model says that another option names. Of several
+  /// models the first that has a value counts.
   Entry or_as_in(const std::string &model_key, const std::vector<std::string> &looks_at,
                  const std::function<ModelCase(const Case &)> &model) &&
   {
-    option_.model     = model;
-    option_.model_key = model_key;
+    option_.models.push_back({model_key, model});
     look_at(looks_at);
     return std::move(*this);
   }
@@ -67,6 +67,13 @@ public:
   {
     option_.file_faults                   = faults;
     std::get<TextSlot>(option_.slot).kind = TextKind::path;
+    return std::move(*this).only_an_origin();
+  }
+
+  /// The option only says where other values come from.
+  Entry only_an_origin() &&
+  {
+    option_.only_origin = true;
     return std::move(*this);
   }
 

@@ -3,6 +3,7 @@
 #include "inputs/considere.h"
 #include "inputs/input_error.h"
 #include "inputs/material_catalogue.h"
+#include "inputs/measured_metal.h"
 #include "inputs/option_sections.h"
 #include "inputs/option_words.h"
 
@@ -65,6 +66,14 @@ ModelCase of_same_curve(const Case &c)
                     }))
       model.value.reset();
   }
+  if (model.value && c.material.flow.law == HardeningLaw::formula)
+  {
+    const FlowFormula &its = model.value->material.flow.formula;
+    const FlowFormula &own = c.material.flow.formula;
+    if (its.expression != own.expression ||
+        exact_text(its.constants) != exact_text(own.constants))
+      model.value.reset();
+  }
   return model;
 }
 
@@ -77,7 +86,7 @@ ModelCase of_same_strength(const Case &c)
     return model;
   const FlowCurve &own = model.value->material.flow;
   if (flow.yield != own.yield && flow.law != HardeningLaw::swift &&
-      flow.law != HardeningLaw::table)
+      flow.law != HardeningLaw::table && flow.law != HardeningLaw::formula)
     model.value.reset();
   else if (flow.hardening != own.hardening || flow.saturation != own.saturation ||
            flow.rate != own.rate || flow.strength != own.strength ||
@@ -86,9 +95,35 @@ ModelCase of_same_strength(const Case &c)
   return model;
 }
 
+/// The metal of a case with a tension test, as a case of its own.
+ModelCase measured(const Case &c)
+{
+  ModelCase model;
+  if (const auto metal = measured_metal(c.material))
+  {
+    Case filled;
+    filled.material = *metal;
+    model.value     = filled;
+  }
+  return model; // what is wrong with the file is told at the key that names it
+}
+
+/// Nothing to take: a grade on the command line only takes the file's test away.
+ModelCase nothing(const Case &)
+{
+  return {};
+}
+
 const std::vector<std::string> by_name = {"material.catalogue", "material.grade"};
 const std::vector<std::string> by_law  = {"material.catalogue", "material.grade",
                                           "material.law"};
+
+const std::vector<std::string> by_curve = {"material.curve", "material.beyond_necking"};
+
+Entry as_measured(Entry made)
+{
+  return std::move(made).or_as_in("material.curve", by_curve, measured);
+}
 
 Entry as_graded(Entry made)
 {
@@ -133,13 +168,37 @@ void add_material_options(Options &o)
                           at(&Case::material, &Material::density),
                           "Density; only the ejection speed needs it.")
                        .otherwise("7850 kg/m^3")));
-  add(o, as_graded(choice(
-             "material.law", {"perfect", "linear", "voce", "swift", "ludwik", "table"},
+  add(o, entry("material.curve", TextSlot{at(&Case::material, &Material::curve)},
+               "File of a tension test, whose curve is the flow curve: two columns, "
+               "engineering or true stress and strain, or force and extension, with their "
+               "units. What lies beyond the force maximum is not used.")
+             .file(
+                 [](const Case &c)
+                 {
+                   std::vector<FileFault> faults;
+                   for (const std::string &fault :
+                        faults_of_curve(c.material.curve, c.material.young))
+                     faults.push_back({c.material.curve, fault});
+                   return faults;
+                 })
+             .or_as_in("material.grade", {"material.young"}, nothing));
+  add(o, choice("material.beyond_necking", {"mean", "swift", "voce"},
+                at(&Case::material, &Material::beyond_necking),
+                "How that curve goes on beyond the force maximum, where the bar necks: by "
+                "Swift's law, by Voce's, or half way between them.")
+             .otherwise("mean")
+             .only("with a curve", {"material.curve"},
+                   [](const Case &c) { return !c.material.curve.empty(); })
+             .only_an_origin());
+  add(o, as_graded(as_measured(choice(
+             "material.law",
+             {"perfect", "linear", "voce", "swift", "ludwik", "table", "formula"},
              flow(&FlowCurve::law),
              "Flow stress s over plastic strain p. perfect: yield; linear: yield + "
              "hardening p; voce: yield + saturation (1 - exp(-rate p)) + hardening p; "
              "swift: strength (prestrain + p)^exponent; ludwik: yield + strength "
-             "p^exponent; table: straight lines between points.")));
+             "p^exponent; table: straight lines between points; formula: one of your "
+             "own."))));
   add(o, stress("material.yield", between(1, 5000), flow(&FlowCurve::yield),
                 "Flow stress at first yield.")
              .only_for_laws({Law::perfect, Law::linear, Law::voce, Law::ludwik})
@@ -173,30 +232,46 @@ void add_material_options(Options &o)
   add(o, as_law_of_grade(ratio("material.exponent", above(0, 1), flow(&FlowCurve::exponent),
                                "Hardening exponent of the power law.")
                              .only_for_laws({Law::swift, Law::ludwik})));
-  add(o, as_law_of_grade(entry("material.table", TableSlot{flow(&FlowCurve::points)},
+  add(o, as_law_of_grade(
+             as_measured(entry("material.table", TableSlot{flow(&FlowCurve::points)},
                                "Points plastic strain:true stress, strains rising from 0, "
                                "as in 0:250 MPa, 0.02:300 MPa, 0.2:420 MPa.")
-                             .only_for_laws({Law::table})));
-  add(o, ratio("material.last_strain", above(0, 10), flow(&FlowCurve::last_strain),
-               "Last plastic strain that a test backs; beyond it the extrapolation rules.")
-             .otherwise_by("1, for a table its last strain",
-                           {"material.law", "material.table"},
-                           [](const Case &c) -> std::optional<double>
-                           {
-                             const FlowCurve &curve = c.material.flow;
-                             return curve.law == Law::table && !curve.points.empty()
-                                        ? curve.points.back().plastic_strain
-                                        : 1.;
-                           })
-             .or_as_in("material.grade", by_law, of_same_curve));
+                             .only_for_laws({Law::table}))));
+  const auto formula =
+      [&](const std::string &name, FormulaPart part, const std::string &help)
+  {
+    return as_law_of_grade(
+        entry("material." + name, FormulaSlot{flow(&FlowCurve::formula), part}, help)
+            .only_for_laws({Law::formula}));
+  };
+  add(o, formula("formula", FormulaPart::expression,
+                 "Flow stress as an expression in p, the plastic strain (0.1 = 10 %), as "
+                 "in s0 + q*(1-exp(-b*p)). It must not fall."));
+  add(o, formula("constants", FormulaPart::constants,
+                 "Values of the names in the formula, stresses with their unit, as in "
+                 "s0:355 MPa, q:200 MPa, b:12."));
   add(o,
-      as_law_of_grade(
+      as_measured(ratio("material.last_strain", above(0, 10), flow(&FlowCurve::last_strain),
+                        "Last plastic strain that a test backs; beyond it the "
+                        "extrapolation rules."))
+          .otherwise_by("1, for a table its last strain",
+                        {"material.law", "material.table"},
+                        [](const Case &c) -> std::optional<double>
+                        {
+                          const FlowCurve &curve = c.material.flow;
+                          return curve.law == Law::table && !curve.points.empty()
+                                     ? curve.points.back().plastic_strain
+                                     : 1.;
+                        })
+          .or_as_in("material.grade", by_law, of_same_curve));
+  add(o,
+      as_law_of_grade(as_measured(
           choice(
               "material.extrapolation", {"formula", "hold_slope", "flat"},
               flow(&FlowCurve::extrapolation),
               "Beyond last_strain: the law goes on (formula; a table goes on with its last "
               "slope), a straight line with the last slope, or a constant stress.")
-              .otherwise("formula")));
+              .otherwise("formula"))));
   add(o, stress("material.kinematic_saturation", between(0, 3000),
                 at(&Case::material, &Material::kinematic, &KinematicHardening::saturation),
                 "Backstress in the end: the part of the curve's rise that is taken back "
@@ -224,16 +299,18 @@ void add_material_options(Options &o)
                          "the ductility used is told; 0 = not known.")
                        .otherwise("0")));
   const std::vector<std::string> curve = {
-      "material.law",         "material.yield",        "material.hardening",
-      "material.saturation",  "material.rate",         "material.strength",
-      "material.prestrain",   "material.exponent",     "material.table",
-      "material.last_strain", "material.extrapolation"};
-  add(o, stress("material.tensile_strength", between(0, 1e5),
-                at(&Case::material, &Material::tensile_strength),
-                "Tensile strength (engineering), for check; 0 MPa = not known.")
-             .otherwise_by("that of the flow curve, where it begins to neck", curve,
-                           [](const Case &c) -> std::optional<double>
-                           { return considere(c.material.flow).stress; })
-             .or_as_in("material.grade", by_name, of_same_strength));
+      "material.law",          "material.yield",     "material.hardening",
+      "material.saturation",   "material.rate",      "material.strength",
+      "material.prestrain",    "material.exponent",  "material.table",
+      "material.formula",      "material.constants", "material.last_strain",
+      "material.extrapolation"};
+  add(o,
+      as_measured(stress("material.tensile_strength", between(0, 1e5),
+                         at(&Case::material, &Material::tensile_strength),
+                         "Tensile strength (engineering), for check; 0 MPa = not known."))
+          .otherwise_by("that of the flow curve, where it begins to neck", curve,
+                        [](const Case &c) -> std::optional<double>
+                        { return considere(c.material.flow).stress; })
+          .or_as_in("material.grade", by_name, of_same_strength));
 }
 } // namespace throughbend

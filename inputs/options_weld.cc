@@ -116,7 +116,8 @@ Entry zone_law(const std::string &key, const std::string &zone, const std::strin
                ZoneFlow Weld::*place)
 {
   ChoiceSlot slot;
-  slot.names = {"scaled", "perfect", "linear", "voce", "swift", "ludwik", "table"};
+  slot.names = {"scaled", "perfect", "linear", "voce",
+                "swift",  "ludwik",  "table",  "formula"};
   slot.get   = [place](const Case &c) -> std::size_t
   {
     const ZoneFlow &flow = c.weld.*place;
@@ -339,8 +340,19 @@ void add_zone(Options &o, const std::string &section, const std::string &law,
   add(o, only(entry(section + ".table", TableSlot{curve(&FlowCurve::points)},
                     "Points plastic strain:true stress, strains rising from 0."),
               {Law::table}));
-  const std::vector<Law> any = {Law::perfect, Law::linear, Law::voce,
-                                Law::swift,   Law::ludwik, Law::table};
+  const auto formula =
+      [&](const std::string &name, FormulaPart part, const std::string &help)
+  {
+    return only(
+        entry(section + "." + name, FormulaSlot{curve(&FlowCurve::formula), part}, help),
+        {Law::formula});
+  };
+  add(o, formula("formula", FormulaPart::expression,
+                 "Flow stress as an expression in p, as in [material]."));
+  add(o, formula("constants", FormulaPart::constants,
+                 "Values of the names in the formula, as in [material]."));
+  const std::vector<Law> any = {Law::perfect, Law::linear, Law::voce,   Law::swift,
+                                Law::ludwik,  Law::table,  Law::formula};
   add(o, only(ratio(section + ".last_strain", above(0, 10), curve(&FlowCurve::last_strain),
                     "Last plastic strain that a test backs.")
                   .otherwise("1"),

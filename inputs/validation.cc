@@ -2,6 +2,7 @@
 
 #include "inputs/flaw_checks.h"
 #include "inputs/material_catalogue.h"
+#include "inputs/measured_metal.h"
 #include "inputs/units.h"
 #include "inputs/weld_checks.h"
 
@@ -152,6 +153,40 @@ void check_table(const FlowCurve &flow, Objections &found)
   }
 }
 
+/// A formula must be a flow curve as far as it is used.
+void check_formula(const FlowCurve &flow, const std::vector<std::string> &keys,
+                   Objections &found)
+{
+  if (!flow.formula.curve)
+  {
+    found.push_back({keys, "the formula gives no curve", "formula and constants together"});
+    return;
+  }
+  const TabulatedFlow &curve   = *flow.formula.curve;
+  const bool           goes_on = flow.extrapolation == Extrapolation::formula;
+  const double         to      = goes_on ? TabulatedFlow::last_strain : flow.last_strain;
+  if (curve.fault().empty() || curve.fault_strain() >= to)
+    return;
+  std::string cure = "a formula that is above 0 MPa and never falls from p = 0 to " +
+                     exact_text(to, UnitKind::ratio);
+  if (const double sound = std::floor(1000 * curve.fault_strain()) / 1000;
+      goes_on && sound > 0)
+    cure += "; or extrapolation = hold_slope or flat with a last_strain up to " +
+            exact_text(sound, UnitKind::ratio);
+  found.push_back({keys, "the formula " + curve.fault(), cure});
+}
+
+/// A measured curve is the law; another beside it would silently take its place.
+void check_curve(const Material &material, Objections &found)
+{
+  if (material.curve.empty() || is_measured(material))
+    return;
+  found.push_back({{"material.law", "material.table", "material.curve"},
+                   "the flow curve is not that of the file " + material.curve,
+                   "material.law and material.table left out beside material.curve, or "
+                   "material.curve left out"});
+}
+
 void check_backstress(const Material &material, Objections &found)
 {
   const KinematicHardening &kinematic = material.kinematic;
@@ -183,13 +218,20 @@ void check_backstress(const Material &material, Objections &found)
 
 void check_material(const Material &material, Objections &found)
 {
-  const FlowCurve         &flow      = material.flow;
-  const std::size_t        before    = found.size();
+  const FlowCurve  &flow   = material.flow;
+  const std::size_t before = found.size();
+  check_curve(material, found);
   std::vector<std::string> flow_keys = {"material.yield", "material.law"};
   if (flow.law == HardeningLaw::table)
   {
     flow_keys = {"material.table", "material.law"};
     check_table(flow, found);
+  }
+  if (flow.law == HardeningLaw::formula)
+  {
+    flow_keys = {"material.formula", "material.constants", "material.last_strain",
+                 "material.extrapolation", "material.law"};
+    check_formula(flow, flow_keys, found);
   }
   if (flow.law == HardeningLaw::swift)
     flow_keys = {"material.prestrain", "material.strength", "material.exponent",
@@ -202,6 +244,10 @@ void check_material(const Material &material, Objections &found)
     found.push_back({flow_keys,
                      "the curve begins at strength prestrain^exponent = " + mpa(yield) +
                          ", which is no yield stress",
+                     "a yield stress from 1 MPa"});
+  if (flow.law == HardeningLaw::formula && yield < 1)
+    found.push_back({flow_keys,
+                     "the formula is " + mpa(yield) + " at p = 0, which is no yield stress",
                      "a yield stress from 1 MPa"});
   std::vector<std::string> keys = {"material.young"};
   keys.insert(keys.end(), flow_keys.begin(), flow_keys.end());
@@ -241,6 +287,14 @@ std::vector<Objection> find_objections(const Case &c)
   return found;
 }
 
+std::vector<Objection> find_formula_objections(const FlowCurve                &flow,
+                                               const std::vector<std::string> &keys)
+{
+  Objections found;
+  check_formula(flow, keys, found);
+  return found;
+}
+
 std::vector<Objection> find_material_objections(const Material &material)
 {
   Objections found;
@@ -262,6 +316,14 @@ std::vector<std::string> find_remarks(const Case &c)
     remarks.push_back(
         "frame.distance: the coupon ends short of the frame, which has nothing "
         "to hold");
+  if (c.material.flow.law == HardeningLaw::formula && c.material.flow.formula.curve)
+    for (const double kink : c.material.flow.formula.curve->kinks())
+      if (kink < c.material.flow.last_strain)
+        remarks.push_back("material.formula: the slope changes at once at p = " +
+                          to_text(kink, UnitKind::ratio, UnitSystem::metric) +
+                          "; a pass takes that, if it is meant");
+  for (const std::string &remark : curve_remarks(c))
+    remarks.push_back("material.curve: " + remark);
   if (const std::string words = least_strength_words(c.material); !words.empty())
     remarks.push_back("material.grade: " + words);
   return remarks;

@@ -23,6 +23,10 @@ std::vector<Objection> find_objections(const Case &);
 /// The same for a metal alone.
 std::vector<Objection> find_material_objections(const Material &);
 
+/// What keeps a formula from being the flow curve of a zone; the keys are those to blame.
+std::vector<Objection> find_formula_objections(const FlowCurve                &flow,
+                                               const std::vector<std::string> &keys);
+
 /// What can be run but is probably not meant.
 std::vector<std::string> find_remarks(const Case &);
 } // namespace throughbend

@@ -218,9 +218,21 @@ void check_curve(const std::string &section, const std::string &law, const ZoneF
       return;
     }
   }
+  if (flow.curve.law == HardeningLaw::formula)
+  {
+    const std::vector<Objection> faults = find_formula_objections(
+        flow.curve, {section + ".formula", section + ".constants", section + ".last_strain",
+                     section + ".extrapolation", law});
+    if (!faults.empty())
+    {
+      found.insert(found.end(), faults.begin(), faults.end());
+      return;
+    }
+  }
   const double yield = flow.curve.initial_stress();
   if (yield < 1 || yield > 0.05 * c.material.young)
-    found.push_back({{section + ".yield", section + ".strength", section + ".table", law},
+    found.push_back({{section + ".yield", section + ".strength", section + ".table",
+                      section + ".formula", law},
                      "the curve begins at " +
                          to_text(yield, UnitKind::stress, UnitSystem::metric) +
                          ", which is no yield stress",

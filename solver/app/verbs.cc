@@ -11,6 +11,7 @@
 #include "solver/app/fit_pass_verb.h"
 #include "solver/app/help.h"
 #include "solver/app/manual_page.h"
+#include "solver/app/metal_order.h"
 #include "solver/app/push_verb.h"
 #include "solver/app/spread_verb.h"
 #include "solver/app/study_verbs.h"
@@ -100,10 +101,11 @@ Verb completion_verb()
 const std::vector<Verb> &verbs()
 {
   static const std::vector<Verb> all = {
-      starter_verb(),   check_verb(),      push_verb(),    limit_verb(),
-      map_verb(),       spread_verb(),     choose_verb(),  fit_pass_verb(),
-      reporting_verb(), card_verb(),       fixture_verb(), rules_verb(),
-      materials_verb(), lubricants_verb(), manual_verb(),  completion_verb()};
+      starter_verb(),   check_verb(),     push_verb(),       limit_verb(),
+      map_verb(),       spread_verb(),    choose_verb(),     fit_pass_verb(),
+      reporting_verb(), card_verb(),      fixture_verb(),    rules_verb(),
+      materials_verb(), fit_metal_verb(), lubricants_verb(), manual_verb(),
+      completion_verb()};
   return all;
 }
 } // namespace throughbend

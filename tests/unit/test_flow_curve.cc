@@ -68,9 +68,21 @@ FlowCurve table()
   return curve;
 }
 
+/// The curve of voce() as a formula.
+FlowCurve formula()
+{
+  FlowCurve curve;
+  curve.law                = HardeningLaw::formula;
+  curve.formula.expression = "s0 + q*(1-exp(-b*p)) + h*p";
+  curve.formula.constants =
+      read_formula_constants("s0:250 MPa, q:200 MPa, b:12, h:150 MPa").constants;
+  tabulate(curve.formula);
+  return curve;
+}
+
 std::vector<FlowCurve> all_laws()
 {
-  return {perfect(), linear(), voce(), swift(), ludwik(), table()};
+  return {perfect(), linear(), voce(), swift(), ludwik(), table(), formula()};
 }
 
 /// Integral of the stress by Simpson's rule in panels that shrink towards p = 0, where

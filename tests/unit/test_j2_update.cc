@@ -102,7 +102,13 @@ std::vector<FlowCurve> all_laws()
   FlowCurve table;
   table.law    = HardeningLaw::table;
   table.points = {{0, 260}, {0.02, 330}, {0.1, 410}, {0.3, 470}};
-  return {perfect(345), linear, voce(), swift, ludwik, table};
+  FlowCurve formula;
+  formula.law                = HardeningLaw::formula;
+  formula.formula.expression = "s0 + k*p^n + (p < 0.05 ? 0*s0 : h*(p-0.05))"; // with a kink
+  formula.formula.constants =
+      read_formula_constants("s0:270 MPa, k:450 MPa, n:0.35, h:300 MPa").constants;
+  tabulate(formula.formula);
+  return {perfect(345), linear, voce(), swift, ludwik, table, formula};
 }
 
 /// Random F near the unit matrix; plane: no out-of-plane part.

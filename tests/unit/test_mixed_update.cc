@@ -82,10 +82,20 @@ std::vector<ZoneMaterial> mixed_metals()
   FlowCurve table;
   table.law    = HardeningLaw::table;
   table.points = {{0, 260}, {0.02, 330}, {0.1, 410}, {0.3, 470}};
+  FlowCurve formula;
+  formula.law                = HardeningLaw::formula;
+  formula.formula.expression = "s0*(1 + p/e0)^n";
+  formula.formula.constants =
+      read_formula_constants("s0:280 MPa, e0:0.004, n:0.15").constants;
+  tabulate(formula.formula);
   FlowCurve perfect;
   perfect.yield = 345; // its surface shrinks as it shifts
-  return {steel(voce(250, 200, 12, 150), 120, 30), purely_kinematic(250, 150, 60),
-          steel(swift, 100, 80), steel(table, 60, 400), steel(perfect, 90, 5)};
+  return {steel(voce(250, 200, 12, 150), 120, 30),
+          purely_kinematic(250, 150, 60),
+          steel(swift, 100, 80),
+          steel(table, 60, 400),
+          steel(perfect, 90, 5),
+          steel(formula, 80, 50)};
 }
 
 template <int dim>

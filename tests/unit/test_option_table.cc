@@ -85,6 +85,11 @@ TEST_CASE("no two keys share a place in the case", "[unit][options]")
       choice->set(after, choice->get(after) == 0 ? 1 : 0);
     else if (const auto *table = std::get_if<TableSlot>(&o.slot))
       table->at(after).push_back({0.1, 300});
+    else if (const auto *formula = std::get_if<FormulaSlot>(&o.slot);
+             formula && formula->part == FormulaPart::expression)
+      formula->at(after).expression = "s0";
+    else if (formula)
+      formula->at(after).constants = {{"s0", 300, UnitKind::stress}};
     else
       std::get<TextSlot>(o.slot).at(after) = "other";
     for (const Option &other : option_table())
@@ -102,7 +107,8 @@ TEST_CASE("each choice is read into the enum value of its name", "[unit][options
   REQUIRE(set_option(option("material.law"), "ludwik", c).error.empty());
   CHECK(c.material.flow.law == HardeningLaw::ludwik);
   for (const auto law : {HardeningLaw::perfect, HardeningLaw::linear, HardeningLaw::voce,
-                         HardeningLaw::swift, HardeningLaw::ludwik, HardeningLaw::table})
+                         HardeningLaw::swift, HardeningLaw::ludwik, HardeningLaw::table,
+                         HardeningLaw::formula})
   {
     REQUIRE(set_option(option("material.law"), to_text(law), c).error.empty());
     CHECK(c.material.flow.law == law);
