@@ -1,0 +1,35 @@
+// What others have written reaches neither terminal nor spreadsheet as a command.
+
+#include "inputs/shown_text.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+
+TEST_CASE("characters that steer a terminal are written out", "[unit][text]")
+{
+  CHECK(shown_text("plain, \xc3\xa4, \xe6\xbc\xa2") == "plain, \xc3\xa4, \xe6\xbc\xa2");
+  CHECK(shown_text("\x1b[2Jgone") == "\\x1b[2Jgone"); // ECMA-48: clears the screen
+  CHECK(shown_text("\xc2\x9b"
+                   "31m") == "\\u{9b}31m"); // the same sequence begun by one C1 character
+  CHECK(shown_text("a\xe2\x80\xae"
+                   "b") == "a\\u{202e}b"); // right to left from here on
+  CHECK(shown_text("\xe2\x81\xa6") == "\\u{2066}");
+  CHECK(shown_text("\x7f\x01") == "\\x7f\\x01");
+  CHECK(shown_text("caf\xe9") == "caf\\xe9"); // no UTF-8
+  CHECK(shown_text("two\nlines\tand a tab") == "two\\x0alines\\x09and a tab");
+  CHECK(shown_lines("two\nlines\tand \x1b") == "two\nlines\tand \\x1b");
+  CHECK(shown_text("") == "");
+}
+
+TEST_CASE("a text that a spreadsheet would run is marked as text", "[unit][text]")
+{
+  CHECK(text_cell("=1+1") == "'=1+1");
+  CHECK(text_cell("+1") == "'+1");
+  CHECK(text_cell("-1 and more") == "'-1 and more");
+  CHECK(text_cell("@SUM(A1)") == "'@SUM(A1)");
+  CHECK(text_cell("-") == "-");
+  CHECK(text_cell("runs/=1") == "runs/=1");
+  CHECK(text_cell("\t=1+1") == "\\x09=1+1"); // a tab in front is no way round it
+  CHECK(text_cell("") == "");
+}
