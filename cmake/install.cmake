@@ -31,6 +31,7 @@ install(FILES inputs/formats/run.schema.json inputs/formats/columns.csv
         DESTINATION ${CMAKE_INSTALL_DATADIR}/throughbend)
 install(FILES inputs/formats/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME run-folder.md)
 install(FILES examples/paraview.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
+install(DIRECTORY examples/python DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples USE_SOURCE_PERMISSIONS)
 install(DIRECTORY examples/kestrel-haven DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
 
 set(CPACK_GENERATOR DEB)
