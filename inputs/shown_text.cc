@@ -4,6 +4,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <cstdint>
 
 namespace throughbend
@@ -76,6 +77,26 @@ std::string shown_text(const std::string_view text)
 std::string shown_lines(const std::string_view text)
 {
   return written(text, Lines::several);
+}
+
+std::string shown_message(const std::string_view text)
+{
+  constexpr std::size_t longest = 2000, most = 60; // [bytes], lines
+  std::string           result;
+  std::size_t           lines = 0, left_out = 0;
+  for (std::size_t at = 0; at <= text.size();)
+  {
+    const std::size_t end  = std::min(text.find('\n', at), text.size());
+    const bool        last = end == text.size();
+    if (lines < most)
+      result +=
+          clipped(shown_lines(text.substr(at, end - at)), longest - 4) + (last ? "" : "\n");
+    else
+      left_out += last && end == at ? 0 : 1;
+    ++lines;
+    at = end + 1;
+  }
+  return left_out == 0 ? result : result + fmt::format("... and {} more lines\n", left_out);
 }
 
 std::string text_cell(const std::string_view text)

@@ -14,6 +14,10 @@ namespace throughbend
 std::string shown_text(std::string_view text);  ///< of one line: line feeds written out
 std::string shown_lines(std::string_view text); ///< of several lines: they and tabs stay
 
+/// As a message for people: shown lines, none longer than 2 kB and not more than 60 of
+/// them, so that what was typed or read cannot bury what is said of it.
+std::string shown_message(std::string_view text);
+
 /// As a cell of a table: shown text, and marked by ' in front where a spreadsheet would
 /// take it for a formula (it begins with = + - @). A lone - stays: it stands for what is
 /// not known. Not for numbers.

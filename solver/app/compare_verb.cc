@@ -181,10 +181,11 @@ ExitCode carry_out(const std::vector<std::string> &words)
                   second       = read_run_summary(given.operands[1]);
   const RunComparison compared = compared_runs(first, second);
   const UnitSystem    units    = units_of(given);
-  show(run_line("first     ", first, units) + run_line("second    ", second, units) + "\n" +
-       case_lines(compared) + "\n" + answer_lines(compared) + "\n" +
-       figure_lines(compared, given.has("all") ? Listed::all : Listed::differing, units) +
-       accuracy_lines(first, second));
+  show(shown_lines(
+      run_line("first     ", first, units) + run_line("second    ", second, units) + "\n" +
+      case_lines(compared) + "\n" + answer_lines(compared) + "\n" +
+      figure_lines(compared, given.has("all") ? Listed::all : Listed::differing, units) +
+      accuracy_lines(first, second)));
   if (!compared.obstacles.empty())
     return ExitCode::undecided;
   return given.has("expect") && !compared.same() ? ExitCode::unexpected : ExitCode::finding;

@@ -110,7 +110,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
     show(csv);
   else
   {
-    show(table_text(gathered.runs, units_of(given)));
+    show(shown_lines(table_text(gathered.runs, units_of(given))));
     if (!out.empty())
       show("table     " + shown_text(out) + "\n");
   }
@@ -128,7 +128,8 @@ Verb gather_verb()
       "each: the keys of the case that differ between them, the finding, force and "
       "stretch. --out writes the whole table as CSV: first the keys that differ, then the "
       "finding, then figures, in N, mm, MPa and deg, under the names of run.json "
-      "(inputs/formats describes every column). What is not known is -, and a run without "
+      "(inputs/formats, installed as run-folder.md, describes every column). What is not "
+      "known is -, and a run without "
       "a finding has no figures: a run under way, interrupted, failed or undecided is "
       "named. So is every folder that is no run, or a run of another form. Exit code 0: "
       "every folder is in the table with its figures; 3: the table is made, but what is "

@@ -33,3 +33,20 @@ TEST_CASE("a text that a spreadsheet would run is marked as text", "[unit][text]
   CHECK(text_cell("\t=1+1") == "\\x09=1+1"); // a tab in front is no way round it
   CHECK(text_cell("") == "");
 }
+
+TEST_CASE("a message is no longer than a person reads", "[unit][text]")
+{
+  CHECK(shown_message("one\ntwo\n") == "one\ntwo\n");
+  CHECK(shown_message("") == "");
+  CHECK(shown_message("\x1b") == "\\x1b");
+  const std::string one_line = shown_message("say " + std::string(100000, 'x') + ": no");
+  CHECK(one_line.size() <= 2000);
+  CHECK(one_line.substr(one_line.size() - 3) == "...");
+  CHECK(shown_message(std::string(100000, '\x1b')).size() <= 2000); // as written out, too
+  std::string lines;
+  for (int i = 0; i < 1000; ++i)
+    lines += "line\n";
+  const std::string many = shown_message(lines);
+  CHECK(many.size() < 400);
+  CHECK(many.substr(many.size() - 23) == "... and 940 more lines\n");
+}
