@@ -355,10 +355,15 @@ bool is_run_table(const std::string &text)
 
 std::string table_text(const std::vector<RunRecord> &runs, const UnitSystem units)
 {
-  constexpr std::size_t most_keys = 4, widest = 30; // that a terminal has room for
-  const std::vector<DifferingKey> keys  = keys_of(runs);
-  const std::size_t               shown = std::min(keys.size(), most_keys);
-  const bool                      beyond =
+  constexpr std::size_t     most_keys = 4, widest = 30; // that a terminal has room for
+  std::vector<DifferingKey> keys = keys_of(runs);
+  // A title is long, and the folder's name stands there.
+  keys.erase(std::remove_if(keys.begin(), keys.end(),
+                            [](const DifferingKey &key)
+                            { return key.option->section == "case"; }),
+             keys.end());
+  const std::size_t shown = std::min(keys.size(), most_keys);
+  const bool        beyond =
       std::any_of(runs.begin(), runs.end(),
                   [](const RunRecord &run) { return has_finding(run) && run_beyond(run); });
   std::vector<std::string> heads = {"run"};

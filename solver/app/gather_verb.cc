@@ -122,7 +122,7 @@ Verb gather_verb()
 {
   return {
       "gather",
-      "RUN",
+      "RUN...",
       "many runs as one table, a row each",
       "Reads run folders, or every run in a folder that holds them, and prints a row for "
       "each: the keys of the case that differ between them, the finding, force and "
