@@ -27,7 +27,11 @@ install(
 install(FILES ${words}/_throughbend DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions)
 install(FILES README.md CHANGELOG.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
+install(FILES inputs/formats/run.schema.json inputs/formats/columns.csv
+        DESTINATION ${CMAKE_INSTALL_DATADIR}/throughbend)
+install(FILES inputs/formats/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME run-folder.md)
 install(FILES examples/paraview.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
+install(DIRECTORY examples/python DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples USE_SOURCE_PERMISSIONS)
 install(DIRECTORY examples/kestrel-haven DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
 
 set(CPACK_GENERATOR DEB)

@@ -16,6 +16,7 @@ namespace throughbend
 namespace
 {
 constexpr std::size_t shown_of_value = 60; // bytes of a value in a message
+constexpr std::size_t most_listed    = 20; // errors; of more only the number is told
 
 std::string section_of(const std::string &key)
 {
@@ -149,7 +150,9 @@ void Reading::refuse_unknown(const CaseEntry &entry)
   else
     error.problem = "unknown key";
 
-  if (const auto nearest = nearest_key(entry.key))
+  // A look at every key, which takes its time: not for errors that nobody will read.
+  const bool listed = result_.errors.size() < most_listed;
+  if (const auto nearest = listed ? nearest_key(entry.key) : std::nullopt)
   {
     error.nearest = *nearest;
     meant_.insert(*nearest);
@@ -421,9 +424,13 @@ CaseReading read_case(const std::string &path, const std::vector<std::string> &o
 
 std::string error_list(const std::vector<CaseError> &errors)
 {
-  std::string list;
-  for (const CaseError &error : errors)
-    list += error.text() + "\n";
+  std::string       list;
+  const std::size_t listed = std::min(errors.size(), most_listed);
+  for (std::size_t i = 0; i < listed; ++i)
+    list += errors[i].text() + "\n";
+  if (errors.size() > listed)
+    list += "and " + std::to_string(errors.size() - listed) +
+            " more; they are listed once these are mended\n";
   return list;
 }
 } // namespace throughbend

@@ -1,6 +1,7 @@
 #include "inputs/guarded.h"
 
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "inputs/verb.h"
 
 #include <iostream>
@@ -18,12 +19,12 @@ ExitCode caught(const std::function<ExitCode()> &work)
   catch (const InputError &error)
   {
     if (speaks())
-      std::cerr << "throughbend: " << error.what() << '\n';
+      std::cerr << "throughbend: " << shown_message(error.what()) << '\n';
     return ExitCode::bad_input;
   }
   catch (const std::exception &error)
   {
-    std::cerr << "throughbend: " << error.what() << '\n';
+    std::cerr << "throughbend: " << shown_message(error.what()) << '\n';
     return ExitCode::failed;
   }
 }

@@ -257,6 +257,21 @@ std::vector<std::string> JsonMembers::names_in(const std::string &group) const
   return names;
 }
 
+std::vector<std::string> JsonMembers::paths() const
+{
+  std::vector<std::string> all;
+  for (const auto &[path, member] : members_)
+    if (member.kind != Kind::group)
+      all.push_back(path);
+  return all;
+}
+
+JsonMember::Kind JsonMembers::kind(const std::string &path) const
+{
+  const auto found = members_.find(path);
+  return found == members_.end() ? Kind::group : found->second.kind;
+}
+
 JsonMembers read_members(const std::filesystem::path &file)
 {
   std::ifstream     in(file, std::ios::binary);

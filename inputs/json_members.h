@@ -65,6 +65,12 @@ public:
   /// Names of what stands in a group, in alphabetical order.
   std::vector<std::string> names_in(const std::string &group) const;
 
+  /// Paths of all members but groups, in alphabetical order.
+  std::vector<std::string> paths() const;
+
+  /// What stands at a path; a group where nothing does.
+  JsonMember::Kind kind(const std::string &path) const;
+
   void put(const std::string &path, JsonMember member) { members_[path] = member; }
   void remove(const std::string &path) { members_.erase(path); }
 

@@ -33,9 +33,6 @@ std::string clipped(std::string_view text, std::size_t bytes)
   return std::string(text.substr(0, end)) + "...";
 }
 
-namespace
-{
-/// Bytes of the UTF-8 character that starts here, 0 if none does (RFC 3629, section 4).
 std::size_t utf8_length(std::string_view text, std::size_t at)
 {
   const auto byte = [&](std::size_t i) -> unsigned
@@ -67,7 +64,6 @@ std::size_t utf8_length(std::string_view text, std::size_t at)
       return 0;
   return length;
 }
-} // namespace
 
 std::optional<std::size_t> find_binary_byte(std::string_view text)
 {

@@ -19,6 +19,9 @@ std::string lower_case(std::string_view text);
 /// At most so many bytes, the cut marked by "..." and never inside a UTF-8 character.
 std::string clipped(std::string_view text, std::size_t bytes);
 
+/// Bytes of the UTF-8 character that starts here, 0 if none does (RFC 3629, section 4).
+std::size_t utf8_length(std::string_view text, std::size_t at);
+
 /// Position of the first byte that belongs in no text file: a control character other than
 /// tab, line feed, form feed and carriage return, or broken UTF-8.
 std::optional<std::size_t> find_binary_byte(std::string_view text);

@@ -12,7 +12,8 @@ namespace throughbend
 namespace
 {
 // A table of more columns than that nobody reads; an index has a row for each.
-constexpr std::size_t most_compared = 12, most_listed = 100;
+constexpr std::size_t most_compared = 12, most_listed = 100, most_pictures = 100;
+constexpr double      longest_travel = 10000; // [mm], as ram.stroke at most
 
 std::vector<double> travels_of(const std::string &text)
 {
@@ -26,6 +27,10 @@ std::vector<double> travels_of(const std::string &text)
                        ". Give travels with their unit: --at \"20 mm, 40 mm\"");
     if (travel.value < 0)
       throw InputError("--at " + text + ": a travel cannot be below 0.");
+    if (travel.value > longest_travel)
+      throw InputError("--at " + text + ": no ram's stroke is longer than 10 m.");
+    if (travels.size() == most_pictures)
+      throw InputError("--at: at most 100 travels.");
     travels.push_back(travel.value);
   }
   return travels;

@@ -6,9 +6,11 @@
 #include "inputs/display_units.h"
 #include "inputs/input_error.h"
 #include "inputs/recorded_case.h"
+#include "inputs/run_format.h"
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 #include <limits>
 
 namespace throughbend
@@ -47,6 +49,15 @@ void read_summary(RunRecord &run)
         run.folder.string() +
         ": run.json in it was not written by throughbend. Name a folder made by "
         "throughbend push.");
+  if (format_standing(run.summary) == FormatStanding::another)
+    throw InputError(run.folder.string() + ": " + format_fault(run.summary));
+}
+
+std::string name_of(const fs::path &folder)
+{
+  const fs::path whole = fs::absolute(folder).lexically_normal();
+  // The name of a path that ends in a slash is empty.
+  return (whole.has_filename() ? whole : whole.parent_path()).filename().string();
 }
 
 /// Inputs from run.json in the place of case.ini's, as far as it has them.
@@ -227,9 +238,7 @@ RunRecord read_run_record(const fs::path &folder)
                      "travel.csv. Name a folder made by throughbend push.");
   RunRecord run;
   run.folder = folder;
-  run.name   = fs::absolute(folder).lexically_normal().filename().string();
-  if (run.name.empty()) // a path that ends in a slash
-    run.name = fs::absolute(folder).lexically_normal().parent_path().filename().string();
+  run.name   = name_of(folder);
   read_summary(run);
   read_told_case(run);
   read_travel(run);
@@ -238,6 +247,28 @@ RunRecord read_run_record(const fs::path &folder)
     run.missing.emplace_back(
         "surface.csv is not there: strains along the face are those of "
         "the kept shapes only.");
+  return run;
+}
+
+RunRecord read_run_summary(const fs::path &folder)
+{
+  constexpr std::uintmax_t largest = 16u << 20u; // [bytes]; a run writes some 30 000
+  const fs::path           file    = folder / "run.json";
+  const std::string        place   = folder.string() + ": ";
+  std::error_code          fault;
+  if (!fs::exists(file, fault))
+    throw InputError(place + "there is no run.json in it.");
+  if (!fs::is_regular_file(file, fault) || fs::file_size(file, fault) > largest)
+    throw InputError(place + "its run.json is none that a run leaves.");
+  RunRecord run;
+  run.folder = folder;
+  run.name   = name_of(folder);
+  read_summary(run);
+  if (!run.missing.empty())
+    throw InputError(place + run.missing.front());
+  if (const std::string other = format_fault(run.summary); !other.empty())
+    throw InputError(place + other);
+  run.told = recorded_case(run.summary);
   return run;
 }
 } // namespace throughbend

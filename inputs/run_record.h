@@ -62,4 +62,9 @@ std::string how_to_resume(const RunRecord &run);
 /// Throws InputError when the folder is not there or is no run of this program, and when
 /// its run.json is none that a run leaves. One that is cut off is named in `missing`.
 RunRecord read_run_record(const std::filesystem::path &folder);
+
+/// run.json alone, with the case that it recorded: for many runs side by side, whose
+/// figures must mean the same. Throws InputError with the reason where there is no whole
+/// run.json of a form that this program reads.
+RunRecord read_run_summary(const std::filesystem::path &folder);
 } // namespace throughbend

@@ -2,10 +2,13 @@
 
 #include "inputs/case_entries.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 
 #include <fmt/core.h>
 
 #include <boost/program_options.hpp>
+
+#include <unistd.h>
 
 #include <algorithm>
 #include <cstdlib>
@@ -194,8 +197,9 @@ bool speaks()
 
 ExitCode show(const std::string &text)
 {
+  // Bytes stay as they are on the way into a file: a case may be read again.
   if (speaks())
-    std::cout << text << std::flush;
+    std::cout << (isatty(STDOUT_FILENO) == 1 ? shown_lines(text) : text) << std::flush;
   return ExitCode::finding;
 }
 } // namespace throughbend

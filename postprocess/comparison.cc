@@ -1,7 +1,7 @@
 #include "postprocess/comparison.h"
 
+#include "inputs/differing_keys.h"
 #include "inputs/html_text.h"
-#include "inputs/option_table.h"
 #include "inputs/run_badge.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"
@@ -45,23 +45,17 @@ Rows figure_rows(const std::vector<RunRecord> &runs, const ReaderUnits &units)
   return rows;
 }
 
-/// Keys whose values are not the same in all runs that have a case.
+/// Keys whose values are not the same in all runs.
 Rows differing_inputs(const std::vector<RunRecord> &runs)
 {
+  std::vector<const Case *> cases;
+  for (const RunRecord &run : runs)
+    cases.push_back(run.told ? &*run.told : nullptr);
   Rows rows;
-  for (const Option &option : option_table())
+  for (const DifferingKey &key : differing_keys(cases))
   {
-    if (option.key() == "case.lesson" || option.key() == "case.chapter")
-      continue; // words about the case, no inputs
-    std::vector<std::string> row = {option.key()};
-    for (const RunRecord &run : runs)
-      row.push_back(!run.told ? "not known"
-                    : option.applies && !option.applies(*run.told)
-                        ? "-"
-                        : value_text(option, *run.told));
-    if (std::any_of(row.begin() + 2, row.end(),
-                    [&](const std::string &cell) { return cell != row[1]; }))
-      rows.push_back(row);
+    rows.push_back({key.option->key()});
+    rows.back().insert(rows.back().end(), key.values.begin(), key.values.end());
   }
   return rows;
 }

@@ -1,52 +1,17 @@
 #include "postprocess/finding_words.h"
 
-#include <cctype>
-#include <cmath>
+#include "inputs/account_text.h"
 
 namespace throughbend
 {
 namespace
 {
-/// A number of an account by what it measures; empty when there is no such number.
-std::string account_number(const RunRecord &run, const std::string &place,
-                           const ReaderUnits &units)
-{
-  const auto value = [&](const std::string &measure)
-  { return run.number(place + "." + measure); };
-  if (const double v = value("length_mm"); std::isfinite(v))
-    return units.both(v, length_text);
-  if (const double v = value("room_mm"); std::isfinite(v))
-    return units.both(v, fine_length_text);
-  if (const double v = value("force_N"); std::isfinite(v))
-    return units.both(v, force_text);
-  if (const double v = value("force_rise_N_per_mm"); std::isfinite(v))
-    return units.both(v, force_rise_text);
-  if (const double v = value("pressure_MPa"); std::isfinite(v))
-    return units.both(v, stress_text);
-  if (const double v = value("angle_deg"); std::isfinite(v))
-    return angle_text(v);
-  return "";
-}
-
-/// An account of run.json with its numbers in the reader's units; empty when there is none,
-/// or it is not as this version writes it.
+/// An account of run.json with its numbers in both families of units.
 std::string account(const RunRecord &run, const std::string &path, const ReaderUnits &units)
 {
-  const std::string words = run.word(path + ".words");
-  std::string       text;
-  std::size_t       from = 0;
-  while (true)
-  {
-    const std::size_t open = words.find('{', from), close = words.find('}', open);
-    if (open == std::string::npos || close == std::string::npos)
-      return text + words.substr(from);
-    const std::string number =
-        account_number(run, path + "." + words.substr(open + 1, close - open - 1), units);
-    if (number.empty())
-      return "";
-    text += words.substr(from, open - from) + number;
-    from = close + 1;
-  }
+  return account_text(run, path,
+                      [&](const double value, std::string (*text)(double, UnitSystem))
+                      { return units.both(value, text); });
 }
 } // namespace
 

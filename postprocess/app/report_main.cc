@@ -3,6 +3,7 @@
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "inputs/verb_help.h"
 #include "postprocess/index_page.h"
 #include "postprocess/report_page.h"
@@ -19,8 +20,8 @@ namespace
 void say(const Report &made, const std::string &page)
 {
   for (const std::string &note : made.notes)
-    std::cerr << "note: " << note << '\n';
-  std::cout << "page      " << page << '\n';
+    std::cerr << "note: " << shown_text(note) << '\n';
+  std::cout << "page      " << shown_text(page) << '\n';
 }
 
 void say_pictures(const ReportOrder &order)
@@ -28,8 +29,8 @@ void say_pictures(const ReportOrder &order)
   if (order.pictures == Pictures::drawn)
     for (const std::string &run : order.runs)
       if (std::filesystem::exists(std::filesystem::path(run) / "pictures"))
-        std::cout << "pictures  " << (std::filesystem::path(run) / "pictures").string()
-                  << '\n';
+        std::cout << "pictures  "
+                  << shown_text((std::filesystem::path(run) / "pictures").string()) << '\n';
 }
 
 /// Of the run's own page, where an index leads to it.
@@ -90,7 +91,7 @@ void make_index(const ReportOrder &order)
     say(made, page);
   }
   save_file(order.index, index.html());
-  std::cout << "index     " << order.index << '\n';
+  std::cout << "index     " << shown_text(order.index) << '\n';
 }
 
 ExitCode report(const std::vector<std::string> &words)

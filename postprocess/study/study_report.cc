@@ -1,6 +1,7 @@
 #include "postprocess/study/study_report.h"
 
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "inputs/study_file.h"
 #include "postprocess/saved_file.h"
 #include "postprocess/study/study_page.h"
@@ -75,18 +76,18 @@ void report_study(const ReportOrder &order)
   const StudyPage class_page =
       order.class_page.empty() ? StudyPage() : make_class_page(record, order.units);
   for (const std::string &note : page.notes)
-    std::cerr << "note: " << study.string() << ": " << note << '\n';
+    std::cerr << "note: " << shown_text(study.string() + ": " + note) << '\n';
   if (order.pictures == Pictures::drawn)
     if (const auto pictures = study_pictures(record, order.units); !pictures.empty())
     {
       save_study_pictures(study / "pictures", pictures);
-      std::cout << "pictures  " << (study / "pictures").string() << '\n';
+      std::cout << "pictures  " << shown_text((study / "pictures").string()) << '\n';
     }
   save_file(order.page, page.page);
-  std::cout << "page      " << order.page << '\n';
+  std::cout << "page      " << shown_text(order.page) << '\n';
   if (order.class_page.empty())
     return;
   save_file(order.class_page, class_page.page);
-  std::cout << "class     " << order.class_page << '\n';
+  std::cout << "class     " << shown_text(order.class_page) << '\n';
 }
 } // namespace throughbend

@@ -2,6 +2,7 @@
 
 #include "inputs/case_reader.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "inputs/study_file.h"
 #include "solver/app/companion.h"
 #include "solver/app/help.h"
@@ -128,7 +129,8 @@ ExitCode make_card(const GivenWords &given, StudyRecord (*read)(const fs::path &
   write_card(file, html);
   for (const CardRun &run : card.runs)
     if (run.contradicts)
-      std::cerr << "note: " << run.folder << " lies within the card's limits: " << run.found
+      std::cerr << "note: " << shown_text(run.folder)
+                << " lies within the card's limits: " << shown_text(run.found)
                 << "; the card says not to use them.\n";
   return show("card      " + file.string() + "\n");
 }

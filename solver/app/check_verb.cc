@@ -2,6 +2,7 @@
 
 #include "inputs/case_reader.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "solver/app/help.h"
 #include "solver/screening/check_json.h"
 #include "solver/screening/check_text.h"
@@ -35,7 +36,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
   if (!reading.errors.empty())
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   for (const std::string &remark : reading.remarks)
-    std::cerr << "note: " << remark << '\n';
+    std::cerr << "note: " << shown_text(remark) << '\n';
   const Screening    screening = screen(*reading.value);
   const FormulaWords detail =
       given.has("sources") ? FormulaWords::sources : FormulaWords::names;

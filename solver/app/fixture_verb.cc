@@ -1,6 +1,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/coupon_rules.h"
 #include "inputs/input_error.h"
+#include "inputs/option_table.h"
 #include "inputs/own_file.h"
 #include "inputs/rule_text.h"
 #include "solver/app/catalogue_verbs.h"
@@ -15,8 +16,10 @@ namespace throughbend
 {
 namespace
 {
-/// The value of an option as a quantity, 0 where it is not given.
-double quantity(const GivenWords &given, const std::string &option, UnitKind kind)
+/// The value of an option as a quantity, 0 where it is not given. It has the range of that
+/// key of a case.
+double quantity(const GivenWords &given, const std::string &option, UnitKind kind,
+                const char *key)
 {
   if (!given.has(option))
     return 0;
@@ -25,6 +28,11 @@ double quantity(const GivenWords &given, const std::string &option, UnitKind kin
     throw InputError("--" + option + " " + given.value(option) + ": " + read.error);
   if (!(read.value > 0))
     throw InputError("--" + option + " " + given.value(option) + ": must be above 0.");
+  const Range &range = std::get<NumberSlot>(find_option(key)->slot).range;
+  if (!range.contains(read.value))
+    throw InputError("--" + option + " " + given.value(option) +
+                     ": out of range; allowed: " + range.text(kind, read.system) + ", as " +
+                     key + " of a case.");
   return read.value;
 }
 
@@ -34,10 +42,11 @@ RuleRequest request_of(const GivenWords &given)
     throw InputError("fixture: for which coupon? Say --thickness, as in --thickness \"3/8 "
                      "in\".");
   RuleRequest request;
-  request.thickness  = quantity(given, "thickness", UnitKind::length);
-  request.yield      = quantity(given, "yield", UnitKind::stress);
-  request.elongation = quantity(given, "elongation", UnitKind::ratio);
-  request.former     = quantity(given, "former", UnitKind::length);
+  request.thickness = quantity(given, "thickness", UnitKind::length, "coupon.thickness");
+  request.yield     = quantity(given, "yield", UnitKind::stress, "material.yield");
+  request.elongation =
+      quantity(given, "elongation", UnitKind::ratio, "material.elongation");
+  request.former = quantity(given, "former", UnitKind::length, "plunger.width");
   if (given.has("units"))
     request.units = units_of(given);
   return request;

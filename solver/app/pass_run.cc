@@ -1,6 +1,7 @@
 #include "solver/app/pass_run.h"
 
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "solver/app/blas.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/run_bars.h"
@@ -34,8 +35,8 @@ void tell_failure(const std::exception &error, MPI_Comm communicator)
 {
   const auto rank = dealii::Utilities::MPI::this_mpi_process(communicator);
   std::cerr << "\nthroughbend: the run failed"
-            << (rank == 0 ? "" : " on rank " + std::to_string(rank)) << ": " << error.what()
-            << std::endl;
+            << (rank == 0 ? "" : " on rank " + std::to_string(rank)) << ": "
+            << shown_message(error.what()) << std::endl;
 }
 
 /// They wait for this rank, and would do so for ever.
@@ -58,7 +59,7 @@ OpenBooks open_books(const PushOrder &order, const CaseReading &reading,
     }
     catch (const InputError &error)
     {
-      std::cerr << "throughbend: " << error.what() << '\n';
+      std::cerr << "throughbend: " << shown_message(error.what()) << '\n';
       open.good = false;
     }
     catch (const std::exception &error)
@@ -154,7 +155,8 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
       if (dealii::Utilities::MPI::max(fault.empty() ? 0 : 1, communicator) > 0)
       {
         if (books != nullptr)
-          std::cerr << "throughbend: the run in " << books->folder().path().string()
+          std::cerr << "throughbend: the run in "
+                    << shown_text(books->folder().path().string())
                     << " cannot be resumed from its checkpoint: " << fault
                     << ". Push the case again, into another folder.\n";
         return ExitCode::bad_input;

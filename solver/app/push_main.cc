@@ -4,6 +4,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "solver/app/help.h"
 #include "solver/app/own_scratch.h"
 #include "solver/app/pass_run.h"
@@ -32,7 +33,7 @@ ExitCode push(const std::vector<std::string> &words, char *program)
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   if (speaks() && order.speech == Speech::full)
     for (const std::string &remark : reading.remarks)
-      std::cerr << "note: " << remark << '\n';
+      std::cerr << "note: " << shown_text(remark) << '\n';
 
   if (order.bars == Bars::wanted &&
       (reading.value->mesh.dimension == 3 || is_started_by_launcher()))

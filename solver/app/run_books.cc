@@ -1,6 +1,7 @@
 #include "solver/app/run_books.h"
 
 #include "inputs/case_text.h"
+#include "inputs/shown_text.h"
 #include "solver/app/expected_travel.h"
 #include "solver/app/origin.h"
 #include "solver/output/finding_text.h"
@@ -97,7 +98,7 @@ void RunBooks::open(const std::vector<std::string> &remarks)
   {
     log_->note(remark);
     if (order_.speech == Speech::full)
-      std::cerr << "note: " << remark << '\n';
+      std::cerr << "note: " << shown_text(remark) << '\n';
   }
 }
 
@@ -149,9 +150,9 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   }
 
   if (order_.speech == Speech::full)
-    std::cout << finding_text(summary_, folder_.path(), order_.units);
+    std::cout << shown_lines(finding_text(summary_, folder_.path(), order_.units));
   else if (finding)
-    std::cout << verdict_lines(summary_, order_.units);
+    std::cout << shown_lines(verdict_lines(summary_, order_.units));
   std::cout << std::flush;
   if (!finding)
     tell_interrupted();
@@ -160,9 +161,10 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
 void RunBooks::tell_interrupted() const
 {
   std::cerr << "throughbend: interrupted; what was computed so far is in "
-            << folder_.path().string() << earlier_run() << ".\n"
+            << shown_text(folder_.path().string() + earlier_run()) << ".\n"
             << (kept_
-                    ? "To go on: throughbend push --resume " + folder_.path().string()
+                    ? "To go on: throughbend push --resume " +
+                          shown_text(folder_.path().string())
                     : "It cannot be resumed: no checkpoint could be written, see log.txt.")
             << '\n';
 }
@@ -184,12 +186,12 @@ try
   write_run_summary(folder_.summary_file(), summary_);
   if (log_)
     log_->note("the run failed: " + reason);
-  std::cerr << "throughbend: what was computed so far is in " << folder_.path().string()
-            << earlier_run()
+  std::cerr << "throughbend: what was computed so far is in "
+            << shown_text(folder_.path().string() + earlier_run())
             << (checkpoints_ > 0
                     ? ".\nTo go on from the last checkpoint, once the cause is gone: "
                       "throughbend push --resume " +
-                          folder_.path().string()
+                          shown_text(folder_.path().string())
                     : "")
             << '\n';
 }

@@ -3,6 +3,7 @@
 #include "inputs/case_text.h"
 #include "inputs/caution.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/version.h"
 #include "solver/output/whole_file.h"
@@ -143,7 +144,7 @@ void StudyBench::take_over(const fs::path &folder)
   if (passes.others > 0 && order_.speech == Speech::full)
     std::cerr << fmt::format("note: {} of the passes in {} were made by another "
                              "throughbend than this one, and are not taken over.\n",
-                             passes.others, folder.string());
+                             passes.others, shown_text(folder.string()));
 }
 
 StudyEnd StudyBench::carry_out(StudyPlan &plan)
@@ -184,14 +185,14 @@ ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
   std::size_t       undecided = 0;
   for (const StudyPass &pass : passes())
     undecided += pass.outcome == "undecided" ? 1 : 0;
-  std::cout << text;
+  std::cout << shown_lines(text);
   if (order_.bars == Bars::wanted && whole)
-    std::cout << "\nThe case as it is. " << own_bars_text();
+    std::cout << "\nThe case as it is. " << shown_lines(own_bars_text());
   std::cout << fmt::format("\n{} passes, {} of them taken over, {} undecided; {}\n", all,
                            taken_over_, undecided, duration_text(seconds_));
-  std::cout << "Study in " << folder_.string()
+  std::cout << "Study in " << shown_text(folder_.string())
             << ": study.db, study.csv. To look at it: throughbend report "
-            << folder_.string() << "\n\n"
+            << shown_text(folder_.string()) << "\n\n"
             << caution_text() << std::flush;
   if (missing_ > 0)
     std::cerr << fmt::format(
@@ -202,7 +203,7 @@ ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
   if (end == StudyEnd::interrupted)
   {
     std::cerr << "throughbend: interrupted; the passes that were done are in "
-              << folder_.string() << ". The same command goes on from there.\n";
+              << shown_text(folder_.string()) << ". The same command goes on from there.\n";
     return ExitCode::interrupted;
   }
   return question == Question::open || missing_ > 0 ? ExitCode::undecided

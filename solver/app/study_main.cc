@@ -3,6 +3,7 @@
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/shown_text.h"
 #include "inputs/study_file.h"
 #include "solver/app/blas.h"
 #include "solver/app/card_verb.h"
@@ -49,7 +50,7 @@ ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program
   const StudyCase  base(order.case_file, order.overrides);
   if (speaks() && order.speech == Speech::full)
     for (const std::string &remark : base.remarks())
-      std::cerr << "note: " << remark << '\n';
+      std::cerr << "note: " << shown_text(remark) << '\n';
   watch_for_interrupts();
   use_one_blas_thread();
   const AtCapacity at_capacity = order.at_capacity;

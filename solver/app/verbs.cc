@@ -9,6 +9,7 @@
 #include "solver/app/companion.h"
 #include "solver/app/completion.h"
 #include "solver/app/fit_pass_verb.h"
+#include "solver/app/gather_verb.h"
 #include "solver/app/help.h"
 #include "solver/app/manual_page.h"
 #include "solver/app/metal_order.h"
@@ -101,11 +102,11 @@ Verb completion_verb()
 const std::vector<Verb> &verbs()
 {
   static const std::vector<Verb> all = {
-      starter_verb(),   check_verb(),     push_verb(),       limit_verb(),
-      map_verb(),       spread_verb(),    choose_verb(),     fit_pass_verb(),
-      reporting_verb(), card_verb(),      fixture_verb(),    rules_verb(),
-      materials_verb(), fit_metal_verb(), lubricants_verb(), manual_verb(),
-      completion_verb()};
+      starter_verb(),    check_verb(),  push_verb(),      limit_verb(),
+      map_verb(),        spread_verb(), choose_verb(),    fit_pass_verb(),
+      reporting_verb(),  gather_verb(), compare_verb(),   card_verb(),
+      fixture_verb(),    rules_verb(),  materials_verb(), fit_metal_verb(),
+      lubricants_verb(), manual_verb(), completion_verb()};
   return all;
 }
 } // namespace throughbend

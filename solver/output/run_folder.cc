@@ -4,6 +4,7 @@
 #include "inputs/json.h"
 #include "inputs/json_members.h"
 #include "inputs/own_file.h"
+#include "inputs/run_format.h"
 #include "inputs/run_record.h"
 #include "solver/output/whole_file.h"
 
@@ -36,7 +37,8 @@ constexpr const char *aside_name = "unfinished";
 /// run.json of a run that has none of its own, by which the folder is known as ours.
 std::string mark(const std::string &state)
 {
-  return json_text({{"program", "throughbend"}, {"state", state}}) + '\n';
+  return json_text({{"program", "throughbend"}, {"format", run_format}, {"state", state}}) +
+         '\n';
 }
 
 void remove_file(const fs::path &file)

@@ -1,6 +1,7 @@
 #include "solver/output/run_summary.h"
 
 #include "inputs/json.h"
+#include "inputs/run_format.h"
 #include "solver/output/face_json.h"
 #include "solver/output/finding_json.h"
 #include "solver/output/whole_file.h"
@@ -188,6 +189,7 @@ std::string summary_text(const RunSummary &summary)
 {
   Json json       = Json::object();
   json["program"] = "throughbend"; // run_folder knows a run of ours by this member
+  json["format"]  = run_format;
   json["state"]   = to_text(summary.state);
   json["title"]   = known(summary.origin.title);
   if (!summary.failure.empty())

@@ -1,7 +1,9 @@
 #include "solver/study/study_csv.h"
 
 #include "inputs/csv_table.h"
+#include "inputs/shown_text.h"
 
+#include <cmath>
 #include <set>
 #include <vector>
 
@@ -32,15 +34,17 @@ std::string study_csv(const StudyRecord &study)
       also += (also.empty() ? "" : " ") + word;
     for (const std::string &cell :
          {also, pass.outcome, pass.held, pass.metal, pass.accuracy})
-      cells.push_back(cell);
+      cells.push_back(text_cell(cell));
     for (const std::string &name : figures)
     {
       const auto figure = pass.figures.find(name);
-      cells.push_back(figure == pass.figures.end() ? "" : number_text(figure->second));
+      cells.push_back(figure == pass.figures.end() || !std::isfinite(figure->second)
+                          ? "" // not known
+                          : number_text(figure->second));
     }
     cells.push_back(number_text(pass.seconds));
     cells.push_back(pass.case_hash);
-    cells.push_back(pass.verdict);
+    cells.push_back(text_cell(pass.verdict));
     text += csv_line(cells);
   }
   return text;

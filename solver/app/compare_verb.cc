@@ -1,0 +1,222 @@
+#include "inputs/account_text.h"
+#include "inputs/input_error.h"
+#include "inputs/plain_text.h"
+#include "inputs/run_comparison.h"
+#include "inputs/shown_text.h"
+#include "inputs/text_columns.h"
+#include "solver/app/gather_verb.h"
+#include "solver/app/help.h"
+
+#include <fmt/core.h>
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+/// Which figures are listed.
+enum class Listed
+{
+  differing,
+  all
+};
+
+constexpr std::size_t widest = 40; // of a value in a column
+
+std::string cell(const std::string &text)
+{
+  return shown_text(clipped(text, widest));
+}
+
+/// Shares differ by points, all else by its own unit.
+std::string difference_text(const FigurePair &pair, const double difference,
+                            const UnitSystem units)
+{
+  const bool share = pair.text(0.5, units) == percent_text(0.5);
+  return share ? decimal_text(100 * difference, 1) + " points"
+               : pair.text(difference, units);
+}
+
+std::string signed_text(const std::string &text)
+{
+  return text.empty() || text[0] == '-' ? text : "+" + text;
+}
+
+std::vector<std::string> figure_row(const FigurePair &pair, const UnitSystem units)
+{
+  const double size = std::abs(pair.first);
+  return {pair.name,
+          pair.text(pair.first, units),
+          pair.text(pair.second, units),
+          signed_text(difference_text(pair, pair.difference(), units)),
+          size > 0 ? signed_text(percent_text(pair.difference() / size)) : "-",
+          std::isnan(pair.band) ? "not known"
+          : pair.band == 0      ? "none"
+                                : difference_text(pair, pair.band, units),
+          pair.source};
+}
+
+std::string counted(const std::size_t n, const std::string &one, const std::string &more)
+{
+  return n == 1 ? "1 " + one : fmt::format("{} {}", n, more);
+}
+
+std::string case_lines(const RunComparison &compared)
+{
+  if (compared.keys.empty())
+    return "Case: the same in every key.\n";
+  const auto numerical =
+      std::count_if(compared.keys.begin(), compared.keys.end(),
+                    [](const DifferingKey &key) { return is_numerical(*key.option); });
+  TextColumns columns({"key", "first", "second", ""});
+  for (const DifferingKey &key : compared.keys)
+    columns.add({key.option->key(), cell(key.values[0]), cell(key.values[1]),
+                 is_numerical(*key.option) ? "of the computation" : ""});
+  return "Case: " + counted(compared.keys.size(), "key differs", "keys differ") +
+         (numerical > 0 ? fmt::format(", {} of the computation alone", numerical) : "") +
+         ".\n" + columns.text();
+}
+
+std::string answer_lines(const RunComparison &compared)
+{
+  if (compared.same_answers())
+  {
+    std::string text = "Finding: the same, " + compared.answers.front().first;
+    for (const AnswerPair &pair : compared.answers)
+      if (&pair != &compared.answers.front() && pair.first != "-")
+        text += "; " + pair.name + " " + pair.first;
+    return text + ".\n";
+  }
+  TextColumns columns({"answer", "first", "second", ""});
+  for (const AnswerPair &pair : compared.answers)
+    columns.add({pair.name, pair.first, pair.second, pair.same() ? "" : "differs"});
+  return std::string(compared.obstacles.empty() ? "Finding: it differs.\n"
+                                                : "Finding: not both have one.\n") +
+         columns.text();
+}
+
+std::string figure_lines(const RunComparison &compared, const Listed listed,
+                         const UnitSystem units)
+{
+  if (!compared.obstacles.empty())
+  {
+    std::string text = "Figures: not compared.\n";
+    for (const std::string &obstacle : compared.obstacles)
+      text += "  " + shown_text(obstacle) + "\n";
+    return text;
+  }
+  using Standing    = FigurePair::Standing;
+  const auto number = [&](const Standing standing)
+  {
+    return static_cast<std::size_t>(
+        std::count_if(compared.figures.begin(), compared.figures.end(),
+                      [&](const FigurePair &pair) { return pair.standing == standing; }));
+  };
+  const std::size_t beyond = number(Standing::beyond_band),
+                    within = number(Standing::within_band),
+                    open   = number(Standing::no_band);
+  std::string text =
+      "Figures: " + counted(beyond, "differs", "differ") +
+      " by more than the numerical band, " + std::to_string(within) + " by no more" +
+      (open > 0 ? fmt::format(", and of {} that differ no band is known", open) : "") +
+      ".\n";
+  TextColumns columns({"figure", "first", "second", "difference", "per cent", "band",
+                       "where the band is from"});
+  for (const FigurePair &pair : compared.figures)
+    if (listed == Listed::all || pair.standing != Standing::within_band)
+    {
+      std::vector<std::string> row = figure_row(pair, units);
+      if (listed == Listed::all && pair.standing == Standing::within_band)
+        row.front() += " (within)";
+      columns.add(row);
+    }
+  if (listed == Listed::all ? !compared.figures.empty() : beyond + open > 0)
+    text += columns.text();
+  for (const LoneFigure &figure : compared.lone)
+    text += "  only the " + std::string(figure.of_first ? "first" : "second") +
+            " run has: " + figure.name + ", " + figure.text(figure.value, units) + "\n";
+  if (listed == Listed::differing && within > 0)
+    text += "  " + counted(within, "figure is", "figures are") +
+            " not listed: so small a difference may come from mesh, steps and contact "
+            "alone. --all lists " +
+            (within == 1 ? "it" : "them") + ".\n";
+  return text +
+         wrapped("The band is how far mesh, steps and contact may put the two "
+                 "figures apart, both errors added up. It holds nothing of metal and "
+                 "friction, which mostly scatter more.",
+                 "  ", 92);
+}
+
+std::string run_line(const char *place, const RunRecord &run, const UnitSystem units)
+{
+  const std::string verdict = account_text(run, "finding.verdict", units);
+  const std::string made    = run.word("made_with.git_revision");
+  return std::string(place) + shown_text(run.folder.string()) + "\n" +
+         (verdict.empty() ? "" : wrapped(shown_text(verdict), "          ", 92)) +
+         "          throughbend " + shown_text(run.word("made_with.version")) +
+         (made.empty() ? "" : " " + shown_text(made)) + "\n";
+}
+
+std::string accuracy_lines(const RunRecord &first, const RunRecord &second)
+{
+  std::string text;
+  for (const RunRecord *const run : {&first, &second})
+    if (run->word("numerical_quality.accuracy") == "low")
+      text += "  The accuracy of " + shown_text(run->folder.string()) +
+              " is low: its figures may be off by more than the band.\n";
+  return text;
+}
+
+ExitCode carry_out(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(compare_verb(), words);
+  if (given.help)
+    return show(verb_help(compare_verb()));
+  if (given.operands.size() != 2)
+    throw InputError("compare takes two runs: throughbend compare runs/one runs/other. "
+                     "throughbend gather makes a table of more.");
+  const RunRecord first        = read_run_summary(given.operands[0]),
+                  second       = read_run_summary(given.operands[1]);
+  const RunComparison compared = compared_runs(first, second);
+  const UnitSystem    units    = units_of(given);
+  show(shown_lines(
+      run_line("first     ", first, units) + run_line("second    ", second, units) + "\n" +
+      case_lines(compared) + "\n" + answer_lines(compared) + "\n" +
+      figure_lines(compared, given.has("all") ? Listed::all : Listed::differing, units) +
+      accuracy_lines(first, second)));
+  if (!compared.obstacles.empty())
+    return ExitCode::undecided;
+  return given.has("expect") && !compared.same() ? ExitCode::unexpected : ExitCode::finding;
+}
+} // namespace
+
+Verb compare_verb()
+{
+  return {
+      "compare",
+      "RUN RUN",
+      "two runs: what differs in case, finding and figures",
+      "Says in which keys of the case two runs differ, whether they came to the same "
+      "finding, and which figures differ by more than the numerical band: how far mesh, "
+      "steps and contact may put the two apart. The band is that of a run's own error bars "
+      "(push --bars) where it has them, the ripple and the errors of its record, or what "
+      "was measured over the examples for the level of its mesh "
+      "(tests/verify/figure_bands.md). Figures that differ by no more are counted, not "
+      "listed: such a difference may come from the computation alone. Of settings for "
+      "which no band is known, every figure that differs is listed. Exit code 0: they were "
+      "compared; 3: one of them has no finding, so figures are not compared; 2: one is no "
+      "run that this version can read.",
+      {{"all", "", "list figures within the band, too", {}},
+       {"expect",
+        "same",
+        "end with exit code 1 unless finding and answers are the same and every figure is "
+        "within the band; the case may differ",
+        {"same"}},
+       units_option("of the printed output")},
+      CaseKeys::none,
+      100, // to say more than that they are too many
+      carry_out};
+}
+} // namespace throughbend
