@@ -13,7 +13,7 @@ BendStrain bend_strain(const double plunger_width, const double thickness)
 {
   const double nominal =
       2 / std::sqrt(3.) * std::log1p(nominal_strain(plunger_width, thickness));
-  return {nominal, 1.25 * nominal};
+  return {nominal, 1.4 * nominal};
 }
 
 std::string backing_text(const TensionTest &test, const BendStrain &bend,

@@ -8,11 +8,18 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
 
 namespace throughbend
 {
 namespace
 {
+/// Six digits: more than any test tells, and few enough to read in a case.
+double six_digits(const double value)
+{
+  return std::strtod(fmt::format("{:.6g}", value).c_str(), nullptr);
+}
+
 /// The text of the file is the key to what was read last: cheap to compare, and true when
 /// the file changes.
 const TensionReading &reading_of(const std::string &path, const double young)
@@ -53,11 +60,13 @@ std::optional<Material> measured_metal(const Material &material)
   if (test == nullptr)
     return std::nullopt;
   Material metal;
-  metal.young            = material.young;
-  metal.flow.law         = HardeningLaw::table;
-  metal.flow.points      = test->table(material.beyond_necking);
-  metal.flow.last_strain = test->end.strain;
-  metal.tensile_strength = test->tensile_strength;
+  metal.young       = material.young;
+  metal.flow.law    = HardeningLaw::table;
+  metal.flow.points = test->table(material.beyond_necking);
+  for (FlowPoint &point : metal.flow.points)
+    point = {six_digits(point.plastic_strain), six_digits(point.stress)};
+  metal.flow.last_strain = six_digits(test->end.strain);
+  metal.tensile_strength = six_digits(test->tensile_strength);
   metal.flow.settle_yield();
   return metal;
 }

@@ -264,7 +264,9 @@ TensionFile read_tension_file(const std::string &path)
   if (text.problem.empty())
     return tension_file_of(text.text, path);
   TensionFile file;
-  file.faults.push_back(path + ": " + text.problem);
+  const bool  too_large = text.problem.find("larger") != std::string::npos;
+  file.faults.push_back(path + ": " + text.problem +
+                        (too_large ? "; keep a row for every 0.01 % of strain" : ""));
   return file;
 }
 } // namespace throughbend

@@ -59,9 +59,9 @@ FittedMetal fitted(const MetalOrder &order, const Service &service)
   const TensionReading reading = read_tension_test(order.curve, service.young);
   if (!reading.test)
   {
-    std::string faults = "the curve cannot be used:\n";
+    std::string faults = "the curve cannot be used:";
     for (const std::string &fault : reading.faults)
-      faults += fault + "\n";
+      faults += "\n" + fault;
     throw InputError(faults);
   }
   FittedMetal metal{order.curve, *reading.test, {}, service.young, service.bend};

@@ -127,9 +127,11 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal)
         "the force maximum was not reached: nothing is known of the tensile "
         "strength but that it is not less, and little of how the curve goes on");
   if (!metal.bend)
-    cautions.push_back(fmt::format("the test backs p up to {:.3g}; a bend to 20 % stretch "
-                                   "needs 0.21 to 0.26. --case CASE tells of yours",
-                                   metal.test.end.strain));
+    cautions.push_back(fmt::format("the test backs p up to {:.3g}; a bend about four "
+                                   "thicknesses needs {:.2g} to {:.2g}. "
+                                   "--case CASE tells of yours",
+                                   metal.test.end.strain, bend_strain(4, 1).nominal,
+                                   bend_strain(4, 1).largest));
   else if (metal.bend->largest > metal.test.end.strain)
   {
     const double p    = metal.bend->largest;

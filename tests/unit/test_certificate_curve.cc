@@ -17,9 +17,10 @@ TEST_CASE("a certificate with a catalogue's figures gives the catalogue's curve"
           "[unit][certificate]")
 {
   // Not a516-70: the rule's uniform strain lies beyond that standard's least elongation. A
-  // certificate's elongation is the bar's own, and cuts it. Rows are rounded to a tenth of a MPa and a thousandth; their curves agree to 0.3 %.
-  for (const char *name : {"a36", "s235", "s275", "s355", "a572-50", "s690ql",
-                           "e7018", "s355-typical"})
+  // certificate's elongation is the bar's own, and cuts it. Rows are rounded to a tenth of
+  // a MPa and a thousandth; their curves agree to 0.3 %.
+  for (const char *name :
+       {"a36", "s235", "s275", "s355", "a572-50", "s690ql", "e7018", "s355-typical"})
   {
     const Material  &row = built_in_materials().row(name).material;
     const FlowCurve &own = row.flow;

@@ -5,6 +5,7 @@
 #include "inputs/case_reader.h"
 #include "inputs/case_text.h"
 #include "inputs/considere.h"
+#include "inputs/flow_points.h"
 #include "inputs/measured_metal.h"
 #include "inputs/starter_case.h"
 #include "inputs/tension_test.h"
@@ -334,6 +335,8 @@ TEST_CASE("a case takes the file of a test as its metal", "[unit][tension][case_
   CHECK(case_hash(*again.value) == case_hash(*reading.value));
   CHECK(again.remarks.empty());
   CHECK_THAT(printed, !Contains(path));
+  for (const FlowPoint &point : metal.flow.points) // to be read by people too
+    CHECK(exact_text({point}).size() < 30);
 
   const CaseReading by_voce = read_with({curve, "--material.beyond_necking=voce"});
   REQUIRE(by_voce.value);
@@ -374,9 +377,9 @@ TEST_CASE("what a bend asks of a test is told before it is run", "[unit][tension
 {
   // By hand: t / (A + t) = 0.2, 2 / sqrt(3) ln 1.2 = 0.21053.
   CHECK(bend_strain(40, 10).nominal == Approx(0.21053).epsilon(1e-4));
-  // Equivalent plastic strain of the reference case, 0.2 mm under the face: 0.255 +- 0.010,
-  // inputs/bend_strain.h says up to 1.25 times the nominal.
-  CHECK(bend_strain(40, 10).largest > 0.255);
+  // Equivalent plastic strain of the reference case, 0.2 mm under the face: 0.255 +- 0.010
+  // (README). It must never be more than what is told.
+  CHECK(bend_strain(40, 10).largest > 0.265);
   const TensionTest test = read(sheet(engineering_heads, pulled(voce(), {})));
   CHECK_THAT(backing_text(test, bend_strain(40, 10), BeyondNecking::mean),
              Contains("is a guess") && Contains("half way"));
