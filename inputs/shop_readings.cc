@@ -214,6 +214,12 @@ void check_push(const ShopTable &table, const ShopReadings &readings)
         "from "
         "the first touch to beyond the largest force, tell friction and strength apart.",
         table.name(), push.size(), fewest_readings));
+  if (push.size() > most_readings)
+    throw InputError(fmt::format("{}: {} readings, and {} are more than enough: on so "
+                                 "dense a log neighbours are off "
+                                 "the same way. Keep every {}th row.",
+                                 table.name(), push.size(), most_readings,
+                                 push.size() / 200));
   for (std::size_t i = 0; i < push.size(); ++i)
   {
     const std::string place = fmt::format("{}:{}", table.name(), push[i].line);

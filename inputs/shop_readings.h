@@ -65,6 +65,8 @@ struct ShopReadings
 };
 
 constexpr std::size_t fewest_readings = 6;
+/// More tell no more: neighbours on so dense a log are off the same way.
+constexpr std::size_t most_readings = 1000;
 
 /// Throws InputError that says what is wrong, where, and the cure.
 ShopReadings shop_readings(const ShopTable &table, const Case &c);

@@ -116,6 +116,10 @@ TEST_CASE("what cannot be one push is refused with the cure", "[unit][readings]"
              Contains("r.csv:3") && Contains("below 0"));
   CHECK_THAT(refusal(head + "1;2\n2;3\n4;4\n5;5\n6;6\n7;95\n"),
              Contains("95.0 kN is beyond what the case's ram can give (80.0 kN)"));
+  std::string log = head;
+  for (int i = 1; i <= 1001; ++i)
+    log += std::to_string(i) + ";5\n";
+  CHECK_THAT(refusal(log), Contains("1001 readings") && Contains("every 5th row"));
   CHECK_THAT(refusal("travel [mm];torque [kN]\n" + rows),
              Contains("no column for force") && Contains("'torque [kN]'"));
   CHECK_THAT(refusal("travel [mm];strokes;force [kN]\n1;1;2\n"), Contains("twice"));
