@@ -1,10 +1,10 @@
 #!/usr/bin/python3
-"""How far the figures of quick and standard meshes are from the same case computed strictly.
+"""Differences of the figures on quick and standard meshes from the same case computed strictly.
 
     figure_bands.py THROUGHBEND EXAMPLES FOLDER [NAME...]     pushes what FOLDER lacks, prints the table
 
-Strictly: mesh.level fine, a largest step of 0.5 mm and half the default penetration. The distances
-are what `throughbend compare` calls a numerical band (inputs/run_figures.cc), so run it again when
+Strictly: mesh.level fine, a largest step of 0.5 mm and half the default penetration. The numerical
+bands of `throughbend compare` (inputs/run_figures.cc) rest on these differences, so run it again when
 mesh, element, contact, steps or defaults change. Takes half an hour for all examples."""
 
 import json
@@ -76,9 +76,13 @@ for name in names:
                 if figure.endswith("[%]"):
                     off = 100 * off / abs(there) if there else math.inf
                 rows.setdefault(figure, {}).setdefault(level, []).append((off, name))
-print("# Distance of quick and standard meshes from strict ones\n")
-print("Written by `figure_bands.py`: the two largest distances of each figure from the same case with `mesh.level = fine`,\n"
-      "a largest step of 0.5 mm and half the default penetration, and the examples that show them. Of %d cases of the yard:\n"
+print("# Differences of quick and standard meshes from strict settings\n")
+print("`figure_bands.py` writes this page. Strict settings are `mesh.level = fine`, a largest step of 0.5 mm and half the\n"
+      "default penetration tolerance. Each cell has the two largest differences of a figure from the same case computed\n"
+      "with strict settings, with the example that shows each of them. An example can stand there twice, because some\n"
+      "figures have several values, such as left and right. `%%` is per cent of the strict value. The numerical bands of\n"
+      "`throughbend compare` are based on this table; for forces on an ironed leg, on `ironing_series.md`, which shows more.\n"
+      "The table covers %d cases of the Kestrel Haven yard:\n"
       "%s.\n" % (len(names), textwrap.fill(", ".join(names), 110, break_on_hyphens=False)))
 print("| figure | quick | standard |\n| --- | --- | --- |")
 for figure, of in rows.items():
