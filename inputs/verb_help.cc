@@ -23,7 +23,7 @@ std::string exit_codes_text()
   return "  0  a finding was made, whatever it is, or what was asked for was shown\n"
          "  1  not the finding that --expect names\n"
          "  2  bad input; nothing was written\n"
-         "  3  undecided: the computation gave up\n"
+         "  3  undecided: no finding, or part of what was asked stays unknown\n"
          "  4  interrupted; the record is kept\n"
          "  5  an error of machine or program\n";
 }

@@ -134,20 +134,18 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal)
                                    bend_strain(4, 1).largest));
   else if (metal.bend->largest > metal.test.end.strain)
   {
-    const double p    = metal.bend->largest;
-    const double used = best.curve.stress(p);
-    const double low  = std::min({used, metal.test.beyond.voce.stress(p),
-                                  metal.test.beyond.swift.stress(p)}),
-                 high = std::max({used, metal.test.beyond.voce.stress(p),
-                                  metal.test.beyond.swift.stress(p)});
+    const double p     = metal.bend->largest;
+    const double used  = best.curve.stress(p);
+    const double swift = metal.test.beyond.swift.stress(p),
+                 voce  = metal.test.beyond.voce.stress(p);
     cautions.push_back(fmt::format(
         "the bend strains its convex face to p = {:.2g} to {:.2g}, the test backs {:.3g}: "
         "beyond it the flow stress is a guess. At p = {:.2g} {} gives {:.4g} MPa; through "
-        "the end of the test Swift's law gives {:.4g} MPa and Voce's {:.4g} MPa: between "
-        "{:+.1f} and {:+.1f} % of what is taken",
-        metal.bend->nominal, p, metal.test.end.strain, p, best.name, used,
-        metal.test.beyond.swift.stress(p), metal.test.beyond.voce.stress(p),
-        100 * (low / used - 1), 100 * (high / used - 1)));
+        "the end of the test Swift's law gives {:.4g} MPa ({:+.1f} %) and Voce's {:.4g} "
+        "MPa "
+        "({:+.1f} %). The true curve may lie above or below all of these",
+        metal.bend->nominal, p, metal.test.end.strain, p, best.name, used, swift,
+        100 * (swift / used - 1), voce, 100 * (voce / used - 1)));
   }
   return cautions;
 }
