@@ -167,6 +167,7 @@ std::vector<std::string> units_that_explain(const FitQuestion            &questi
     says.push_back(words);
   return says;
 }
+
 /// What a force that is off by `size` [N], the same way over the question's coherence,
 /// makes the estimate off by: a model's discrepancy as a random function of the travel (the
 /// idea of Kennedy & O'Hagan 2001, J. R. Statist. Soc. B 63, 425; from memory).

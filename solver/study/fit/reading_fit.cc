@@ -29,6 +29,21 @@ double model_force(const PassSurface &surface, const Reading &reading, const dou
   return p[3] + surface.force(reading.travel - p[2], point_of(p));
 }
 
+/// Slopes of (reading - model) / sigma by all keys, by central difference quotients.
+template <typename Model>
+void take_slopes(const Model &model, const double *p, const double sigma, double *slopes)
+{
+  for (std::size_t k = 0; k < fit_keys; ++k)
+  {
+    FitValues up{}, down{};
+    std::copy(p, p + fit_keys, up.begin());
+    down = up;
+    up[k] += steps[k];
+    down[k] -= steps[k];
+    slopes[k] = -(model(up.data()) - model(down.data())) / (2 * steps[k] * sigma);
+  }
+}
+
 /// (reading - model) / sigma, with derivatives.
 class ForceResidual : public ceres::SizedCostFunction<1, fit_keys>
 {
@@ -41,17 +56,8 @@ public:
   {
     residual[0] = (reading_.force - model_force(surface_, reading_, p[0])) / sigma_;
     if (slopes != nullptr && slopes[0] != nullptr)
-      for (std::size_t k = 0; k < fit_keys; ++k)
-      {
-        FitValues up, down;
-        std::copy(p[0], p[0] + fit_keys, up.begin());
-        down = up;
-        up[k] += steps[k];
-        down[k] -= steps[k];
-        slopes[0][k] = -(model_force(surface_, reading_, up.data()) -
-                         model_force(surface_, reading_, down.data())) /
-                       (2 * steps[k] * sigma_);
-      }
+      take_slopes([&](const double *at) { return model_force(surface_, reading_, at); },
+                  p[0], sigma_, slopes[0]);
     return std::isfinite(residual[0]);
   }
 
@@ -72,17 +78,9 @@ public:
   {
     residual[0] = (reading_.value - surface_.end(reading_.kind, point_of(p[0]))) / sigma_;
     if (slopes != nullptr && slopes[0] != nullptr)
-      for (std::size_t k = 0; k < fit_keys; ++k)
-      {
-        FitValues up, down;
-        std::copy(p[0], p[0] + fit_keys, up.begin());
-        down = up;
-        up[k] += steps[k];
-        down[k] -= steps[k];
-        slopes[0][k] = -(surface_.end(reading_.kind, point_of(up.data())) -
-                         surface_.end(reading_.kind, point_of(down.data()))) /
-                       (2 * steps[k] * sigma_);
-      }
+      take_slopes([&](const double *at)
+                  { return surface_.end(reading_.kind, point_of(at)); },
+                  p[0], sigma_, slopes[0]);
     return std::isfinite(residual[0]);
   }
 
