@@ -27,6 +27,8 @@ struct SizeWish
   double ironed_to   = std::numeric_limits<double>::infinity(); ///< and up to which [mm]
   double far_from    = 0; ///< distance from which a leg stays straight [mm]
   double longest     = 0; ///< of the cells there [mm]
+  double corner      = std::numeric_limits<double>::infinity(); ///< at a sharp nose's [mm]
+  double corner_at   = 0;                                       ///< distance of that [mm]
 
   double at(double x) const
   {
@@ -37,8 +39,10 @@ struct SizeWish
     const double before = std::max(0., ironed_from - distance);
     const double beyond = std::max(0., distance - ironed_to);
     const double off    = std::max(0., distance - far_from);
+    const double aside  = std::abs(distance - corner_at);
     return std::min({bend + past / 4, std::max(leg, std::min(leg + off / 8, longest)),
-                     tip + ahead / 4, ironed + std::max(before, beyond) / 4});
+                     tip + ahead / 4, ironed + std::max(before, beyond) / 4,
+                     corner + aside / 4});
   }
 };
 
@@ -102,6 +106,13 @@ SizeWish size_wish(const Case &c)
     // Tight, but not too thick: only the curl beside the bend fills the room.
     if (thickest(c) <= room_beside_plunger(c))
       wish.ironed_to = ironed_to(c);
+  }
+  // A corner of the nose sharper than the bend's cells are long: a face must not ride on
+  // it.
+  if (nose < wish.bend && c.mesh.cell_size <= 0 && c.mesh.dimension == 2)
+  {
+    wish.corner    = std::max(0.7 * nose, t / 24 * factor);
+    wish.corner_at = c.fixture.plunger.width / 2 - nose / 2;
   }
   wish.leg        = std::max(wish.leg, wish.bend);
   wish.bend_reach = (c.fixture.plunger.width / 2 + t / 2) * pi / 2 + t;

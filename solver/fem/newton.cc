@@ -114,8 +114,7 @@ NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPo
       best    = report.residual;
       best_at = report.iterations;
     }
-    constexpr int patience = 8;
-    if (report.iterations - best_at >= patience ||
+    if (report.iterations - best_at >= settings.patience ||
         report.iterations >= settings.max_iterations)
       return report;
 

@@ -15,6 +15,7 @@ struct NewtonSettings
   double least_force    = 0;    ///< contact force below which this one is the measure [N]
   double largest_move   = 0;    ///< of any unknown in one iteration [mm]
   int    max_iterations = 20;
+  int    patience = 8; ///< iterations in which the unbalanced force must come down by half
   /// Asked before each iteration and each try of the line search, on all ranks at once;
   /// once true, always true. Empty: nobody asks.
   std::function<bool()> asked_to_stop = {};

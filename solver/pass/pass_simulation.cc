@@ -152,9 +152,10 @@ void PassSimulation<dim>::look_beyond()
 
 /// Newton at `load`, stiffening the contact springs until nothing penetrates too deep.
 template <int dim>
-NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u)
+NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u,
+                                          const NewtonSettings &newton)
 {
-  NewtonReport report = solve_newton(equations_, u, load, newton_);
+  NewtonReport report = solve_newton(equations_, u, load, newton);
   const double limit  = setup_.goal.penetration;
   for (int i = 0; i < 4 && report.converged() && equations_.contact().deepest() > limit;
        ++i)
@@ -163,7 +164,7 @@ NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u)
     equations_.contact().stiffen(factor);
     note(line("travel %.3f mm: penetration %.4f mm, contact springs stiffened %.1f times",
               load.travel, equations_.contact().deepest(), factor));
-    const NewtonReport again = solve_newton(equations_, u, load, newton_);
+    const NewtonReport again = solve_newton(equations_, u, load, newton);
     report.end               = again.end;
     report.residual          = again.residual;
     report.iterations += again.iterations;
@@ -188,8 +189,9 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   // it.
   double size = std::min(
       {step_.size(), early, setup_.ram.stroke - travel_, exit, setup_.step.at(travel_)});
-  int    refusals = 0, iterations = 0;
-  Vector u(u_);
+  const double wished   = size;
+  int          refusals = 0, iterations = 0;
+  Vector       u(u_);
   for (int bracketing = 0;;)
   {
     // Drag goes with the speed, not with the step: a step that is cut is held the harder,
@@ -197,7 +199,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     const double travel = travel_ + size;
     u                   = trail_.can_guess() ? trail_.guess(travel) : u_;
     const NewtonReport report =
-        attempt({travel, setup_.drag.standing * setup_.step.largest / size}, u);
+        attempt({travel, setup_.drag.standing * setup_.step.largest / size}, u, newton_);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     iterations += report.iterations;
@@ -213,10 +215,14 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
       const bool jumped_last = !record().empty() && record().back().kind == StepKind::relax;
       if (!step_.too_small() && !(jumped_last && refusals >= 2))
         continue;
-      const Settled jumped = jump();
+      const Standing before = standing();
+      const Settled  jumped = jump();
       if (jumped == Settled::interrupted)
         return StopReason::interrupted;
-      return jumped == Settled::at_rest ? stop_after_step() : StopReason::stuck;
+      if (jumped == Settled::at_rest)
+        return stop_after_step();
+      stand(before);
+      return labour(wished);
     }
     // The force limit is hit, not stepped over.
     const double force = ledger_.ram_force(),
@@ -233,6 +239,42 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
     return stop_after_step();
   }
+}
+
+/// Where no step and no jump leads on: Newton with more patience, from where the steps
+/// failed. Metal that does not harden, and a sharp corner that digs in, let the unbalanced
+/// force hover before it comes down; in an ordinary step it never would.
+template <int dim>
+std::optional<StopReason> PassSimulation<dim>::labour(double size)
+{
+  note(line("travel %.3f mm: no step and no jump leads on, iterating with more patience",
+            travel_));
+  NewtonSettings patient = newton_;
+  patient.patience       = 30;
+  patient.max_iterations = 60;
+  constexpr int tries    = 8;
+  for (int refusals = 0; refusals < tries; ++refusals, size *= 0.4)
+  {
+    const double       travel = travel_ + size;
+    Vector             u      = trail_.can_guess() ? trail_.guess(travel) : u_;
+    const NewtonReport report =
+        attempt({travel, setup_.drag.standing * setup_.step.largest / size}, u, patient);
+    if (report.end == NewtonEnd::interrupted)
+      return StopReason::interrupted;
+    counts_.iterations += report.iterations;
+    // The force limit is not stepped over, but for the shortest step.
+    const bool over = report.converged() && ledger_.ram_force() > 1.0004 * limit();
+    if (!report.converged() || (over && refusals + 1 < tries))
+    {
+      ++counts_.refusals;
+      continue;
+    }
+    accept(u, travel, StepKind::push);
+    step_.accepted(size, report.iterations, 1);
+    record_step(StepKind::push, report.iterations, refusals);
+    return stop_after_step();
+  }
+  return StopReason::stuck;
 }
 
 /// An event at the state just recorded, if any.
@@ -330,7 +372,7 @@ PassSimulation<dim>::settle(double travel, double first_drag, double carried)
     for (unsigned k = 0; k < u.size(); ++k)
       if (model_.component()[k] == 1 && !model_.held()[k])
         u[k] -= carried;
-    const NewtonReport report = attempt({travel, drag}, u);
+    const NewtonReport report = attempt({travel, drag}, u, newton_);
     if (report.end == NewtonEnd::interrupted)
       return Settled::interrupted;
     counts_.iterations += report.iterations;

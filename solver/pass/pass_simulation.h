@@ -104,7 +104,8 @@ private:
   void                      look_beyond();
   std::optional<StopReason> next_step();
   std::optional<StopReason> stop_after_step() const;
-  NewtonReport              attempt(const LoadPoint &load, Vector &u);
+  NewtonReport attempt(const LoadPoint &load, Vector &u, const NewtonSettings &newton);
+  std::optional<StopReason> labour(double size);
   Settled                   jump();
   Settled                   settle(double travel, double first_drag, double carried = 0);
   void                      accept(const Vector &u, double travel, StepKind kind);

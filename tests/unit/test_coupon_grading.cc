@@ -385,3 +385,17 @@ TEST_CASE(
   c.coupon.thickness = 11.7;
   CHECK(size_at(coupon_grid(c, Extent::half).x, 240) < 1.2);
 }
+
+TEST_CASE("A corner of the nose sharper than a cell is long gets cells of its own",
+          "[unit][mesh]")
+{
+  Case c                        = reference_case();
+  c.fixture.plunger.nose_radius = 0.6; // corners from 19.4 to 20 mm
+  const CouponGrid grid         = coupon_grid(c, Extent::half);
+  require_ascending(grid.x);
+  CHECK(size_at(grid.x, 19.7) < 0.6); // a face is no longer than the radius
+  CHECK(size_at(grid.x, 5) > 1.2);
+  CHECK(worst_neighbours(grid.x) < 1.35);
+  c.fixture.plunger.nose_radius = 5;
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 17) > 1.2);
+}
