@@ -11,7 +11,8 @@
 #include "solver/app/fit_pass_verb.h"
 #include "solver/app/help.h"
 #include "solver/app/interrupt.h"
-#include "solver/app/own_scratch.h"
+#include "solver/app/launch.h"
+#include "solver/app/rank_group.h"
 #include "solver/app/spread_verb.h"
 #include "solver/app/study_tasks.h"
 #include "solver/app/study_verbs.h"
@@ -57,23 +58,17 @@ ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program
   const PassMaker  make = [at_capacity](const Case &c, const std::function<bool()> &stop)
   { return study_pass(c, at_capacity, stop); };
 
-  const OwnScratch          scratch;
   std::optional<MpiSession> mpi;
-  if (is_started_by_launcher() || base.own().mesh.dimension == 3)
-    mpi.emplace(program);
-  int ranks = 1, rank = 0;
-  if (mpi)
-  {
-    MPI_Comm_size(MPI_COMM_WORLD, &ranks);
-    MPI_Comm_rank(MPI_COMM_WORLD, &rank);
-  }
-  if (rank > 0)
+  if (is_one_of_many())
+    mpi.emplace(program, speaks() ? StartSpeech::tell : StartSpeech::keep_quiet);
+  const RankGroup ranks(MPI_COMM_WORLD);
+  if (!ranks.is_first())
   {
     serve_passes(make, MPI_COMM_WORLD, interrupt_asked);
     return ExitCode::finding;
   }
   std::unique_ptr<PassCrew> crew;
-  if (ranks > 1)
+  if (!ranks.is_alone())
     crew = std::make_unique<RankCrew>(make, MPI_COMM_WORLD);
   else
     crew = std::make_unique<ThreadCrew>(make, base.own().mesh.dimension == 3 ? 1
