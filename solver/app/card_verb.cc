@@ -4,11 +4,11 @@
 #include "inputs/input_error.h"
 #include "inputs/shown_text.h"
 #include "inputs/study_file.h"
+#include "inputs/whole_file.h"
 #include "solver/app/companion.h"
 #include "solver/app/help.h"
 #include "solver/app/push_order.h"
 #include "solver/app/version.h"
-#include "solver/output/whole_file.h"
 #include "solver/screening/bench_card.h"
 
 #include <fmt/core.h>
@@ -55,18 +55,6 @@ fs::path place_of(const GivenWords &given, const std::string &case_file)
   if (given.value("into").empty())
     throw InputError("--into names no file.");
   return given.value("into");
-}
-
-void write_card(const fs::path &file, const std::string &html)
-{
-  try
-  {
-    write_whole_file(file, html);
-  }
-  catch (const std::runtime_error &fault)
-  {
-    throw InputError("--into: " + std::string(fault.what()));
-  }
 }
 
 bool holds_study(const std::string &folder)
@@ -126,7 +114,7 @@ ExitCode make_card(const GivenWords &given, StudyRecord (*read)(const fs::path &
   const std::string html = bench_card(card);
   if (!speaks())
     return ExitCode::finding;
-  write_card(file, html);
+  write_named_file("--into", file, html);
   for (const CardRun &run : card.runs)
     if (run.contradicts)
       std::cerr << "note: " << shown_text(run.folder)

@@ -2,11 +2,11 @@
 
 #include "inputs/case_text.h"
 #include "inputs/shown_text.h"
+#include "inputs/whole_file.h"
 #include "solver/app/expected_travel.h"
 #include "solver/app/origin.h"
 #include "solver/output/finding_text.h"
 #include "solver/output/pass_summary.h"
-#include "solver/output/whole_file.h"
 
 #include <unistd.h>
 

@@ -1,8 +1,8 @@
 #include "solver/output/checkpoint.h"
 
 #include "inputs/input_error.h"
+#include "inputs/whole_file.h"
 #include "solver/output/shape_fields.h"
-#include "solver/output/whole_file.h"
 
 #include <algorithm>
 #include <array>

@@ -6,7 +6,7 @@
 #include "inputs/own_file.h"
 #include "inputs/run_format.h"
 #include "inputs/run_record.h"
-#include "solver/output/whole_file.h"
+#include "inputs/whole_file.h"
 
 #include <nlohmann/json.hpp>
 
@@ -27,10 +27,13 @@ namespace
 // What an earlier run leaves at the top of its folder and the next must not find. run.json
 // is replaced first. case.ini is replaced by the new one and never missing in between: it
 // may be the very case that is run again.
-constexpr std::array<std::string_view, 10> earlier_files = {
-    "travel.csv",       "beyond.csv",      "opening.csv",   "surface.csv",
-    "log.txt",          "run.json.part",   "case.ini.part", "log.txt.part",
-    "surface.csv.part", "report.html.part"};
+constexpr std::array<std::string_view, 5> earlier_files = {
+    "travel.csv", "beyond.csv", "opening.csv", "surface.csv", "log.txt"};
+
+// What a killed program may have been writing aside at the top of the folder.
+constexpr std::array<std::string_view, 9> aside_files = {
+    "run.json",    "case.ini", "travel.csv",  "beyond.csv", "opening.csv",
+    "surface.csv", "log.txt",  "report.html", "index.html"};
 
 constexpr const char *aside_name = "unfinished";
 
@@ -59,11 +62,10 @@ void clear_folder(const fs::path &folder, const std::array<std::string_view, n> 
     return;
   for (const fs::directory_entry &entry : fs::directory_iterator(folder))
   {
-    fs::path name = entry.path().filename();
-    if (name.extension() == ".part")
-      name = name.stem();
-    const bool ours = std::find(endings.begin(), endings.end(),
-                                name.extension().string()) != endings.end();
+    const fs::path file = entry.path().filename();
+    const fs::path name = name_of_aside(file).value_or(file.string());
+    const bool     ours = std::find(endings.begin(), endings.end(),
+                                    name.extension().string()) != endings.end();
     if (ours && entry.symlink_status().type() == fs::file_type::regular)
       remove_file(entry.path());
   }
@@ -81,9 +83,8 @@ void clear_earlier_report(const fs::path &run)
     return;
   for (const fs::directory_entry &entry : fs::directory_iterator(pictures))
   {
-    fs::path name = entry.path().filename();
-    if (name.extension() == ".part")
-      name = name.stem();
+    const fs::path file = entry.path().filename();
+    const fs::path name = name_of_aside(file).value_or(file.string());
     if (name.string().rfind("strain_", 0) == 0 && name.extension() == ".png" &&
         entry.symlink_status().type() == fs::file_type::regular)
       remove_file(entry.path());
@@ -101,8 +102,18 @@ void remove_checkpoints(const fs::path &run)
     fs::remove(folder, not_empty);
 }
 
+void clear_asides(const fs::path &run)
+{
+  for (const fs::directory_entry &entry : fs::directory_iterator(run))
+    if (const auto name = name_of_aside(entry.path());
+        name && !fs::is_directory(entry.symlink_status()) &&
+        std::find(aside_files.begin(), aside_files.end(), *name) != aside_files.end())
+      remove_file(entry.path());
+}
+
 void clear_earlier_run(const fs::path &run)
 {
+  clear_asides(run);
   using Endings = std::array<std::string_view, 3>;
   clear_folder(run / "fields", Endings{".vtu", ".pvtu", ".pvd"});
   clear_folder(run / "tools", Endings{".vtp", ".vtm", ".pvd"});
@@ -218,6 +229,12 @@ RunPlace run_to_resume(const fs::path &folder)
     if (is_link(part))
       throw InputError(part.string() + " is a link, and a run is resumed through none. "
                                        "Put the folder itself in its place.");
+  for (const char *file : {"run.json", "case.ini", "travel.csv", "beyond.csv",
+                           "opening.csv", "surface.csv", "log.txt"})
+    if (is_link(path / file))
+      throw InputError((path / file).string() +
+                       " is a link, and a run is resumed through none. Put the file itself "
+                       "in its place.");
   if (!holds_a_run(path))
     throw InputError("the folder " + path.string() +
                      " does not hold a run of throughbend (no run.json of ours in it), so "

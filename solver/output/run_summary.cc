@@ -2,9 +2,9 @@
 
 #include "inputs/json.h"
 #include "inputs/run_format.h"
+#include "inputs/whole_file.h"
 #include "solver/output/face_json.h"
 #include "solver/output/finding_json.h"
-#include "solver/output/whole_file.h"
 
 #include <nlohmann/json.hpp>
 

@@ -2,7 +2,7 @@
 
 #include "inputs/csv_table.h"
 #include "inputs/input_error.h"
-#include "solver/output/whole_file.h"
+#include "inputs/whole_file.h"
 
 #include <algorithm>
 #include <stdexcept>

@@ -1,11 +1,10 @@
 #include "solver/output/travel_record.h"
 
 #include "inputs/input_error.h"
-#include "solver/output/whole_file.h"
+#include "inputs/whole_file.h"
 #include "solver/pass/force_course.h"
 
 #include <cmath>
-#include <stdexcept>
 
 namespace throughbend
 {
@@ -123,34 +122,26 @@ std::vector<std::string> travel_heads()
 }
 
 TravelRecord::TravelRecord(const std::filesystem::path &file)
-    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+    : out_(file, GrowingFile::Start::anew)
 {
-  put(csv_line(travel_heads()));
+  out_.put(csv_line(travel_heads()));
 }
 
 void TravelRecord::add(const PassSample &sample)
 {
-  put(row_of(sample));
+  out_.put(row_of(sample));
 }
 
 void TravelRecord::finish(const PassSetup &setup)
 {
   // What is on the disk is the whole record, also of a pass that was taken up again.
-  std::vector<PassSample> samples = read_travel_record(file_);
+  std::vector<PassSample> samples = read_travel_record(out_.file());
   mark_course(setup, samples);
   std::string text = csv_line(travel_heads());
   for (const PassSample &sample : samples)
     text += row_of(sample);
   out_.close();
-  write_whole_file(file_, text);
-}
-
-void TravelRecord::put(const std::string &line)
-{
-  out_ << line << std::flush;
-  if (!out_)
-    throw std::runtime_error("cannot write " + file_.string() +
-                             ". Is the disk full, or the folder gone?");
+  write_whole_file(out_.file(), text);
 }
 
 std::vector<PassSample> read_travel_record(const std::filesystem::path &file)
