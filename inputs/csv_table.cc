@@ -6,10 +6,12 @@
 
 #include <algorithm>
 #include <array>
+#include <cerrno>
 #include <charconv>
 #include <fstream>
 #include <istream>
 #include <iterator>
+#include <system_error>
 
 namespace throughbend
 {
@@ -84,9 +86,11 @@ CsvLines csv_lines(const std::string_view text, const char separator)
 
 CsvTable CsvTable::read(const std::filesystem::path &file)
 {
+  errno = 0;
   std::ifstream in(file, std::ios::binary);
   if (!in)
     throw InputError("cannot read the table " + file.string() +
+                     (errno != 0 ? ": " + std::generic_category().message(errno) : "") +
                      ". Is the run folder complete, and is it yours to read?");
   return read(in, file.string());
 }

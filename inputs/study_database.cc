@@ -1,10 +1,12 @@
 #include "inputs/study_database.h"
 
 #include "inputs/input_error.h"
+#include "inputs/whole_file.h"
 
 #include <sqlite3.h>
 
 #include <stdexcept>
+#include <system_error>
 
 namespace throughbend
 {
@@ -19,6 +21,9 @@ constexpr int       patience    = 60000;      // [ms] for a second writer
   const int         code = database == nullptr ? SQLITE_NOMEM : sqlite3_errcode(database);
   const std::string why =
       database == nullptr ? "no memory" : std::string(sqlite3_errmsg(database));
+  const int         reason = database == nullptr ? 0 : sqlite3_system_errno(database);
+  const std::string told =
+      why + (reason == 0 ? "" : " (" + std::generic_category().message(reason) + ")");
   switch (code & 0xff)
   {
   case SQLITE_FULL:
@@ -33,9 +38,11 @@ constexpr int       patience    = 60000;      // [ms] for a second writer
   case SQLITE_READONLY:
   case SQLITE_CANTOPEN:
   case SQLITE_PERM:
-    throw InputError(file + " cannot be opened for writing: " + why);
+    if (reason != 0 && !is_of_the_place(reason))
+      throw std::runtime_error(file + " cannot be opened for writing: " + told);
+    throw InputError(file + " cannot be opened for writing: " + told);
   default:
-    throw std::runtime_error("cannot work with " + file + ": " + why);
+    throw std::runtime_error("cannot work with " + file + ": " + told);
   }
 }
 } // namespace
@@ -149,7 +156,7 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
   {
     // A rollback journal, written through: one file, whole after a power cut.
     (*this)("PRAGMA journal_mode = DELETE").run();
-    (*this)("PRAGMA synchronous = FULL").run();
+    (*this)("PRAGMA synchronous = EXTRA").run(); // the journal's end, too
     make_tables();
   }
 }

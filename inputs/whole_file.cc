@@ -12,6 +12,7 @@
 #include <cerrno>
 #include <cstdio>
 #include <system_error>
+#include <tuple>
 #include <utility>
 
 namespace throughbend
@@ -145,9 +146,21 @@ WriteError::WriteError(const fs::path &file, const int system_reason)
 
 bool WriteError::is_of_the_place() const
 {
+  return throughbend::is_of_the_place(reason);
+}
+
+bool is_of_the_place(const int reason)
+{
   constexpr std::array<int, 9> places = {EACCES, EPERM,  EROFS,        ENOENT, ENOTDIR,
                                          ELOOP,  EISDIR, ENAMETOOLONG, EEXIST};
   return std::find(places.begin(), places.end(), reason) != places.end();
+}
+
+void throw_place_fault(const std::string &text, const int reason)
+{
+  if (is_of_the_place(reason))
+    throw InputError(text);
+  throw std::runtime_error(text);
 }
 
 void write_whole_file(const fs::path &file, const std::string_view text,
@@ -156,11 +169,91 @@ void write_whole_file(const fs::path &file, const std::string_view text,
   write_aside(file, text, link, Durability::usual);
 }
 
-void write_durable_file(const fs::path &file, const std::string_view bytes)
+void write_durable_file(const fs::path &file, const std::string_view bytes,
+                        const FolderLink link)
 {
   std::error_code reason; // where it is not made, opening it says why
   fs::create_directories(file.parent_path(), reason);
-  write_aside(file, bytes, FolderLink::refuse, Durability::on_disk);
+  write_aside(file, bytes, link, Durability::on_disk);
+}
+
+void sync_names(const fs::path &folder)
+{
+  const Descriptor there(open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  if (!there.is_open() || !synced(there.number()))
+    throw WriteError(folder, errno);
+}
+
+void sync_folder(const fs::path &folder)
+{
+  std::error_code missing;
+  if (!fs::is_directory(folder, missing))
+    return;
+  for (const fs::directory_entry &entry : fs::directory_iterator(folder))
+  {
+    if (!fs::is_regular_file(entry.symlink_status()))
+      continue;
+    const Descriptor file(
+        open(entry.path().c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC));
+    if (!file.is_open() || !synced(file.number()))
+      throw WriteError(entry.path(), errno);
+  }
+  sync_names(folder);
+}
+
+ReservedFile::ReservedFile(const fs::path &file, const std::size_t room)
+    : room_(room), name_(file.filename().string())
+{
+  const fs::path parent = file.has_parent_path() ? file.parent_path() : fs::path(".");
+  folder_               = open(parent.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC);
+  if (folder_ < 0)
+    throw WriteError(file, errno);
+  std::tie(aside_, content_) = open_aside(folder_, name_);
+  int reason                 = content_ < 0 ? errno : 0;
+  if (reason == 0)
+  {
+    // Written, not only promised: some file systems promise nothing.
+    const std::string blank(room_, '\n');
+    reason = write_all(content_, blank) && synced(content_) ? 0 : errno;
+    if (reason != 0)
+      unlinkat(folder_, aside_.c_str(), 0);
+  }
+  if (reason == 0)
+    return;
+  if (content_ >= 0)
+    close(content_);
+  close(folder_);
+  throw WriteError(file, reason);
+}
+
+ReservedFile::ReservedFile(ReservedFile &&other) noexcept
+    : room_(other.room_), name_(std::move(other.name_)), aside_(std::move(other.aside_)),
+      folder_(std::exchange(other.folder_, -1)), content_(std::exchange(other.content_, -1))
+{
+}
+
+ReservedFile::~ReservedFile()
+{
+  if (content_ >= 0)
+  {
+    unlinkat(folder_, aside_.c_str(), 0);
+    close(content_);
+  }
+  if (folder_ >= 0)
+    close(folder_);
+}
+
+bool ReservedFile::spend(const std::string_view text) noexcept
+{
+  if (content_ < 0 || text.size() > room_)
+    return false;
+  if (lseek(content_, 0, SEEK_SET) != 0 || !write_all(content_, text) ||
+      ftruncate(content_, static_cast<off_t>(text.size())) != 0 || !synced(content_) ||
+      renameat(folder_, aside_.c_str(), folder_, name_.c_str()) != 0)
+    return false;
+  close(std::exchange(content_, -1));
+  synced(folder_);
+  return true;
 }
 
 void write_named_file(const std::string &option, const fs::path &file,

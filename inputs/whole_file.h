@@ -17,11 +17,16 @@ struct WriteError : std::runtime_error
 {
   WriteError(const std::filesystem::path &file, int reason);
 
-  /// Whether another place would do: it is missing, no folder, or not to be written in. The
-  /// rest (full, broken) is an error of the machine.
   bool is_of_the_place() const;
   int  reason; ///< errno
 };
+
+/// Whether another place would do: it is missing, no folder, or not to be written in. The
+/// rest (full, broken, too many open files) is an error of the machine. `reason`: errno.
+bool is_of_the_place(int reason);
+
+/// Throws InputError where another place would do, else std::runtime_error.
+[[noreturn]] void throw_place_fault(const std::string &text, int reason);
 
 /// What to do where the folder that the file goes into is a link. The folders of a run are
 /// its own: a link there leads out of it.
@@ -37,8 +42,39 @@ void write_whole_file(const std::filesystem::path &file, std::string_view text,
                       FolderLink link = FolderLink::follow);
 
 /// The same, and on the disk when this returns: a power cut leaves the old file or the new.
-/// Makes the folder if it is missing, and follows no link to it.
-void write_durable_file(const std::filesystem::path &file, std::string_view bytes);
+/// Makes the folder if it is missing.
+void write_durable_file(const std::filesystem::path &file, std::string_view bytes,
+                        FolderLink link = FolderLink::refuse);
+
+/// Has the system put all files of the folder, not of folders in it, on the disk, and their
+/// names. A folder that is not there is passed over. Throws WriteError.
+void sync_folder(const std::filesystem::path &folder);
+
+/// Names alone, of files that were renamed or taken away.
+void sync_names(const std::filesystem::path &folder);
+
+/// Room for a small file that must find some when the disk is full: a run's record that it
+/// has failed, and why. Until it is spent it lies aside, and goes with the object.
+class ReservedFile
+{
+public:
+  /// Throws WriteError when there is not so much room [bytes].
+  ReservedFile(const std::filesystem::path &file, std::size_t room);
+  ~ReservedFile();
+  ReservedFile(ReservedFile &&other) noexcept;
+  ReservedFile(const ReservedFile &)            = delete;
+  ReservedFile &operator=(const ReservedFile &) = delete;
+  ReservedFile &operator=(ReservedFile &&)      = delete;
+
+  /// The file gets this text, whole and on the disk. False where the system does not do it,
+  /// or where the text is longer than the room.
+  bool spend(std::string_view text) noexcept;
+
+private:
+  std::size_t room_;
+  std::string name_, aside_;
+  int         folder_ = -1, content_ = -1;
+};
 
 /// A file that the user named with an option, `--into` say: InputError that begins with the
 /// option where another place would do, else WriteError.

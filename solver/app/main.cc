@@ -7,6 +7,8 @@
 #include "solver/app/help.h"
 #include "solver/app/verbs.h"
 
+#include <signal.h> // SIGXFSZ: POSIX
+
 #include <algorithm>
 
 namespace throughbend
@@ -52,6 +54,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
 int main(int argc, char **argv)
 {
   using namespace throughbend;
+  signal(SIGXFSZ, SIG_IGN); // a limit on files (ulimit -f) is told like a full disk
   return static_cast<int>(guarded(
       [&] {
         return carry_out({argv + std::min(argc, 1), argv + argc});

@@ -123,8 +123,7 @@ ExitCode exit_code(const Finding &finding, const PushOrder &order)
 template <int dim>
 ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm communicator)
 {
-  watch_for_interrupts(); // before there are books: an end of them must be written as well
-  use_one_blas_thread();  // on every rank
+  use_one_blas_thread(); // on every rank
   const RankGroup ranks(communicator);
   const OpenBooks open = open_books(order, reading, ranks);
   if (!open.good)

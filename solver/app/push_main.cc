@@ -6,6 +6,7 @@
 #include "inputs/input_error.h"
 #include "inputs/shown_text.h"
 #include "solver/app/help.h"
+#include "solver/app/interrupt.h"
 #include "solver/app/launch.h"
 #include "solver/app/push_order.h"
 #include "solver/app/push_verb.h"
@@ -55,6 +56,7 @@ ExitCode push(const std::vector<std::string> &words, char *program)
 int main(int argc, char **argv)
 {
   using namespace throughbend;
+  watch_for_interrupts();
   return static_cast<int>(guarded(
       [&] {
         return push({argv + std::min(argc, 1), argv + argc}, argc > 0 ? argv[0] : nullptr);

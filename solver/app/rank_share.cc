@@ -2,7 +2,6 @@
 
 #include "inputs/guarded.h"
 #include "meshes/coupon_grading.h"
-#include "solver/app/interrupt.h"
 #include "solver/app/pass_run.h"
 #include "solver/app/rank_group.h"
 
@@ -80,8 +79,6 @@ ExitCode push_on_ranks(const PushOrder &order, const CaseReading &reading,
       std::cerr << "note: " << told.remarks.back() << ".\n";
     code = guarded([&] { return push_shared(order, told, MPI_COMM_SELF); });
   }
-  else
-    watch_for_interrupts(); // it is for the first rank to end
   return static_cast<ExitCode>(told_by_first(static_cast<int>(code), communicator));
 }
 } // namespace throughbend

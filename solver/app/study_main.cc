@@ -45,6 +45,7 @@ std::vector<StudyTask> study_tasks()
 
 ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program)
 {
+  watch_for_interrupts();
   const StudyOrder order = task.verb.name == fit_pass_verb().name
                                ? fit_pass_order(given).study
                                : study_order(given, task.verb.name);
@@ -52,7 +53,6 @@ ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program
   if (speaks() && order.speech == Speech::full)
     for (const std::string &remark : base.remarks())
       std::cerr << "note: " << shown_text(remark) << '\n';
-  watch_for_interrupts();
   use_one_blas_thread();
   const AtCapacity at_capacity = order.at_capacity;
   const PassMaker  make = [at_capacity](const Case &c, const std::function<bool()> &stop)

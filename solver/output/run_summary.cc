@@ -238,7 +238,7 @@ std::string summary_text(const RunSummary &summary)
 
 void write_run_summary(const std::filesystem::path &file, const RunSummary &summary)
 {
-  write_whole_file(file, summary_text(summary));
+  write_durable_file(file, summary_text(summary), FolderLink::follow);
 }
 
 std::string time_stamp()
