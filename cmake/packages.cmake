@@ -8,6 +8,7 @@ find_package(nlohmann_json 3.11 REQUIRED)
 find_package(fmt 9.1 REQUIRED)
 find_package(SQLite3 3.40 REQUIRED)
 find_package(Ceres 2.1 REQUIRED QUIET) # least squares; only what fits readings loads it
+find_package(ZLIB REQUIRED) # unpacks the shapes of a run
 find_path(MUPARSER_INCLUDE_DIR muParser.h REQUIRED)
 find_library(MUPARSER_LIBRARY muparser REQUIRED)
 find_package(VTK 9.1 REQUIRED QUIET COMPONENTS CommonCore CommonDataModel IOXML IOImage

@@ -1,6 +1,7 @@
 #include "inputs/whole_file.h"
 
 #include "inputs/input_error.h"
+#include "inputs/open_file.h"
 
 #include <fcntl.h>
 #include <sys/random.h>
@@ -23,27 +24,6 @@ namespace fs = std::filesystem;
 
 constexpr std::string_view letters = "abcdefghijklmnopqrstuvwxyz012345";
 constexpr std::size_t      n_drawn = 10; // letters: 50 bits
-
-/// A descriptor that is closed on the way out.
-class Descriptor
-{
-public:
-  explicit Descriptor(const int number) : number_(number) {}
-  ~Descriptor()
-  {
-    if (number_ >= 0)
-      close(number_);
-  }
-  Descriptor(const Descriptor &)            = delete;
-  Descriptor &operator=(const Descriptor &) = delete;
-
-  int  number() const { return number_; }
-  bool is_open() const { return number_ >= 0; }
-  bool shut() { return close(std::exchange(number_, -1)) == 0; }
-
-private:
-  int number_;
-};
 
 enum class Durability
 {
@@ -104,15 +84,14 @@ std::pair<std::string, int> open_aside(const int folder, const std::string &name
 void write_aside(const fs::path &file, const std::string_view bytes, const FolderLink link,
                  const Durability durability)
 {
-  const fs::path   parent = file.has_parent_path() ? file.parent_path() : fs::path(".");
-  const int        follow = link == FolderLink::refuse ? O_NOFOLLOW : 0;
-  const Descriptor folder(
-      open(parent.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC | follow));
+  const fs::path parent = file.has_parent_path() ? file.parent_path() : fs::path(".");
+  const int      follow = link == FolderLink::refuse ? O_NOFOLLOW : 0;
+  const OpenFile folder(open(parent.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC | follow));
   if (!folder.is_open())
     throw WriteError(file, errno);
   const std::string name     = file.filename().string();
   const auto [aside, opened] = open_aside(folder.number(), name);
-  Descriptor content(opened);
+  OpenFile content(opened);
   if (!content.is_open())
     throw WriteError(file, errno);
   const auto fail = [&, aside = aside](const int reason)

@@ -35,6 +35,10 @@ void check_place(const fs::path &file, const GivenWords &given)
     throw InputError("--into " + file.string() +
                      ": that is a folder, and a card is a file. Say --into " +
                      (file / "card.html").string());
+  if (!fs::is_regular_file(file, fault)) // opening a pipe would wait for ever
+    throw InputError("--into " + file.string() +
+                     ": that is no regular file, but a pipe, device or a link that leads "
+                     "nowhere. Choose another name.");
   if (!given.has("overwrite"))
     throw InputError("the file " + file.string() +
                      " is there already. Choose another with --into FILE, or add "

@@ -307,9 +307,11 @@ RunPlace run_to_resume(const fs::path &folder)
                        " is a link, and a run is resumed through none. Put the file itself "
                        "in its place.");
   if (!holds_a_run(path))
-    throw InputError("the folder " + path.string() +
-                     " does not hold a run of throughbend (no run.json of ours in it), so "
-                     "there is nothing to resume.");
+    throw InputError(
+        "the folder " + path.string() +
+        " does not hold a run of throughbend (no run.json of ours in it), so "
+        "there is nothing to resume. Name the folder of a run, or push the case "
+        "again.");
   if (read_run_record(path).word("state") == "finished")
     throw InputError("the run in " + path.string() +
                      " is finished: there is nothing to resume. To make it again: "

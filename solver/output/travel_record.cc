@@ -1,6 +1,8 @@
 #include "solver/output/travel_record.h"
 
 #include "inputs/input_error.h"
+#include "inputs/plain_text.h"
+#include "inputs/shown_text.h"
 #include "inputs/whole_file.h"
 #include "solver/pass/force_course.h"
 
@@ -88,7 +90,7 @@ void take(const std::string &word, int &field)
 {
   const double value = number_of(word);
   if (value != std::floor(value) || std::abs(value) > 2e9)
-    throw InputError("'" + word + "' is not a whole number");
+    throw InputError("'" + shown_text(clipped(word, 40)) + "' is not a whole number");
   field = static_cast<int>(value);
 }
 
@@ -100,7 +102,8 @@ void take(const std::string &word, StepKind &field)
       field = kind;
       return;
     }
-  throw InputError("'" + word + "' is none of push, relax, release");
+  throw InputError("'" + shown_text(clipped(word, 40)) +
+                   "' is none of push, relax, release");
 }
 
 std::string row_of(const PassSample &sample)
@@ -152,7 +155,9 @@ std::vector<PassSample> read_travel_record(const std::filesystem::path &file)
   }
   catch (const InputError &error)
   {
-    throw InputError(file.string() + ": " + error.what());
+    throw InputError(file.string() + ": " + error.what() +
+                     " It is none of this version, or was edited by hand. Push the case "
+                     "again.");
   }
 }
 
@@ -177,7 +182,8 @@ std::vector<PassSample> travel_samples(const CsvTable &table)
                       catch (const InputError &error)
                       {
                         throw InputError("column '" + head + "', row " +
-                                         std::to_string(row + 1) + ": " + error.what());
+                                         std::to_string(row + 1) + ": " + error.what() +
+                                         ".");
                       }
                     });
     samples.push_back(sample);
