@@ -3,6 +3,7 @@
 #include "inputs/flaw_checks.h"
 #include "inputs/material_catalogue.h"
 #include "inputs/measured_metal.h"
+#include "inputs/reach_checks.h"
 #include "inputs/units.h"
 #include "inputs/weld_checks.h"
 
@@ -279,6 +280,8 @@ std::vector<Objection> find_objections(const Case &c)
   for (const Objection &objection : find_flaw_objections(c))
     found.push_back(objection);
   check_coupon(c, found);
+  for (const Objection &objection : find_reach_objections(c))
+    found.push_back(objection);
   check_plunger(c, found);
   check_shoulders(c, found);
   check_frame(c, found);

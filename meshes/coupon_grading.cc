@@ -1,5 +1,7 @@
 #include "meshes/coupon_grading.h"
 
+#include "meshes/leg_reach.h"
+
 #include <algorithm>
 #include <cmath>
 #include <functional>
@@ -15,20 +17,28 @@ constexpr double pi = 3.14159265358979323846;
 /// Cell sizes asked for, as functions of the distance from the bend's centre.
 struct SizeWish
 {
-  double bend = 0, leg = 0, tip = 0; ///< [mm]
-  double bend_reach = 0;             ///< half length of the stretch that bends [mm]
-  double tip_from   = 0;             ///< distance from which the tip size holds [mm]
-  double scale      = 1;             ///< of the bend's cells over the standard ones [-]
+  double bend = 0, leg = 0; ///< [mm]
+  double tip        = std::numeric_limits<double>::infinity();
+  double bend_reach = 0;              ///< half length of the stretch that bends [mm]
+  double left_tip = 0, right_tip = 0; ///< distances from which the tip size holds [mm]
+  double scale  = 1;                  ///< of the bend's cells over the standard ones [-]
   double ironed = std::numeric_limits<double>::infinity(); ///< where a leg is ironed [mm]
   double ironed_from = 0; ///< distance from which it may be [mm]
+  double ironed_to   = std::numeric_limits<double>::infinity(); ///< and up to which [mm]
+  double far_from    = 0; ///< distance from which a leg stays straight [mm]
+  double longest     = 0; ///< of the cells there [mm]
 
-  double at(double distance) const
+  double at(double x) const
   {
+    const double distance = std::abs(x), tip_from = x < 0 ? left_tip : right_tip;
     // Sizes grow by a quarter of the distance walked, so neighbours stay alike.
     const double past   = std::max(0., distance - bend_reach);
     const double ahead  = std::max(0., tip_from - distance);
     const double before = std::max(0., ironed_from - distance);
-    return std::min({bend + past / 4, leg, tip + ahead / 4, ironed + before / 4});
+    const double beyond = std::max(0., distance - ironed_to);
+    const double off    = std::max(0., distance - far_from);
+    return std::min({bend + past / 4, std::max(leg, std::min(leg + off / 8, longest)),
+                     tip + ahead / 4, ironed + std::max(before, beyond) / 4});
   }
 };
 
@@ -57,6 +67,11 @@ Level level_of(const MeshSettings &mesh)
   return {4, 1, 6};
 }
 
+/// Of the thickness: the longest cells of a leg that stays straight, and how far in from
+/// its end a leg may catch on a frame.
+constexpr double longest_cells   = 4;
+constexpr double ends_that_catch = 10;
+
 SizeWish size_wish(const Case &c)
 {
   const double t = c.coupon.thickness, nose = c.fixture.plunger.nose_radius;
@@ -84,17 +99,26 @@ SizeWish size_wish(const Case &c)
       wish.ironed *= wish.bend / standard_bend;
     wish.ironed      = std::min(wish.ironed, wish.bend);
     wish.ironed_from = ironed_from(c) - t / 4;
+    // Tight, but not too thick: only the curl beside the bend fills the room.
+    if (thickest(c) <= room_beside_plunger(c))
+      wish.ironed_to = ironed_to(c);
   }
   wish.leg        = std::max(wish.leg, wish.bend);
-  wish.tip        = wish.leg;
   wish.bend_reach = (c.fixture.plunger.width / 2 + t / 2) * pi / 2 + t;
-  wish.tip_from   = c.coupon.length / 2;
+  wish.far_from   = straight_from(c);
+  // In 3D a face has few points, and a round must not sink in between them.
+  wish.longest = c.mesh.dimension == 2 ? longest_cells * t * factor
+                                       : std::sqrt(c.fixture.shoulders.radius * t) / 2;
   if (c.fixture.frame.present() &&
       c.coupon.length / 2 + std::abs(c.coupon.offset) > c.fixture.frame.distance)
   {
     wish.tip =
         std::min(wish.leg, std::max(1.5 * c.fixture.frame.edge_radius, t / 8)) * factor;
-    wish.tip_from = c.fixture.frame.distance - t;
+    // What hangs on the frame's edge is the end of a leg; farther in it slides past.
+    const double inside  = c.fixture.frame.distance - t;
+    const double catches = c.coupon.length / 2 - ends_that_catch * t;
+    wish.left_tip        = std::max(inside, catches - c.coupon.offset);
+    wish.right_tip       = std::max(inside, catches + c.coupon.offset);
   }
   return wish;
 }
@@ -106,7 +130,14 @@ constexpr double growth_from_line = 1. / 3;
 std::vector<double> cut(double from, double to, const std::function<double(double)> &wish)
 {
   // Cells needed = integral of dx / size; lines where that count passes whole multiples.
-  constexpr int       samples = 400;
+  // So many looks that none passes over a cell.
+  constexpr int fewest = 400, most = 20000;
+  double        least = std::numeric_limits<double>::infinity();
+  for (const double middle : {0., from, to})
+    if (middle >= from && middle <= to)
+      least = std::min(least, wish(middle));
+  const int samples =
+      static_cast<int>(std::clamp(std::ceil((to - from) / least), 1. * fewest, 1. * most));
   std::vector<double> count(samples + 1, 0.), cuts;
   for (int i = 0; i < samples; ++i)
   {
@@ -290,9 +321,7 @@ bool leg_is_ironed(const Case &c)
   // A little below the room the leg's curl fills it already: at 0.98 of it the force
   // rippled on ordinary cells, at 0.95 not.
   constexpr double nearly = 0.97;
-  const double     room   = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
-  return c.mesh.dimension == 2 &&
-         c.coupon.thickness + std::abs(c.coupon.taper) / 2 > nearly * room;
+  return c.mesh.dimension == 2 && thickest(c) > nearly * room_beside_plunger(c);
 }
 
 double ironed_cell(const Case &c)
@@ -305,6 +334,29 @@ double ironed_from(const Case &c)
   return (c.fixture.plunger.width / 2 + c.coupon.thickness / 2) * pi / 2;
 }
 
+double thickest(const Case &c)
+{
+  return c.coupon.thickness + std::abs(c.coupon.taper) / 2;
+}
+
+double room_beside_plunger(const Case &c)
+{
+  return (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
+}
+
+double ironed_to(const Case &c)
+{
+  return thickest(c) > room_beside_plunger(c) ? std::numeric_limits<double>::infinity()
+                                              : ironed_from(c) + 4 * c.coupon.thickness;
+}
+
+double straight_from(const Case &c)
+{
+  const double t = c.coupon.thickness, nose = c.fixture.plunger.width / 2;
+  return (nose + t / 2) * pi / 2 + c.fixture.shoulders.opening / 2 +
+         c.fixture.shoulders.radius + 4 * t;
+}
+
 CouponShape coupon_shape(const Case &c, Extent extent)
 {
   return CouponShape(c, extent, size_wish(c).scale);
@@ -315,7 +367,7 @@ CouponGrid coupon_grid(const Case &c, Extent extent)
   const CouponShape shape  = coupon_shape(c, extent);
   const SizeWish    wish   = size_wish(c);
   const int         layers = layers_of(c.mesh, shape);
-  const auto        along  = [&](double x) { return wish.at(std::abs(x)); };
+  const auto        along  = [&](double x) { return wish.at(x); };
 
   CouponGrid   grid;
   const double growth = leg_is_ironed(c) ? growth_if_ironed : 1.;

@@ -16,6 +16,22 @@ std::vector<ToolPiece> all_pieces(const std::vector<RigidTool> &tools)
       pieces.push_back({tool, outline});
   return pieces;
 }
+
+/// Way of a point along an outline in a step [mm]. That of its foot; but the foot of a
+/// point that comes from farther off than a round is long turns about the round by theta,
+/// and runs r theta of the point's (r + gap) sin(theta).
+double way_along(const RigidTool &tool, const ContactState &old, const ContactState &now)
+{
+  const double way = now.foot[0] - old.foot[0];
+  const bool   on = now.pressure > 0, was_on = old.pressure > 0;
+  const double cosine = dot(old.normal, now.normal);
+  if (on == was_on || cosine > 0.999)
+    return way;
+  const double sine  = old.normal.x * now.normal.y - old.normal.y * now.normal.x;
+  const double theta = std::atan2(sine, cosine);
+  const double round = tool.gauge.round, gap = on ? old.gap : now.gap;
+  return way + (round + gap) * sine - round * theta;
+}
 } // namespace
 
 template <int dim>
@@ -248,9 +264,11 @@ ContactEnergy ContactAssembly<dim>::energy() const
         if (now.gap > 1e29 || old.gap > 1e29)
           continue;
         // The spring's share of the slip is not lost but stored (or given back).
-        double work = 0;
+        const double slip[2] = {way_along(tool_of(pieces_[k]), old, now),
+                                now.foot[1] - old.foot[1]};
+        double       work    = 0;
         for (int i = 0; i < 2; ++i)
-          work -= (now.stress[i] + old.stress[i]) / 2 * (now.foot[i] - old.foot[i]);
+          work -= (now.stress[i] + old.stress[i]) / 2 * slip[i];
         energy.friction_step += area * (work - held(now) + held(old));
       }
   return {model_.sum_over_ranks(energy.springs),

@@ -7,7 +7,9 @@
 #include <deal.II/fe/fe_values.h>
 #include <deal.II/fe/mapping_q1.h>
 
+#include <algorithm>
 #include <cassert>
+#include <cmath>
 
 namespace throughbend
 {
@@ -19,9 +21,37 @@ namespace
 constexpr unsigned degree = 2;
 
 // Many points per face: with few, points entering and leaving contact make the force ripple
-// and Newton chatter.
+// and Newton chatter. On the faces of a long straight leg in the plane several such sets in
+// a row, so that no round of a tool gets in between two points.
 template <int dim>
 constexpr unsigned face_points = dim == 2 ? 8 : 5;
+
+/// Sets of points that faces of such a length need, of a coupon of the thickness [mm].
+/// Those of no more than eight tenths of it, as all of an ordinary coupon, need one.
+unsigned face_sets(const double longest, const double thickness)
+{
+  constexpr double usual = 0.8, apart = 0.05, most = 10;
+  if (longest <= usual * thickness)
+    return 1;
+  return static_cast<unsigned>(
+      std::clamp(std::ceil(longest / (apart * thickness * face_points<2>)), 1., most));
+}
+
+/// Longest edge along x of the cells, and the height of all [mm].
+template <int dim>
+std::pair<double, double> longest_and_height(const std::vector<CellData<dim>> &cells)
+{
+  double longest = 0, low = 1e300, high = -1e300;
+  for (const CellData<dim> &data : cells)
+    for (const unsigned v : data.cell->vertex_indices())
+    {
+      longest =
+          std::max(longest, std::abs(data.cell->vertex(v)[0] - data.cell->vertex(0)[0]));
+      low  = std::min(low, data.cell->vertex(v)[1]);
+      high = std::max(high, data.cell->vertex(v)[1]);
+    }
+  return {longest, high - low};
+}
 
 /// Whether there are no other ranks; also where MPI was never started.
 bool is_alone(MPI_Comm communicator)
@@ -291,11 +321,15 @@ void CouponModel<dim>::collect_cells()
 template <int dim>
 void CouponModel<dim>::collect_faces()
 {
-  const dealii::QGauss<dim - 1> quadrature(face_points<dim>);
-  dealii::FEFaceValues<dim>     values(element_, quadrature,
-                                       dealii::update_values | dealii::update_JxW_values |
-                                           dealii::update_quadrature_points);
-  const auto                    can_touch = [this](const auto &face)
+  // The same on all ranks.
+  const auto [longest, height] = longest_and_height(cells_);
+  const unsigned sets =
+      dim == 2 ? face_sets(max_over_ranks(longest), max_over_ranks(height)) : 1;
+  const dealii::QIterated<dim - 1> quadrature(dealii::QGauss<1>(face_points<dim>), sets);
+  dealii::FEFaceValues<dim>        values(element_, quadrature,
+                                          dealii::update_values | dealii::update_JxW_values |
+                                              dealii::update_quadrature_points);
+  const auto                       can_touch = [this](const auto &face)
   {
     const auto name = static_cast<CouponFace>(face->boundary_id());
     return face->at_boundary() && name != CouponFace::mid_plane &&

@@ -95,6 +95,9 @@ Worst contact_lost(const PassSetup &setup, const std::vector<PassSample> &sample
 }
 } // namespace
 
+// Of the largest ram force: a tool that bears less changes nothing that is told.
+constexpr double bears_nothing = 0.01;
+
 std::string to_text(const Trust trust)
 {
   return trust == Trust::sound ? "sound" : trust == Trust::low ? "low" : "broken";
@@ -132,8 +135,9 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
       continue;
     depth.see(sample.penetration / setup.coupon.thickness, sample.travel);
     for (const ToolContact &tool : sample.tools)
-      (tool.place.duty == ToolDuty::enclose ? edge : face)
-          .see(tool.face_over_radius, sample.travel);
+      if (!(tool.normal < bears_nothing * peak))
+        (tool.place.duty == ToolDuty::enclose ? edge : face)
+            .see(tool.face_over_radius, sample.travel);
     if (sample.kind != StepKind::push)
       continue;
     double largest = 1e-2 * setup.force.bending;
@@ -143,10 +147,14 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
     force.see(sample.ram_force / limit - 1, sample.travel);
   }
 
-  Worst                          ripple;
+  Worst                          ripple, swing;
   const std::vector<CoursePoint> course = force_course(setup, samples);
   for (std::size_t i = 0; i < samples.size(); ++i)
+  {
     ripple.see(course[i].ripple, samples[i].travel);
+    if (course[i].ripple > 0)
+      swing.see(course[i].band / peak, samples[i].travel);
+  }
 
   Judge        judge;
   const double never = 1e300;
@@ -163,7 +171,10 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
   judge.weigh(plastic, 2, 4, words("plastic strain " + plain(plastic.value)));
   judge.weigh(force, 0.02, 0.2,
               words("ram force " + per_cent(force.value) + " beyond the ram's limit"));
-  judge.weigh(ripple, 0.03, 0.25,
+  judge.weigh(
+      swing, 0.25, 0.25,
+      words("the ram force ripples by " + per_cent(swing.value) + " of the largest"));
+  judge.weigh(ripple, 0.03, never,
               words("the ram force ripples by " + per_cent(ripple.value)));
   judge.weigh(face, 1, never,
               words("a cell's face is " + plain(face.value) +

@@ -32,11 +32,15 @@ struct Accuracy
 /// - tool forces that don't balance, in pushes: 2 % / 10 % of the largest ram force,
 /// - penetration: 0.5 % / 5 % of the thickness,
 /// - largest log strain on the convex face: 1 / 2; plastic strain anywhere: 2 / 4,
-/// - length of a face over the tool radius that it lies on: 1 (frame's edge: 4) / never,
+/// - length of a face over the tool radius that it lies on: 1 (frame's edge: 4) / never;
+/// not
+///   where the tool bears less than a hundredth of the largest ram force, as where the long
+///   cells of a straight leg slide past,
 /// - ram force beyond its limit: 2 % / 20 %,
-/// - ripple of the ram force about its smooth course: 3 % / 25 % of the local mean. The
-///   default mesh is laid out for 2 %; ripple comes with a mean that is off by as much.
-///   Where it is a quarter, course and ripple can't be told apart,
+/// - ripple of the ram force about its smooth course: 3 % of the local mean / 25 % of the
+///   largest force. The default mesh is laid out for 2 %; ripple comes with a mean that is
+///   off by as much. Where it is a quarter of the largest force, the peak can't be told
+///   from ripple; late in a pass, at little force, it turns no finding,
 /// - contact lost within one push, from over a fifth of the largest force to less than a
 ///   hundredth, while an end is still up: broken.
 /// `limit` [N]: the ram force that was not to be passed.

@@ -30,7 +30,7 @@ PassSimulation<dim>::PassSimulation(PassSetup setup, MPI_Comm communicator)
       equations_(model_, setup_.materials, setup_.tools, setup_.contact),
       ledger_(setup_, equations_, probe_),
       newton_(newton_settings(setup_.goal, model_.whole_coupon_factor())),
-      step_(0.03 * setup_.step.largest, 5e-3 * setup_.step.largest, setup_.step.largest),
+      step_(0.03 * setup_.step.largest, 5e-3 * setup_.step.largest, setup_.step.longest()),
       u_(model_.n_dofs())
 {
   if (setup_.mixing.present())

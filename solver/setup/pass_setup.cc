@@ -17,11 +17,19 @@ const RigidTool *find(const std::vector<RigidTool> &tools, const ToolPlace place
 }
 } // namespace
 
+double StepLengths::longest() const
+{
+  return std::max(largest, sliding);
+}
+
 double StepLengths::at(const double travel) const
 {
-  return travel >= ironing_begins && travel < ironing_ends
-             ? ironing
-             : std::numeric_limits<double>::infinity();
+  if (travel >= ironing_begins && travel < ironing_ends)
+    return std::min(largest, ironing);
+  constexpr double growth = 1. / 8; // of the way since
+  return travel > slides_from
+             ? std::clamp(largest + growth * (travel - slides_from), largest, longest())
+             : largest;
 }
 
 bool PassSetup::has_tool(const ToolPlace place) const

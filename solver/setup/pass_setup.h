@@ -32,10 +32,13 @@ struct StepLengths
   /// Infinity where no leg is ironed.
   double ironing        = std::numeric_limits<double>::infinity();
   double ironing_begins = 0, ironing_ends = 0; ///< travel [mm]
+  /// Once long legs only slide past the shoulders the steps grow up to this [mm].
+  double sliding     = 0;
+  double slides_from = std::numeric_limits<double>::infinity(); ///< travel [mm]
+  int    most        = 0; ///< accepted and refused steps before the pass is given up
 
-  int most = 0; ///< accepted and refused steps before the pass is given up
-
-  double at(double travel) const; ///< largest step from a travel on, for ironing [mm]
+  double longest() const;         ///< of all [mm]
+  double at(double travel) const; ///< largest step from a travel on [mm]
 };
 
 /// When an equilibrium is found, and how far an iteration may move a node.

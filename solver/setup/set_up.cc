@@ -1,6 +1,7 @@
 #include "solver/setup/set_up.h"
 
 #include "meshes/fixture_profiles.h"
+#include "meshes/leg_reach.h"
 #include "solver/setup/pass_tools.h"
 
 #include <algorithm>
@@ -21,7 +22,7 @@ ContactStiffness contact_stiffness(const Case &c)
   stiffness.onset      = contact_band(c);
   stiffness.band       = contact_band(c);
   // Farther than a coupon comes in one step; under the nose, than it lifts off in a bend.
-  stiffness.reach      = std::max(2 * step_lengths(c).largest, 0.3 * t);
+  stiffness.reach      = std::max(2 * step_lengths(c).longest(), 0.3 * t);
   stiffness.nose_reach = std::max(2 * t, c.fixture.plunger.nose_radius);
   return stiffness;
 }
@@ -41,7 +42,16 @@ StepLengths step_lengths(const Case &c)
     step.ironing        = of_a_cell * cell;
     step.ironing_begins = begins - cell;
     step.ironing_ends =
-        begins + c.coupon.length / 2 + std::abs(c.coupon.offset) - ironed_from(c);
+        begins + std::min(c.coupon.length / 2 + std::abs(c.coupon.offset), ironed_to(c)) -
+        ironed_from(c);
+  }
+  const double straight = straight_from(c);
+  if (c.solver.largest_step <= 0 &&
+      c.coupon.length / 2 + std::abs(c.coupon.offset) > straight)
+  {
+    constexpr double of_thickness = 3;
+    step.sliding                  = of_thickness * c.coupon.thickness;
+    step.slides_from = touch_level(c) + nose + c.fixture.shoulders.radius + straight;
   }
   return step;
 }

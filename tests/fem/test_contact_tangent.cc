@@ -292,3 +292,50 @@ TEST_CASE("At first touch the flat coupon is neither pressed nor rubbed", "[fem]
   CHECK(f.linfty_norm() < 1e-9);
   CHECK(contact.deepest() < 1e-9);
 }
+
+TEST_CASE("A point that comes to a round from far off in one step has rubbed all the way",
+          "[fem][contact]")
+{
+  // Six millimetres past a roller of 2 mm: a foot alone would turn by atan(6 / 2), 2.5 mm.
+  const Case           c = small_coupon<2>();
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+  const double         mu = 0.2, depth = 0.2, way = 6;
+  RigidTool            roller{tool_at::right_shoulder,
+                   RigidProfile::disc({7, model.level() - 2 + depth}, 2), mu};
+  roller.gauge.round    = 2;
+  ContactStiffness wide = spring;
+  wide.reach            = 2 * way;
+  ContactAssembly<2> contact(model, {roller}, wide);
+  Vector             u(model.n_dofs()), f(model.n_dofs());
+  double             before = 0;
+  for (int step = 0; step < 3; ++step)
+  {
+    f = 0;
+    contact.add_forces(u, 0, f);
+    const double now = contact.tool_forces()[tool_number(tool_at::right_shoulder)].normal;
+    REQUIRE(now > 0);
+    if (step == 2)
+      CHECK(contact.energy().friction_step ==
+            Approx(mu * (before + now) / 2 * way).epsilon(0.05));
+    before = now;
+    contact.accept();
+    slide(model, u, step == 0 ? 0.1 : way, 0); // the first short slide takes up the springs
+  }
+}
+
+TEST_CASE("No round of a tool gets in between two points of a long leg's faces",
+          "[fem][contact]")
+{
+  Case                 c = reference_case();
+  const CouponModel<2> usual(placed_coupon(c), MPI_COMM_WORLD);
+  CHECK(usual.n_points_per_face() == 8);
+  c.coupon.length            = 1000;
+  c.fixture.shoulders.radius = 1;
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+  double               apart = 0;
+  for (const FaceData<2> &face : model.faces())
+    for (std::size_t q = 0; q + 1 < face.position.size(); ++q)
+      apart = std::max(apart, face.position[q].distance(face.position[q + 1]));
+  CHECK(apart < 1); // half the roller's width
+  CHECK(model.n_all_cells() < 400);
+}

@@ -100,12 +100,22 @@ TEST_CASE("Each figure is held against its thresholds, from both sides", "[unit]
   CHECK(force(1.03) == Trust::low);
   CHECK(force(2.7) == Trust::broken);
 
-  const auto face = [](ToolPlace place, double ratio)
-  { return with([&](PassSample &s) { s.tool(place).face_over_radius = ratio; }); };
+  const auto face = [](ToolPlace place, double ratio, double normal = 5e3)
+  {
+    return with(
+        [&](PassSample &s)
+        {
+          s.tool(place).face_over_radius = ratio;
+          s.tool(place).normal           = normal;
+        });
+  };
   CHECK(face(tool_at::right_shoulder, 0.9) == Trust::sound);
   CHECK(face(tool_at::right_shoulder, 1.1) == Trust::low);
   CHECK(face(tool_at::right_frame, 3.9) == Trust::sound);
   CHECK(face(tool_at::right_frame, 4.1) == Trust::low);
+  // A long face that bears 1 % of the largest ram force or less changes no figure.
+  CHECK(face(tool_at::right_shoulder, 5, 200) == Trust::sound);
+  CHECK(face(tool_at::right_shoulder, 5, 400) == Trust::low);
 }
 
 TEST_CASE("Tool forces out of balance count in pushes, against the largest ram force",

@@ -321,3 +321,67 @@ TEST_CASE("A leg that will be ironed has cells a quarter as long as the shoulder
   c.coupon.taper     = 1; // one end is 11.5 mm thick
   CHECK(leg_is_ironed(c));
 }
+
+TEST_CASE("Cells of a long leg grow where nothing bends it", "[unit][mesh]")
+{
+  // Half a metre of leg 2 mm thick: cells of half the thickness all along were 500 in a
+  // row.
+  Case c                  = reference_case();
+  c.fixture.plunger.width = 8, c.fixture.plunger.nose_radius = 4;
+  c.fixture.shoulders.opening = 13, c.fixture.shoulders.radius = 4;
+  c.coupon.thickness    = 2;
+  c.coupon.length       = 60;
+  const CouponGrid less = coupon_grid(c, Extent::half);
+  c.coupon.length       = 1000;
+  const CouponGrid grid = coupon_grid(c, Extent::half);
+  require_ascending(grid.x);
+  CHECK(grid.x.back() == Approx(500));
+  CHECK(grid.x.size() < less.x.size() + 90);
+  CHECK(worst_neighbours(grid.x) < 1.35);
+  CHECK(size_at(grid.x, 490) > 4);
+  // What bends keeps its cells: the round of the nose, and what lay between the shoulders.
+  for (double x = 0.5; x < 12; x += 0.5)
+    CHECK(size_at(grid.x, x) == Approx(size_at(less.x, x)).epsilon(0.15));
+}
+
+TEST_CASE("The bend of a thin coupon is not passed over, however long its legs",
+          "[unit][mesh]")
+{
+  Case c                  = reference_case();
+  c.fixture.plunger.width = 1.2, c.fixture.plunger.nose_radius = 0.6;
+  c.fixture.shoulders.opening = 2.2, c.fixture.shoulders.radius = 1;
+  c.coupon.thickness    = 0.3;
+  c.coupon.length       = 3000;
+  const CouponGrid grid = coupon_grid(c, Extent::half);
+  // A tenth of the nose radius (see above), as round a thick plunger.
+  for (double x = 0.05; x < 1; x += 0.05)
+    CHECK(size_at(grid.x, x) <= 0.07);
+}
+
+TEST_CASE("Where a frame is far in along a long leg only the leg's end has its fine cells",
+          "[unit][mesh]")
+{
+  Case c                  = reference_case();
+  c.coupon.length         = 1600;
+  const std::size_t plain = coupon_grid(c, Extent::half).x.size();
+  c.fixture.frame         = {200, 5, 5, 10, 0.5};
+  const CouponGrid grid   = coupon_grid(c, Extent::half);
+  CHECK(size_at(grid.x, 799) < 1.5); // t / 8 (by hand: 1.25 mm)
+  CHECK(size_at(grid.x, 500) > 4);
+  CHECK(grid.x.size() < plain + 200);
+}
+
+TEST_CASE(
+    "A leg that is only tight is fine as far as its curl, one that is too thick to its "
+    "end",
+    "[unit][mesh]")
+{
+  Case c             = reference_case();
+  c.coupon.length    = 500;
+  c.coupon.thickness = 11.5; // room 11.6 mm
+  REQUIRE(leg_is_ironed(c));
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 60) < 1.2);
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 240) > 5);
+  c.coupon.thickness = 11.7;
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 240) < 1.2);
+}

@@ -201,6 +201,16 @@ TEST_CASE("Ripple lowers the accuracy and in the end breaks it", "[unit][course]
   CHECK(trust(0.4).trust == Trust::broken);
 }
 
+TEST_CASE("Ripple at little force, late in a pass, turns no finding", "[unit][course]")
+{
+  // A fifth of the largest force, and 40 % of that up and down: 8 % of the largest.
+  const auto samples =
+      signal([](double s) { return s < 40 ? 50e3 : 10e3 * (1 + 0.4 * wave(s)); }, 0.35);
+  const Accuracy judged = accuracy(set_up(reference_case()), samples, 300e3);
+  CHECK(judged.trust == Trust::low);
+  CHECK(judged.text(UnitSystem::metric).find("the ram force ripples by") == 0);
+}
+
 TEST_CASE("A finding that the ripple could turn is close", "[unit][course]")
 {
   Case       c     = reference_case();

@@ -1,6 +1,8 @@
 // The step's length reacts to ease, labour and refusal, and keeps to its bounds.
 
 #include "solver/pass/step_size.h"
+#include "solver/setup/set_up.h"
+#include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
 
@@ -71,4 +73,25 @@ TEST_CASE("After a jump the pass starts again with its first step", "[unit][step
   step.restart();
   CHECK(step.size() == 0.1);
   CHECK_FALSE(step.too_small());
+}
+
+TEST_CASE("Steps grow where a long leg only slides past its shoulder, and nowhere else",
+          "[unit][step]")
+{
+  Case c = reference_case();
+  // (20 + 10) / 20 (by hand) all along a coupon that is out after some 110 mm.
+  for (const double travel : {0., 20., 60., 110.})
+    CHECK(step_lengths(c).at(travel) == Approx(1.5));
+  c.coupon.length         = 2000;
+  const StepLengths steps = step_lengths(c);
+  // The leg stands upright from some 50 mm on; what lay between the shoulders is past them
+  // after as much again and half the opening.
+  for (const double travel : {0., 20., 60., 110.})
+    CHECK(steps.at(travel) == Approx(1.5));
+  CHECK(steps.at(300) > 3);
+  CHECK(steps.at(900) > 10);
+  CHECK(steps.longest() <= 30);                         // three thicknesses
+  CHECK(contact_stiffness(c).reach >= steps.longest()); // a point knows where it came from
+  c.solver.largest_step = 1;
+  CHECK(step_lengths(c).at(900) == 1);
 }

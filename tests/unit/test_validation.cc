@@ -247,3 +247,51 @@ TEST_CASE("a backstress must leave a yield surface and rise less steeply than th
   c.material.kinematic = {100, 600};
   CHECK_THAT(only_objection(c).problem, Contains("saturation times rate"));
 }
+
+TEST_CASE(
+    "a coupon that would sag under its own weight is refused with the length that will "
+    "do",
+    "[unit][validation]")
+{
+  // By hand: 3 * 9.81e-9 * 7850 s^4 / (2 * 210000 t^2) with t = 0.5 mm is a fifth of s at
+  // s = 449.7 mm; the end reaches 1500 - 31.6 - 20 = 1448 mm over its shoulder.
+  Case c             = sound();
+  c.coupon.thickness = 0.5;
+  c.coupon.length    = 3000;
+  const Objection o  = only_objection(c);
+  CHECK_THAT(o.problem, Contains("1448.4 mm over its shoulder"));
+  CHECK_THAT(o.cure, Contains("coupon.length up to 1002 mm"));
+  c.coupon.length = 1002;
+  CHECK(find_objections(c).empty());
+  c.coupon.length = 1003;
+  CHECK(find_objections(c).size() == 1);
+  // A shop's coupons are far from it.
+  c                  = sound();
+  c.coupon.length    = 1000;
+  c.coupon.thickness = 1.5;
+  CHECK(find_objections(c).empty());
+}
+
+TEST_CASE(
+    "a leg drawn down over a hundred bites of the shoulder is refused with the opening "
+    "that leaves it room",
+    "[unit][validation]")
+{
+  // By hand: a bite of sqrt(1 * 12) = 3.46 mm, 346 mm in all; with 26 mm quarter round of
+  // the nose, (40 + 12) / 2 pi / 2 = 40.8 mm, half a length of 387.2 mm.
+  Case c                     = sound();
+  c.coupon.thickness         = 12; // room 11.6 mm
+  c.fixture.shoulders.radius = 1;
+  c.coupon.length            = 774;
+  CHECK(find_objections(c).empty());
+  c.coupon.length   = 776;
+  const Objection o = only_objection(c);
+  CHECK_THAT(o.problem, Contains("12 mm thick") && Contains("room of 11.6 mm"));
+  CHECK_THAT(o.cure, Contains("shoulders.opening from 64 mm") &&
+                         Contains("coupon.length up to 774 mm"));
+  c.fixture.shoulders.opening = 64;
+  CHECK(find_objections(c).empty());
+  c.fixture.shoulders.opening = 63.2;
+  c.coupon.length             = 774;
+  CHECK(find_objections(c).empty());
+}

@@ -1,0 +1,21 @@
+#pragma once
+// How far along the coupon its legs do what: where one is ironed, and from where on it
+// stays straight. Distances from the bend's centre along the flat coupon. Makes no mesh.
+
+#include "inputs/case.h"
+
+namespace throughbend
+{
+/// Half the thickness change of a taper added: what has to fit beside the plunger [mm].
+double thickest(const Case &c);
+
+/// Room beside the plunger for a leg [mm].
+double room_beside_plunger(const Case &c);
+
+/// Where the cells for ironing end [mm]: at infinity where a leg is too thick for the room,
+/// else where the curl beside the bend does.
+double ironed_to(const Case &c);
+
+/// From here on a leg is only pushed along, never bent past yield [mm].
+double straight_from(const Case &c);
+} // namespace throughbend
