@@ -1,4 +1,4 @@
-// The program's door: finds the verb and has it carried out. Loads neither deal.II nor MPI
+// Entry point: finds the verb and has it carried out. Loads neither deal.II nor MPI
 // nor VTK, so that what needs none of them answers at once.
 
 #include "inputs/guarded.h"

@@ -1,6 +1,6 @@
 // A push one of whose ranks fails: after so many allocations one throws std::bad_alloc, or
-// something that is no memory. What happens then is the program's own affair; this only
-// breaks it, and rank_runs.py looks.
+// something that is no memory. This only breaks the program;
+// rank_runs.py looks at what happens then.
 //
 //     rank_fails CASE FOLDER RANK COUNT memory|bug
 
