@@ -288,6 +288,43 @@ std::vector<double> across_width(const Case &c, const CouponShape &shape, int la
     cuts.push_back(inner + edge * i / pairs);
   return cuts;
 }
+
+/// Makes room for a line; what lies within a quarter of `size` of it gives way [mm].
+void cut_also_at(double place, double size, std::vector<double> &lines)
+{
+  const auto near = [&](double line)
+  {
+    return std::abs(line - place) < size / 4 && line != lines.front() &&
+           line != lines.back();
+  };
+  lines.erase(std::remove_if(lines.begin(), lines.end(), near), lines.end());
+  lines.insert(std::upper_bound(lines.begin(), lines.end(), place), place);
+}
+
+/// Where rounded edges begin on the faces and on the side. In a plate without a weld the
+/// layers between them are as many as keep to the height of the others.
+void cut_at_edges(const Coupon &coupon, const CouponShape &shape, int layers,
+                  CouponGrid &grid)
+{
+  const double r = coupon.edge_radius, t = coupon.thickness;
+  if (r == 0)
+    return;
+  if (shape.levels().size() <= 2 && !shape.has_narrow_cells())
+  {
+    const double between = t - 2 * r;
+    const int cells = std::max(1, static_cast<int>(std::ceil(between * layers / t - 0.25)));
+    grid.y          = {0};
+    for (int i = 0; i <= cells; ++i)
+      grid.y.push_back(r + between * i / cells);
+    grid.y.push_back(t);
+  }
+  else
+  {
+    cut_also_at(r, r, grid.y);
+    cut_also_at(t - r, r, grid.y);
+  }
+  cut_also_at(coupon.width / 2 - r, r, grid.z);
+}
 } // namespace
 
 bool leg_is_ironed(const Case &c)
@@ -340,7 +377,10 @@ CouponGrid coupon_grid(const Case &c, Extent extent)
           grid.x.push_back(x);
   }
   if (c.mesh.dimension == 3)
+  {
     grid.z = across_width(c, shape, layers);
+    cut_at_edges(c.coupon, shape, layers, grid);
+  }
   return grid;
 }
 } // namespace throughbend
