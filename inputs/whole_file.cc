@@ -158,7 +158,7 @@ void write_durable_file(const fs::path &file, const std::string_view bytes,
 
 void sync_names(const fs::path &folder)
 {
-  const Descriptor there(open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
+  const OpenFile there(open(folder.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
   if (!there.is_open() || !synced(there.number()))
     throw WriteError(folder, errno);
 }
@@ -172,7 +172,7 @@ void sync_folder(const fs::path &folder)
   {
     if (!fs::is_regular_file(entry.symlink_status()))
       continue;
-    const Descriptor file(
+    const OpenFile file(
         open(entry.path().c_str(), O_RDONLY | O_NOFOLLOW | O_NONBLOCK | O_CLOEXEC));
     if (!file.is_open() || !synced(file.number()))
       throw WriteError(entry.path(), errno);
