@@ -3,7 +3,7 @@
 a report and a study fails once with ENOSPC or EIO, or is cut short, or is where the disk is full from
 then on, or where the process dies.
 
-    fault_runs.py THROUGHBEND LIBRARY FOLDER short|all [SCENARIO...]
+    fault_runs.py THROUGHBEND LIBRARY FOLDER short|all|K/N [SCENARIO...]
 
 Never a wrong success; exit code 5 with the system's reason; the folder reads; --overwrite, --resume or the
 same command recover; what was on record before is still there. `short` takes one operation of each kind.
@@ -260,9 +260,11 @@ def kind_of(operation):
 
 def attempts(scenario, operations):
     """(number, operation, kind, thorough)"""
-    if extent == "all":
-        return [(at, operation, kind, True) for at, operation in enumerate(operations, 1) for kind in KINDS
-                if kind != "short" or operation.startswith("write")]
+    if extent != "short":
+        part, of = (0, 1) if extent == "all" else (int(word) for word in extent.split("/"))
+        every = [(at, operation, kind, True) for at, operation in enumerate(operations, 1) for kind in KINDS
+                 if kind != "short" or operation.startswith("write")]
+        return every[part % of::of]
     seen, picked = set(), []
     turns = {"push": 9, "replace": 9, "resume": 4, "report": 2, "study": 4}[scenario.name]
     for at, operation in enumerate(operations, 1):
@@ -272,7 +274,9 @@ def attempts(scenario, operations):
     stride = max(1, len(picked) / turns)
     picked = [picked[int(i * stride)] for i in range(min(turns, len(picked)))]
     wanted = ["full", "dies", "stays full", "broken"]
-    return [(at, operation, wanted[i % len(wanted)], i % 3 == 0) for i, (at, operation) in enumerate(picked)]
+    kinds = ["short" if i % 5 == 4 and operation.startswith("write") else wanted[i % len(wanted)]
+             for i, (_, operation) in enumerate(picked)]
+    return [(at, operation, kind, i % 3 == 0) for i, ((at, operation), kind) in enumerate(zip(picked, kinds))]
 
 
 shutil.rmtree(folder, ignore_errors=True)

@@ -23,6 +23,7 @@ import time
 mpiexec, program, rank_push, rank_fails = [sys.argv[1]] + [os.path.abspath(word) for word in sys.argv[2:5]]
 folder = sys.argv[5]
 failures = 0
+os.environ.pop("OMPI_MCA_mpi_yield_when_idle", None)  # ranks give way by themselves
 # Coupon, metal, plunger and shoulders, as in tests/mpi and tests/resume alike.
 with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "resume", "workshop.ini")) as shop:
     CASE = shop.read() + """[ram]

@@ -396,3 +396,72 @@ TEST_CASE(
   CHECK_THROWS_WITH(write_durable_file(folder.checkpoints() / "a.state", "x"),
                     Contains("cannot write"));
 }
+
+TEST_CASE("a folder whose run was killed before its first file is as good as empty",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const fs::path      left = scratch / "run/run.json.abcdefghij.part";
+  fs::create_directory(scratch / "run");
+  for (const ExistingRun existing : {refuse, overwrite})
+  {
+    put_content(left, "cut o");
+    {
+      const RunFolder folder(scratch / "run", existing);
+      CHECK_FALSE(folder.aside());
+      CHECK_FALSE(fs::exists(left));
+      CHECK(holds_a_run(scratch / "run"));
+    }
+    fs::remove_all(scratch / "run/fields");
+    fs::remove_all(scratch / "run/tools");
+    fs::remove(scratch / "run/run.json");
+  }
+  put_content(scratch / "run/notes.txt.abcdefghij.part", "somebody's");
+  CHECK_THROWS_WITH(RunFolder(scratch / "run", overwrite), Contains("no run.json of ours"));
+}
+
+TEST_CASE("a run that was taking the place of another is moved in by whoever comes next",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const fs::path      run = scratch / "run", aside = run / "unfinished";
+  const auto          broken_off = [&](const char *state, const char *travel_there)
+  {
+    fs::remove_all(run);
+    {
+      const RunFolder earlier(run, refuse);
+      put_content(earlier.travel_file(), "old");
+    }
+    {
+      const RunFolder next(run, overwrite);
+      put_content(next.summary_file(),
+                  R"({"program": "throughbend", "state": "finished"})");
+      put_content(next.log_file(), "new log");
+      put_content(next.fields() / "a.vtu", "new shape");
+      put_content(travel_there == std::string("aside") ? next.travel_file()
+                                                       : run / "travel.csv",
+                  "new");
+    }
+    put_content(run / "run.json",
+                std::string(R"({"program": "throughbend", "state": ")") + state + "\"}");
+  };
+  const auto check_whole = [&]
+  {
+    CHECK(content(run / "travel.csv") == "new");
+    CHECK(content(run / "log.txt") == "new log");
+    CHECK(content(run / "fields/a.vtu") == "new shape");
+    CHECK_THAT(content(run / "run.json"), Contains("finished"));
+    CHECK_FALSE(fs::exists(aside));
+  };
+  broken_off("taking its place", "already moved");
+  CHECK_THROWS_WITH(run_to_resume(run), Contains("is finished"));
+  check_whole();
+  broken_off("being replaced", "aside");
+  CHECK_THROWS_WITH(run_to_resume(run), Contains("is finished"));
+  check_whole();
+  broken_off("taking its place", "already moved");
+  {
+    const RunFolder another(run, overwrite); // and stops there
+  }
+  CHECK(content(run / "travel.csv") == "new");
+}

@@ -92,3 +92,38 @@ TEST_CASE("a growing file holds every line that was put, and takes up where it w
   CHECK_THROWS_WITH(GrowingFile("/dev/full", GrowingFile::Start::append).put("x"),
                     Contains("/dev/full") && Contains("No space left"));
 }
+
+TEST_CASE("room that was kept takes a file, and goes where it is not needed",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  {
+    const ReservedFile unspent(scratch / "a", 1000);
+    CHECK(files_in(scratch.path()) == 1);
+    CHECK_FALSE(fs::exists(scratch / "a"));
+  }
+  CHECK(files_in(scratch.path()) == 0);
+  put_content(scratch / "a", "first");
+  {
+    ReservedFile room(scratch / "a", 10);
+    CHECK_FALSE(room.spend("more than ten bytes"));
+    CHECK(content(scratch / "a") == "first");
+    CHECK(room.spend("second"));
+    CHECK_FALSE(room.spend("third"));
+  }
+  CHECK(content(scratch / "a") == "second");
+  CHECK(files_in(scratch.path()) == 1);
+  CHECK_THROWS_AS(ReservedFile(scratch / "no/a", 10), WriteError);
+}
+
+TEST_CASE("what another place would cure is bad input, the rest an error of the machine",
+          "[unit][output]")
+{
+  for (const int reason : {EACCES, EROFS, ENOENT, ENOTDIR, ENAMETOOLONG})
+    CHECK_THROWS_AS(throw_place_fault("x", reason), InputError);
+  for (const int reason : {ENOSPC, EIO, EMFILE, EFBIG, EDQUOT})
+  {
+    CHECK_THROWS_AS(throw_place_fault("x", reason), std::runtime_error);
+    CHECK_FALSE(is_of_the_place(reason));
+  }
+}
