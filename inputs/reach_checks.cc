@@ -35,26 +35,28 @@ void check_weight(const Case &c, Objections &found)
   const double off     = std::abs(c.coupon.offset);
   const double reaches = c.coupon.length / 2 + off - rest;
   const double longest = longest_overhang(c);
-  if (reaches <= longest)
+  // Without a metal nothing is known.
+  if (!(longest > 0) || reaches <= longest)
     return;
   const double sag = largest_sag * reaches * std::pow(reaches / longest, 3);
   // Rounded down, so that the value told is one that will do.
   const double length = std::floor(2 * (longest + rest - off));
-  found.push_back({{"coupon.length", "coupon.thickness"},
-                   "an end reaches " + mm(reaches) + " over its shoulder and, only " +
-                       mm(c.coupon.thickness) +
-                       " thick, would sag under its own weight by " +
-                       (sag > reaches ? "more than its length" : mm(sag)) +
-                       ": a pass knows no weight, and takes a coupon to lie flat",
-                   length > c.fixture.shoulders.opening + 2 * off
-                       ? "coupon.length up to " + mm(length)
-                       : "a thicker coupon, or a smaller coupon.offset"});
+  found.push_back(
+      {{"coupon.length", "coupon.thickness", "coupon.offset", "shoulders.opening",
+        "shoulders.radius", "material.young", "material.density"},
+       "an end reaches " + mm(reaches) + " over its shoulder and, only " +
+           mm(c.coupon.thickness) + " thick, would sag under its own weight by " +
+           (sag > reaches ? "more than its length" : mm(sag)) +
+           ": a pass knows no weight, and takes a coupon to lie flat",
+       length > c.fixture.shoulders.opening + 2 * off
+           ? "coupon.length up to " + mm(length)
+           : "a thicker coupon, or a smaller coupon.offset"});
 }
 
 // A leg too thick for the room beside the plunger is drawn down as far as it is pushed, and
 // cells and steps follow the shoulder's bite, which is some sqrt(radius thickness) long.
-// Beyond so many of them a pass takes days; a coupon of the trade has some three (R: 40 mm
-// over 14 mm).
+// Beyond so many of them a pass takes days; a coupon of the trade has some three: 40 mm of
+// leg and bites of 14 mm.
 constexpr double most_bites = 100;
 
 void check_ironing(const Case &c, Objections &found)
@@ -75,7 +77,8 @@ void check_ironing(const Case &c, Objections &found)
     return;
   const double opening = std::ceil(10 * (f.plunger.width + 2 * thick)) / 10;
   found.push_back(
-      {{"shoulders.opening", "coupon.length"},
+      {{"shoulders.opening", "coupon.length", "coupon.thickness", "coupon.offset",
+        "shoulders.radius", "plunger.width"},
        "a leg up to " + mm(thick) + " thick would be drawn through a room of " + mm(room) +
            " over " + mm(drawn) + ", more than this method can follow past a shoulder of " +
            mm(f.shoulders.radius),

@@ -150,13 +150,27 @@ void jam(const PassSetup &setup, const std::vector<PassSample> &samples, Finding
   finding.account = account;
 }
 
+// A coupon that turned by more on its way out did not just drop [deg].
+constexpr double tipped_over = 15;
+
 void leave(const std::vector<PassSample> &samples, const CoursePeak &peak, Finding &finding)
 {
   const PassSample &now = samples.back();
   if (std::min(now.left.angle, now.right.angle) < unbent_angle)
   {
     finding.outcome = Outcome::dropped;
-    finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
+    // What turned the coupon as a whole bent neither leg.
+    const double bent   = (now.left.angle + now.right.angle) / 2;
+    const double tipped = std::abs(now.left.angle - now.right.angle) / 2;
+    if (tipped > tipped_over)
+    {
+      finding.account << "The coupon tipped over to one side by ";
+      finding.account.add(Measure::angle, tipped)
+          << " and left the shoulders with each leg bent by ";
+      finding.account.add(Measure::angle, bent) << ": " << legs(now) << ".";
+    }
+    else
+      finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
     return;
   }
   finding.outcome = Outcome::through;

@@ -97,6 +97,13 @@ TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findi
   const Finding finding = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::dropped); // one straight leg is enough
   CHECK_FALSE(finding.jam.has_value());
+  // (62 - 20) / 2 and (62 + 20) / 2 by hand: a coupon that turned is not hardly bent.
+  CHECK(says(finding.evidence, "tipped over to one side by 21.0 deg"));
+  CHECK(says(finding.evidence, "bent by 41.0 deg"));
+  CHECK_FALSE(says(finding.evidence, "hardly bent"));
+  samples.back().left = {24, -40, -60};
+  CHECK(says(decide(set_up(reference_case()), samples, StopReason::out).evidence,
+             "hardly bent"));
 }
 
 TEST_CASE("A ram that runs out of force while the coupon bends freely is over capacity",
