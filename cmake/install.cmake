@@ -46,6 +46,7 @@ set(CPACK_PACKAGE_DESCRIPTION
 set(CPACK_DEBIAN_FILE_NAME DEB-DEFAULT)
 set(CPACK_DEBIAN_PACKAGE_SECTION science)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON) # asks dpkg-shlibdeps which packages our libraries are in
+set(CPACK_DEBIAN_PACKAGE_DEPENDS libmumps-seq-5.5) # loaded at run time, so it cannot know
 set(CPACK_PACKAGING_INSTALL_PREFIX /usr)
 set(CPACK_STRIP_FILES ON)
 include(CPack)

@@ -8,24 +8,26 @@ find_package(nlohmann_json 3.11 REQUIRED)
 find_package(fmt 9.1 REQUIRED)
 find_package(SQLite3 3.40 REQUIRED)
 find_package(Ceres 2.1 REQUIRED QUIET) # least squares; only what fits readings loads it
+find_package(ZLIB REQUIRED) # unpacks the shapes of a run
 find_path(MUPARSER_INCLUDE_DIR muParser.h REQUIRED)
 find_library(MUPARSER_LIBRARY muparser REQUIRED)
 find_package(VTK 9.1 REQUIRED QUIET COMPONENTS CommonCore CommonDataModel IOXML IOImage
                                                RenderingCore RenderingFreeType)
 
-# The direct solvers of one rank: KLU, CHOLMOD and UMFPACK (SuiteSparse) and MUMPS in single
-# precision, all of them needed by Debian's deal.II too. OpenBLAS serves them all.
+# The direct solvers of one rank: KLU, CHOLMOD and UMFPACK (SuiteSparse), needed by Debian's
+# deal.II too, and MUMPS in single precision as it is built without MPI, which is loaded at
+# run time (solver/fem/sole_mumps). OpenBLAS serves them all.
 find_path(SUITESPARSE_INCLUDE_DIR klu.h PATH_SUFFIXES suitesparse REQUIRED)
 find_path(MUMPS_INCLUDE_DIR smumps_c.h REQUIRED)
 find_library(KLU_LIBRARY klu REQUIRED)
 find_library(CHOLMOD_LIBRARY cholmod REQUIRED)
-find_library(MUMPS_LIBRARY smumps REQUIRED)
+find_library(SOLE_MUMPS_LIBRARY NAMES smumps_seq-5.5 smumps_seq REQUIRED)
+get_filename_component(SOLE_MUMPS_FILE ${SOLE_MUMPS_LIBRARY} NAME)
 find_library(OPENBLAS_LIBRARY openblas REQUIRED)
 add_library(throughbend_direct_solvers INTERFACE)
 target_include_directories(throughbend_direct_solvers SYSTEM
                            INTERFACE ${SUITESPARSE_INCLUDE_DIR} ${MUMPS_INCLUDE_DIR})
-target_link_libraries(throughbend_direct_solvers INTERFACE ${KLU_LIBRARY} ${CHOLMOD_LIBRARY}
-                                                           ${MUMPS_LIBRARY})
+target_link_libraries(throughbend_direct_solvers INTERFACE ${KLU_LIBRARY} ${CHOLMOD_LIBRARY})
 
 # deal_ii_setup_target() uses the signature-less target_link_libraries and insists on two
 # build types; these few lines say the same with PRIVATE/PUBLIC intact and any build type.

@@ -1,6 +1,6 @@
 #pragma once
 // Everything one pass needs to be told, as plain structs. No field here holds a unit other
-// than N, mm, MPa, s (and kg/m^3 for density); text and units are the reader's affair.
+// than N, mm, MPa, s (and kg/m^3 for density); the reader deals with text and units.
 
 #include "inputs/coupon.h"
 #include "inputs/fixture.h"

@@ -100,6 +100,13 @@ bool names_a_key(const std::string &word)
   return word.rfind("--", 0) == 0 &&
          word.substr(0, word.find('=')).find('.') != std::string::npos;
 }
+
+/// /dev/stdin, and what a shell puts in the place of <(...), may be read like a file. A
+/// pipe elsewhere may keep us waiting for ever.
+bool is_of_the_system(const std::string &path)
+{
+  return path.rfind("/dev/", 0) == 0 || path.rfind("/proc/", 0) == 0;
+}
 } // namespace
 
 FileText read_file_text(const std::string &path)
@@ -112,6 +119,8 @@ FileText read_file_text(const std::string &path)
     file.problem = fault ? fault.message() : "there is no such file";
   else if (std::filesystem::is_directory(path, fault))
     file.problem = "is a directory, not a file";
+  else if (!std::filesystem::is_regular_file(path, fault) && !is_of_the_system(path))
+    file.problem = "is a pipe or device, not a file";
   if (!file.problem.empty())
     return file;
 

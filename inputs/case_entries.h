@@ -42,7 +42,7 @@ struct FileText
   std::string problem; ///< empty if the text is good
 };
 
-/// Missing, directory, unreadable and oversized files come back as a problem.
+/// Missing, directory, pipe, unreadable and oversized files come back as a problem.
 FileText read_file_text(const std::string &path);
 
 /// Entries of a case file's text; `name` is the file's name for places.

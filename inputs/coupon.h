@@ -12,11 +12,12 @@ namespace throughbend
 /// Coupon lying flat: x along its length, y through its thickness, z across its width.
 struct Coupon
 {
-  double length    = 0; ///< along x [mm], > 0
-  double width     = 0; ///< across z [mm], > 0
-  double thickness = 0; ///< along y [mm], > 0; with a taper: in the middle
-  double offset    = 0; ///< coupon centre sideways of the plunger centre, along x [mm]
-  double taper     = 0; ///< thickness at the right end less that at the left [mm]
+  double length      = 0; ///< along x [mm], > 0
+  double width       = 0; ///< across z [mm], > 0
+  double thickness   = 0; ///< along y [mm], > 0; with a taper: in the middle
+  double offset      = 0; ///< coupon centre sideways of the plunger centre, along x [mm]
+  double taper       = 0; ///< thickness at the right end less that at the left [mm]
+  double edge_radius = 0; ///< rounding of the four long edges [mm]; counts in 3D only
 };
 
 /// How the plates were prepared for welding.

@@ -1,7 +1,7 @@
 #pragma once
 // What published rules say about the coupon itself and about open defects on its convex
-// surface after the bend. To look up and compare only: whether a weld is accepted is the
-// affair of the governing code and of those licensed to judge by it.
+// surface after the bend. To look up and compare only: the governing code, and those
+// licensed to judge by it, decide whether a weld is accepted.
 
 #include "inputs/catalogue_sheet.h"
 #include "inputs/rule_catalogue.h"

@@ -1,15 +1,19 @@
 #include "inputs/csv_table.h"
 
 #include "inputs/input_error.h"
+#include "inputs/plain_text.h"
+#include "inputs/run_file.h"
+#include "inputs/shown_text.h"
 
 #include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
+#include <cerrno>
 #include <charconv>
-#include <fstream>
 #include <istream>
 #include <iterator>
+#include <system_error>
 
 namespace throughbend
 {
@@ -26,7 +30,7 @@ double number_of(const std::string_view cell)
   const auto end   = cell.data() + cell.size();
   const auto read  = std::from_chars(cell.data(), end, value);
   if (read.ec != std::errc{} || read.ptr != end)
-    throw InputError("'" + std::string(cell) + "' is not a number");
+    throw InputError("'" + shown_text(clipped(cell, 40)) + "' is not a number");
   return value;
 }
 
@@ -84,30 +88,47 @@ CsvLines csv_lines(const std::string_view text, const char separator)
 
 CsvTable CsvTable::read(const std::filesystem::path &file)
 {
-  std::ifstream in(file, std::ios::binary);
-  if (!in)
+  errno = 0;
+  const auto text =
+      run_file_text(file.parent_path(), file.filename(), run_file_size::table);
+  if (!text)
     throw InputError("cannot read the table " + file.string() +
+                     (errno != 0 ? ": " + std::generic_category().message(errno) : "") +
                      ". Is the run folder complete, and is it yours to read?");
-  return read(in, file.string());
+  return of_text(*text, file.string());
 }
 
 CsvTable CsvTable::read(std::istream &in, const std::string &name)
 {
-  const std::string text{std::istreambuf_iterator<char>(in),
-                         std::istreambuf_iterator<char>()};
-  CsvTable          table;
+  return of_text({std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()},
+                 name);
+}
+
+CsvTable CsvTable::of_text(const std::string &text, const std::string &name)
+{
+  // Each cell takes many times its bytes of memory: counted before any is taken.
+  constexpr long most_cells = 8'000'000;
+  if (std::count(text.begin(), text.end(), ',') +
+          std::count(text.begin(), text.end(), '\n') >
+      most_cells)
+    throw InputError(fmt::format("{}: has more than {} cells, which no run writes. Was the "
+                                 "file edited by hand?",
+                                 name, most_cells));
+  CsvTable table;
   table.name_ = name;
   for (const CsvLine &line : csv_lines(text).lines)
     table.rows_.push_back(line.cells);
   if (table.rows_.empty())
-    throw InputError(name + ": holds no line of heads. Was the run stopped as it started?");
+    throw InputError(name + ": holds no line of heads. Was the run stopped as it started? "
+                            "Push the case again.");
   table.heads_ = table.rows_.front();
   table.rows_.erase(table.rows_.begin());
   for (std::size_t i = 0; i < table.rows_.size(); ++i)
     if (table.rows_[i].size() != table.heads_.size())
-      throw InputError(fmt::format(
-          "{}: row {} has {} cells where there are {} heads. Was the file edited by hand?",
-          name, i + 1, table.rows_[i].size(), table.heads_.size()));
+      throw InputError(fmt::format("{}: row {} has {} cells where there are {} heads. Was "
+                                   "the file edited by hand? Push the case again.",
+                                   name, i + 1, table.rows_[i].size(),
+                                   table.heads_.size()));
   return table;
 }
 
@@ -119,7 +140,8 @@ std::size_t CsvTable::index_of(const std::string &head) const
     std::string known;
     for (const std::string &other : heads_)
       known += (known.empty() ? "" : ", ") + other;
-    throw InputError(name_ + ": has no column '" + head + "'. Its columns are: " + known);
+    throw InputError(name_ + ": has no column '" + clipped(head, 40) +
+                     "'. Its columns are: " + shown_text(clipped(known, 1000)));
   }
   return static_cast<std::size_t>(found - heads_.begin());
 }
@@ -143,8 +165,10 @@ std::vector<double> CsvTable::numbers(const std::string &head) const
     }
     catch (const InputError &error)
     {
-      throw InputError(fmt::format("{}: column '{}', row {}: {}", name_, head,
-                                   result.size() + 1, error.what()));
+      throw InputError(fmt::format("{}: column '{}', row {}: {}. Was the file edited by "
+                                   "hand? Put it back as it was, or push the case again.",
+                                   name_, shown_text(clipped(head, 60)), result.size() + 1,
+                                   error.what()));
     }
   return result;
 }

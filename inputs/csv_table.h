@@ -44,11 +44,14 @@ class CsvTable
 public:
   /// Reads a whole file. A last line without its line end is that of a killed run and is
   /// left out. Throws InputError when the file cannot be read or a row has a cell too few
-  /// or too many.
+  /// or too many. Opens it as run_file_text does.
   static CsvTable read(const std::filesystem::path &file);
 
   /// Same from a stream; `name` stands for the file in messages.
   static CsvTable read(std::istream &in, const std::string &name);
+
+  /// Same from text in memory.
+  static CsvTable of_text(const std::string &text, const std::string &name);
 
   const std::vector<std::string> &heads() const { return heads_; }
   std::size_t                     rows() const { return rows_.size(); }

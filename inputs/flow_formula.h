@@ -1,7 +1,7 @@
 #pragma once
 // A flow curve that the user writes as a formula of p, the equivalent plastic strain, with
 // constants of his own: `s0 + q*(1-exp(-b*p))` with `s0:355 MPa, q:200 MPa, b:12`. Reads,
-// judges and tabulates it; what it is used for is the flow curve's affair.
+// judges and tabulates it; the flow curve uses it.
 
 #include "inputs/tabulated_flow.h"
 #include "inputs/units.h"

@@ -1,14 +1,30 @@
 #include "inputs/html_text.h"
 
+#include "inputs/plain_text.h"
+
 #include <cctype>
 #include <stdexcept>
 
 namespace throughbend
 {
+namespace
+{
+const std::string replacement = "\xEF\xBF\xBD"; // U+FFFD, which browsers show too
+}
+
 std::string escaped(const std::string &text)
 {
   std::string safe;
-  for (const char c : text)
+  for (std::size_t at = 0; at < text.size(); ++at)
+  {
+    const char        c      = text[at];
+    const std::size_t length = utf8_length(text, at);
+    if (length != 1)
+    {
+      safe += length == 0 ? replacement : text.substr(at, length);
+      at += length == 0 ? 0 : length - 1;
+      continue;
+    }
     switch (c)
     {
     case '&':
@@ -31,6 +47,7 @@ std::string escaped(const std::string &text)
       if (static_cast<unsigned char>(c) >= 0x20 || c == '\n' || c == '\t')
         safe += c;
     }
+  }
   return safe;
 }
 

@@ -8,7 +8,8 @@
 
 namespace throughbend
 {
-/// For text between tags and for attributes in double quotes; in SVG as well.
+/// For text between tags and for attributes in double quotes; in SVG as well. Bytes that
+/// are no UTF-8 become the replacement character U+FFFD, one each.
 std::string escaped(const std::string &text);
 
 /// A path as an address in a page: whatever could mean something else there is written as

@@ -2,6 +2,8 @@
 
 #include "inputs/csv_table.h"
 #include "inputs/plain_text.h"
+#include "inputs/run_file.h"
+#include "inputs/shown_text.h"
 
 #include <fmt/core.h>
 
@@ -9,8 +11,6 @@
 
 #include <algorithm>
 #include <cstdlib>
-#include <fstream>
-#include <iterator>
 #include <limits>
 
 namespace throughbend
@@ -126,7 +126,8 @@ private:
   {
     if (members_.emplace(path, std::move(member)).second)
       return true;
-    fault_ = fmt::format("{}: {} stands there twice.{}", file_, path, cure);
+    fault_ = fmt::format("{}: {} stands there twice.{}", file_,
+                         shown_text(clipped(path, 100)), cure);
     return false;
   }
 
@@ -213,7 +214,8 @@ const JsonMember *JsonMembers::asked(const std::string &path, const Kind kind) c
     const auto found = members_.find(where);
     if (found != members_.end() && found->second.kind != wanted)
       throw InputError(fmt::format("{}: {} is {} where {} belongs.{}", file_, where,
-                                   clipped(said(found->second), 60), said(wanted), cure));
+                                   shown_text(clipped(said(found->second), 60)),
+                                   said(wanted), cure));
     return found == members_.end() ? nullptr : &found->second;
   };
   for (std::size_t dot = path.find('.'); dot != std::string::npos;
@@ -274,9 +276,8 @@ JsonMember::Kind JsonMembers::kind(const std::string &path) const
 
 JsonMembers read_members(const std::filesystem::path &file)
 {
-  std::ifstream     in(file, std::ios::binary);
-  const std::string text{std::istreambuf_iterator<char>(in),
-                         std::istreambuf_iterator<char>()};
-  return {text, file.string()};
+  const auto text =
+      run_file_text(file.parent_path(), file.filename(), run_file_size::summary);
+  return {text.value_or(""), file.string()};
 }
 } // namespace throughbend

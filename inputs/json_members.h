@@ -82,6 +82,7 @@ private:
   std::map<std::string, JsonMember> members_;
 };
 
-/// Of a whole file; one that cannot be opened is read as empty, and so is cut off.
+/// Of a whole file, as run_file_text reads it; one that is not there is read as empty, and
+/// so is cut off.
 JsonMembers read_members(const std::filesystem::path &file);
 } // namespace throughbend

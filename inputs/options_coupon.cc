@@ -29,5 +29,12 @@ void add_coupon_options(Options &o)
                 "Thickness at the right end less that at the left; the convex face stays "
                 "straight.")
              .otherwise("0 mm"));
+  add(o,
+      length("coupon.edge_radius", between(0, 75), at(&Case::coupon, &Coupon::edge_radius),
+             "Radius to which the four long edges are rounded. It counts in 3D; plane "
+             "models and `check` take the edges as sharp, and their force is a few per "
+             "cent too large. For a chamfer give 1.5 times its leg, which takes away the "
+             "same metal.")
+          .otherwise("0 mm"));
 }
 } // namespace throughbend

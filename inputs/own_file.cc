@@ -11,6 +11,9 @@ namespace fs = std::filesystem;
 
 bool is_own_file(const fs::path &file, const std::string_view mark)
 {
+  std::error_code fault;
+  if (!fs::is_regular_file(file, fault)) // opening a pipe would wait for ever
+    return false;
   std::array<char, 4096> beginning{}; // marks stand within the first lines
   std::ifstream          in(file, std::ios::binary);
   in.read(beginning.data(), beginning.size());
@@ -29,8 +32,12 @@ void check_place(const std::string &option, const fs::path &file,
   if (!folder.empty() && !fs::is_directory(folder, fault))
     throw InputError(place + "there is no folder " + folder.string() +
                      " for it. Make it first: mkdir -p " + folder.string());
-  if (foreign == ForeignFile::replace || !fs::exists(file, fault) ||
-      is_own_file(file, mark))
+  if (!fs::exists(file, fault))
+    return;
+  if (!fs::is_regular_file(file, fault))
+    throw InputError(place + "that is a pipe or device, and a file is needed. Choose "
+                             "another name.");
+  if (foreign == ForeignFile::replace || is_own_file(file, mark))
     return;
   throw InputError(place + "the file is there already, and is none that throughbend made "
                            "for this. Choose another name, or add --overwrite to replace "

@@ -1,8 +1,8 @@
 #include "inputs/recorded_case.h"
 
-#include "inputs/case_reader.h"
 #include "inputs/case_text.h"
 #include "inputs/option_table.h"
+#include "inputs/told_case.h"
 
 namespace throughbend
 {
@@ -70,6 +70,6 @@ std::optional<Case> recorded_case(const JsonMembers &summary)
       section = option.section;
       text += option.name + " = " + *value + "\n";
     }
-  return read_case_text(text, "run.json", {}).value;
+  return told_case(text, "run.json").value;
 }
 } // namespace throughbend

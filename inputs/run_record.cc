@@ -1,16 +1,15 @@
 #include "inputs/run_record.h"
 
-#include "inputs/case_entries.h"
-#include "inputs/case_reader.h"
 #include "inputs/case_text.h"
 #include "inputs/display_units.h"
 #include "inputs/input_error.h"
 #include "inputs/recorded_case.h"
+#include "inputs/run_file.h"
 #include "inputs/run_format.h"
+#include "inputs/told_case.h"
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 #include <limits>
 
 namespace throughbend
@@ -22,21 +21,16 @@ constexpr double not_a_value = std::numeric_limits<double>::quiet_NaN();
 
 void read_summary(RunRecord &run)
 {
-  const fs::path file = run.folder / "run.json";
-  if (!fs::exists(file))
-  {
-    run.missing.emplace_back("run.json is not there: no finding and no key figures.");
-    return;
-  }
   const std::string unknown = ": no finding and no key figures.";
-  if (!fs::is_regular_file(file))
+  const auto        text    = run_file_text(run.folder, "run.json", run_file_size::summary);
+  if (!text)
   {
-    run.missing.push_back("run.json is no file" + unknown);
+    run.missing.push_back("run.json is not there or cannot be read" + unknown);
     return;
   }
   try
   {
-    run.summary = read_members(file);
+    run.summary = JsonMembers(*text, (run.folder / "run.json").string());
   }
   catch (const CutOffError &error)
   {
@@ -96,15 +90,15 @@ void compare_told_case(RunRecord &run)
 
 void read_told_case(RunRecord &run)
 {
-  const fs::path file = run.folder / "case.ini";
-  FileText       text = read_file_text(file.string());
-  if (!text.problem.empty())
+  std::optional<std::string> text =
+      run_file_text(run.folder, "case.ini", run_file_size::told);
+  if (!text)
   {
     run.missing.emplace_back("case.ini is not there or cannot be read: no inputs.");
     return;
   }
-  run.case_text = std::move(text.text);
-  run.told      = read_case(file.string(), {}).value;
+  run.case_text = std::move(*text);
+  run.told      = told_case(run.case_text, "case.ini").value;
   if (run.told)
     compare_told_case(run);
   else
@@ -113,10 +107,18 @@ void read_told_case(RunRecord &run)
 
 void read_travel(RunRecord &run)
 {
-  const fs::path file = run.folder / "travel.csv";
+  const std::string none = "travel.csv is not there or cannot be read: no charts of the "
+                           "pass, no force along the "
+                           "travel.";
+  const auto        text = run_file_text(run.folder, "travel.csv", run_file_size::table);
+  if (!text)
+  {
+    run.missing.push_back(none);
+    return;
+  }
   try
   {
-    CsvTable table = CsvTable::read(file);
+    CsvTable table = CsvTable::of_text(*text, (run.folder / "travel.csv").string());
     table.index_of("travel [mm]");
     table.index_of("ram force [N]");
     if (table.rows() > 0)
@@ -126,8 +128,7 @@ void read_travel(RunRecord &run)
   }
   catch (const InputError &)
   {
-    run.missing.emplace_back("travel.csv is not there or cannot be read: no charts of the "
-                             "pass, no force along the travel.");
+    run.missing.push_back(none);
   }
 }
 
@@ -231,7 +232,11 @@ RunRecord read_run_record(const fs::path &folder)
                      (fs::exists(folder) ? ": that is a file, no folder."
                                          : ": there is no such folder.") +
                      " Name the folder of a run, as throughbend push prints it.");
-  const auto has = [&](const char *file) { return fs::exists(folder / file); };
+  const auto has = [&](const char *file)
+  {
+    std::error_code fault;
+    return fs::exists(fs::symlink_status(folder / file, fault));
+  };
   if (!has("run.json") && !has("travel.csv"))
     throw InputError(folder.string() +
                      ": this is no run folder: it has neither run.json nor "
@@ -252,20 +257,17 @@ RunRecord read_run_record(const fs::path &folder)
 
 RunRecord read_run_summary(const fs::path &folder)
 {
-  constexpr std::uintmax_t largest = 16u << 20u; // [bytes]; a run writes some 30 000
-  const fs::path           file    = folder / "run.json";
-  const std::string        place   = folder.string() + ": ";
-  std::error_code          fault;
-  if (!fs::exists(file, fault))
-    throw InputError(place + "there is no run.json in it.");
-  if (!fs::is_regular_file(file, fault) || fs::file_size(file, fault) > largest)
-    throw InputError(place + "its run.json is none that a run leaves.");
+  const std::string place = folder.string() + ": ";
+  std::error_code   fault;
+  if (!fs::exists(fs::symlink_status(folder / "run.json", fault)))
+    throw InputError(place +
+                     "there is no run.json in it. Name a folder made by throughbend push.");
   RunRecord run;
   run.folder = folder;
   run.name   = name_of(folder);
   read_summary(run);
   if (!run.missing.empty())
-    throw InputError(place + run.missing.front());
+    throw InputError(place + run.missing.front() + " Push the case again.");
   if (const std::string other = format_fault(run.summary); !other.empty())
     throw InputError(place + other);
   run.told = recorded_case(run.summary);

@@ -15,8 +15,9 @@ std::string why_no_finding(const RunRecord &run)
     return "it was interrupted, and has no finding.";
   if (state == "failed")
     return "it failed" + (failure.empty() ? "." : ": " + failure);
-  if (state == "being replaced")
-    return "it is being replaced by a newer run, or that was broken off.";
+  if (state == "being replaced" || state == "taking its place")
+    return "it is being replaced by a newer run. If that was broken off, throughbend push "
+           "--resume completes it.";
   if (state != "finished")
     return "it is under way, or was killed: it has no finding.";
   if (outcome.empty())

@@ -1,6 +1,6 @@
 #pragma once
 // The number at the front of a text, decimal or as a workshop fraction: `9.5`, `3/8`,
-// `1-1/2`, `1 1/2`. What stands after the number, a unit or junk, is the caller's affair.
+// `1-1/2`, `1 1/2`. The caller deals with what stands after the number, a unit or junk.
 
 #include <string>
 #include <string_view>

@@ -2,7 +2,7 @@
 // What a shop has read off one push: travel or pump strokes against force or gauge
 // pressure, and what was measured on the bent coupon. Read from a shop's table and turned
 // into travel and force with the jack's dimensions. Refuses what cannot be one push;
-// whether the readings fit a fixture is the fit's affair.
+// the fit decides whether the readings suit a fixture.
 
 #include "inputs/case.h"
 #include "inputs/shop_table.h"

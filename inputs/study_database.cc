@@ -1,24 +1,30 @@
 #include "inputs/study_database.h"
 
 #include "inputs/input_error.h"
+#include "inputs/whole_file.h"
 
 #include <sqlite3.h>
 
 #include <stdexcept>
+#include <system_error>
 
 namespace throughbend
 {
 namespace
 {
-constexpr long long our_mark    = 0x74627374; // tbst: application_id of our files
-constexpr long long our_version = 1;          // of the tables
-constexpr int       patience    = 60000;      // [ms] for a second writer
+constexpr long long our_mark     = 0x74627374; // tbst: application_id of our files
+constexpr long long our_version  = 1;          // of the tables
+constexpr int       patience     = 60000;      // [ms] for a second writer
+constexpr int       longest_text = 64 << 20;   // [bytes] of what is kept of a pass
 
 [[noreturn]] void fail(sqlite3 *database, const std::string &file)
 {
   const int         code = database == nullptr ? SQLITE_NOMEM : sqlite3_errcode(database);
   const std::string why =
       database == nullptr ? "no memory" : std::string(sqlite3_errmsg(database));
+  const int         reason = database == nullptr ? 0 : sqlite3_system_errno(database);
+  const std::string told =
+      why + (reason == 0 ? "" : " (" + std::generic_category().message(reason) + ")");
   switch (code & 0xff)
   {
   case SQLITE_FULL:
@@ -26,6 +32,9 @@ constexpr int       patience    = 60000;      // [ms] for a second writer
                              " takes nothing more. What was kept before is whole.");
   case SQLITE_NOTADB:
   case SQLITE_CORRUPT:
+  case SQLITE_ERROR: // tables or columns are missing
+  case SQLITE_MISMATCH:
+  case SQLITE_TOOBIG:
     throw InputError(file + " is no file of a study, or broken: " + why +
                      ". Choose another folder, or take the file away.");
   case SQLITE_BUSY:
@@ -33,9 +42,11 @@ constexpr int       patience    = 60000;      // [ms] for a second writer
   case SQLITE_READONLY:
   case SQLITE_CANTOPEN:
   case SQLITE_PERM:
-    throw InputError(file + " cannot be opened for writing: " + why);
+    if (reason != 0 && !is_of_the_place(reason))
+      throw std::runtime_error(file + " cannot be opened for writing: " + told);
+    throw InputError(file + " cannot be opened for writing: " + told);
   default:
-    throw std::runtime_error("cannot work with " + file + ": " + why);
+    throw std::runtime_error("cannot work with " + file + ": " + told);
   }
 }
 } // namespace
@@ -126,6 +137,9 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
   if (access == StudyAccess::read && !std::filesystem::is_regular_file(file, none))
     throw InputError("there is no study in " + file.parent_path().string() + ": no file " +
                      file.filename().string());
+  if (std::filesystem::is_symlink(std::filesystem::symlink_status(file, none)))
+    throw InputError(file_ + " is a link, and a study is kept in a file. Put what it leads "
+                             "to in its place, or take it away.");
   // A reader, too, may have to undo what a writer that was killed had begun.
   const int flags =
       SQLITE_OPEN_READWRITE | (access == StudyAccess::write ? SQLITE_OPEN_CREATE : 0);
@@ -136,6 +150,9 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
     fail(database, file_);
   sqlite3_extended_result_codes(database, 0);
   sqlite3_busy_timeout(database, patience);
+  sqlite3_limit(database, SQLITE_LIMIT_LENGTH, longest_text);
+  sqlite3_db_config(database, SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+  sqlite3_db_config(database, SQLITE_DBCONFIG_TRUSTED_SCHEMA, 0, nullptr);
   check_kind();
   if (access == StudyAccess::read)
   {
@@ -149,7 +166,7 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
   {
     // A rollback journal, written through: one file, whole after a power cut.
     (*this)("PRAGMA journal_mode = DELETE").run();
-    (*this)("PRAGMA synchronous = FULL").run();
+    (*this)("PRAGMA synchronous = EXTRA").run(); // the journal's end, too
     make_tables();
   }
 }
@@ -173,11 +190,17 @@ void StudyDatabase::check_kind()
     statement.next();
     return statement.whole(0);
   };
+  // A view or trigger in the place of a table may compute for ever.
+  if (asked("SELECT count(*) FROM sqlite_master WHERE type NOT IN ('table', 'index')") > 0)
+    throw InputError(file_ +
+                     " is no file of a study of throughbend. Choose another folder, "
+                     "or take the file away.");
   const long long mark = asked("PRAGMA application_id");
   if (mark == 0 && asked("SELECT count(*) FROM sqlite_master") == 0)
     return; // new, or killed before its tables were made
   if (mark != our_mark)
-    throw InputError(file_ + " is no file of a study of throughbend.");
+    throw InputError(file_ + " is no file of a study of throughbend. Choose another "
+                             "folder, or take the file away.");
   if (const long long version = asked("PRAGMA user_version"); version > our_version)
     throw InputError(file_ + " was written by a later throughbend (tables of version " +
                      std::to_string(version) + ").");

@@ -2,6 +2,8 @@
 
 #include "inputs/input_error.h"
 #include "inputs/json.h"
+#include "inputs/plain_text.h"
+#include "inputs/shown_text.h"
 #include "inputs/study_database.h"
 #include "inputs/study_pass_text.h"
 
@@ -17,7 +19,8 @@ StudyKind kind_of(const std::string &word, const std::string &file)
        {StudyKind::limit, StudyKind::map, StudyKind::spread, StudyKind::choice})
     if (to_text(kind) == word)
       return kind;
-  throw InputError(file + " holds a study of a kind that is not known: '" + word + "'");
+  throw InputError(file + " holds a study of a kind that is not known: '" +
+                   shown_text(clipped(word, 40)) + "'. Make the study again.");
 }
 } // namespace
 
@@ -93,17 +96,23 @@ StudyRecord read_study(const std::filesystem::path &folder)
       pass.values    = numbers_of_text(row.text(1));
       pass.words     = Json::parse(row.text(2)).get<std::vector<std::string>>();
       if (pass.values.size() != record.keys.size())
-        throw InputError(file + " is broken: a pass has not one value for each key");
+        throw InputError(file +
+                         " is broken: a pass has not one value for each key. Take it "
+                         "away and make the study again.");
       record.passes.push_back(std::move(pass));
     }
   }
-  catch (const nlohmann::json::exception &fault)
+  catch (const nlohmann::json::exception &)
   {
-    throw InputError(file + " is broken: " + fault.what());
+    throw InputError(file +
+                     " is broken: its keys or words cannot be read. Take it away and "
+                     "make the study again.");
   }
   catch (const std::logic_error &) // of std::stoul
   {
-    throw InputError(file + " is broken: the number of its passes is none");
+    throw InputError(file +
+                     " is broken: the number of its passes is none. Take it away and "
+                     "make the study again.");
   }
   if (!is_begun)
     throw InputError(file + " holds no study: it was stopped before it began. Give the "

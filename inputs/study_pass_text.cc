@@ -56,10 +56,10 @@ auto read_json(const std::string &text, const Read &read)
   {
     return read(Json::parse(text));
   }
-  catch (const nlohmann::json::exception &fault)
+  catch (const nlohmann::json::exception &)
   {
-    throw InputError(std::string("what a study keeps of a pass cannot be read: ") +
-                     fault.what());
+    throw InputError("study.db is broken: what it keeps of a pass cannot be read. Take it "
+                     "away and make the study again.");
   }
 }
 } // namespace

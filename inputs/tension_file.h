@@ -1,7 +1,7 @@
 #pragma once
 // The two columns of a tension test's file (inputs/shop_table) in inside units, or what is
 // wrong with them. It never guesses: a stress that may be engineering or true is refused.
-// What the curve means is inputs/tension_test's affair.
+// inputs/tension_test works out what the curve means.
 //
 //   gauge length = 50 mm
 //   width = 12.5 mm              or: section = 120 mm^2, diameter = 10 mm

@@ -1,5 +1,6 @@
 #include "inputs/validation.h"
 
+#include "inputs/display_units.h"
 #include "inputs/flaw_checks.h"
 #include "inputs/material_catalogue.h"
 #include "inputs/measured_metal.h"
@@ -41,6 +42,42 @@ double shorter_reach(const Coupon &coupon)
   return coupon.length / 2 - std::abs(coupon.offset);
 }
 
+/// Share of its plastic section modulus that a section loses to rounded edges, and so of
+/// the bending force [-]: four spandrels of (1 - pi/4) r^2, whose centroids lie 0.2234 r
+/// from either side (by hand), of a rectangle's w t^2 / 4.
+double lost_to_edges(const Coupon &coupon)
+{
+  const double r = coupon.edge_radius, t = coupon.thickness;
+  return 4 * 0.2146 * r * r * (t / 2 - 0.2234 * r) / (coupon.width * t * t / 4);
+}
+
+/// Rounded edges leave some of each face and side straight, and end short of a weld that
+/// runs along the coupon.
+void check_edges(const Case &c, Objections &found)
+{
+  const double r = c.coupon.edge_radius;
+  if (r == 0)
+    return;
+  constexpr double  most = 0.45; // of thickness and width, for each of the two edges
+  const double      thin = c.coupon.thickness - std::abs(c.coupon.taper) / 2;
+  const std::string cure =
+      "coupon.edge_radius up to " + mm(most * std::min(thin, c.coupon.width));
+  if (r > most * thin)
+    found.push_back({{"coupon.edge_radius", "coupon.thickness"},
+                     "two edges of " + mm(r) +
+                         " leave no straight side between them on a "
+                         "coupon " +
+                         mm(thin) + " thick",
+                     cure});
+  else if (r > most * c.coupon.width)
+    found.push_back({{"coupon.edge_radius", "coupon.width"},
+                     "two edges of " + mm(r) +
+                         " leave no flat face between them on a "
+                         "coupon " +
+                         mm(c.coupon.width) + " wide",
+                     cure});
+}
+
 void check_coupon(const Case &c, Objections &found)
 {
   const Coupon    &coupon    = c.coupon;
@@ -56,6 +93,7 @@ void check_coupon(const Case &c, Objections &found)
                          " leaves the thin end of a coupon " + mm(coupon.thickness) +
                          " thick less than half of that",
                      "coupon.taper up to coupon.thickness"});
+  check_edges(c, found);
   if (shorter_reach(coupon) <= shoulders.opening / 2)
     found.push_back(
         {{"coupon.length", "coupon.offset", "shoulders.opening"},
@@ -319,6 +357,12 @@ std::vector<std::string> find_remarks(const Case &c)
     remarks.push_back(
         "frame.distance: the coupon ends short of the frame, which has nothing "
         "to hold");
+  if (c.coupon.edge_radius > 0 && c.mesh.dimension == 2)
+    remarks.push_back(
+        "coupon.edge_radius: this plane model takes the edges as sharp; with rounded ones "
+        "the force is some " +
+        percent_text(lost_to_edges(c.coupon)) +
+        " smaller. mesh.dimension = 3 computes with the rounding");
   if (c.material.flow.law == HardeningLaw::formula && c.material.flow.formula.curve)
     for (const double kink : c.material.flow.formula.curve->kinks())
       if (kink < c.material.flow.last_strain)

@@ -189,7 +189,7 @@ std::string the_case_file(const GivenWords &given, const std::string &verb)
 
 bool speaks()
 {
-  for (const char *name : {"OMPI_COMM_WORLD_RANK", "PMI_RANK"})
+  for (const char *name : {"OMPI_COMM_WORLD_RANK", "PMIX_RANK", "PMI_RANK"})
     if (const char *rank = std::getenv(name); rank != nullptr)
       return std::string(rank) == "0";
   return true;

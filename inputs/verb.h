@@ -65,7 +65,7 @@ struct GivenWords
 };
 
 /// Throws InputError, with the cure, for a word the verb doesn't know, a value that is none
-/// of the choices, and too many operands. Too few are the verb's own affair.
+/// of the choices, and too many operands. The verb itself refuses too few.
 GivenWords given_words(const Verb &verb, const std::vector<std::string> &words);
 
 /// The option --units metric|us, which several verbs have, and what was said with it.

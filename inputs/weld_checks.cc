@@ -66,6 +66,13 @@ void check_fit(const Case &c, Objections &found)
          std::string("half of weld and bands at their widest, and |weld.offset|,"
                      " together up to half of coupon.") +
              (along ? "width" : "length")});
+  else if (along && c.coupon.edge_radius > 0 && reach > half - c.coupon.edge_radius)
+    found.push_back(
+        {{"coupon.edge_radius", "weld.haz_width", "coupon.width"},
+         "weld and heat-affected bands reach " + mm(reach) +
+             " from the coupon's centre, into the rounding of the edges, which begins at " +
+             mm(half - c.coupon.edge_radius),
+         "coupon.edge_radius up to " + mm(half - reach)});
   if (w.preparation != Preparation::square && w.root_face >= plate(c))
     found.push_back({{"weld.root_face", "coupon.thickness"},
                      "a root face of " + mm(w.root_face) + " leaves no bevel on a plate " +

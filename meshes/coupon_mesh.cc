@@ -133,7 +133,8 @@ Spot spot(const dealii::Point<dim> &point, double level)
 }
 
 template <int dim>
-void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape, double level)
+void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape,
+                const RoundedEdges &edges, double level)
 {
   // By cells, because the two corners of a flaw's lips stand in one place on the grid.
   std::vector<bool> done(mesh.n_vertices(), false);
@@ -147,7 +148,8 @@ void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape, doub
       dealii::Point<dim> &point     = cell->vertex(v);
       const Flank         cell_side = v % 2 == 1 ? Flank::left : Flank::right;
       const Spot          grid      = spot(point, level);
-      const Spot shaped = shape.shaped(shape.parted(grid, cell_side, shape.leaned(grid)));
+      const Spot          shaped    = edges.rounded(
+                      grid, shape.shaped(shape.parted(grid, cell_side, shape.leaned(grid))));
       dealii::Point<dim> moved(point);
       moved[0] = shaped.x;
       moved[1] = level + shaped.y;
@@ -163,8 +165,10 @@ template void make_coupon_mesh<2>(dealii::Triangulation<2> &, const CouponGrid &
                                   const CouponShape &, double);
 template void make_coupon_mesh<3>(dealii::Triangulation<3> &, const CouponGrid &,
                                   const CouponShape &, double);
-template void give_shape<2>(dealii::Triangulation<2> &, const CouponShape &, double);
-template void give_shape<3>(dealii::Triangulation<3> &, const CouponShape &, double);
+template void give_shape<2>(dealii::Triangulation<2> &, const CouponShape &,
+                            const RoundedEdges &, double);
+template void give_shape<3>(dealii::Triangulation<3> &, const CouponShape &,
+                            const RoundedEdges &, double);
 template Spot spot<2>(const dealii::Point<2> &, double);
 template Spot spot<3>(const dealii::Point<3> &, double);
 } // namespace throughbend

@@ -4,7 +4,7 @@
 // whole mesh on every rank. Along a flaw every corner is there twice, once for the cells on
 // either side; in the plane of symmetry of a half model there is the right lip alone.
 
-#include "meshes/coupon_grading.h"
+#include "meshes/rounded_edges.h"
 
 #include <deal.II/grid/tria.h>
 
@@ -32,7 +32,8 @@ void make_coupon_mesh(dealii::Triangulation<dim> &mesh, const CouponGrid &grid,
 
 /// Moves the corners of the straight grid to where the coupon has them.
 template <int dim>
-void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape, double level);
+void give_shape(dealii::Triangulation<dim> &mesh, const CouponShape &shape,
+                const RoundedEdges &edges, double level);
 
 template <int dim>
 Spot spot(const dealii::Point<dim> &point, double level);

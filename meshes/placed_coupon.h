@@ -3,7 +3,7 @@
 // and height, which part of it is modelled, its shape and where its cells are cut. Makes no
 // mesh.
 
-#include "meshes/coupon_grading.h"
+#include "meshes/rounded_edges.h"
 
 namespace throughbend
 {
@@ -21,6 +21,9 @@ struct PlacedCoupon : Coupon
 
   CouponShape shape;
   CouponGrid  grid;
+
+  RoundedEdges edges;
+  double       flat_half_width() const { return width / 2 - edges.radius(); } ///< [mm]
 
   /// Cells may dilate by bilinear (trilinear) functions instead of linear ones. Where the
   /// dilatation of narrow and tall cells under tension is held to linear functions only,

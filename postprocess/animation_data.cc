@@ -87,7 +87,7 @@ std::vector<std::size_t> kept_shapes(const RunRecord &run, const PassShapes &sha
 Json tools_json(const PassShapes &shapes)
 {
   Json list = Json::array();
-  for (const ToolShape &tool : shapes.tools)
+  for (const DrawnTool &tool : shapes.tools)
   {
     std::vector<double> numbers_of;
     for (const Vec2 &p : tool.outline)

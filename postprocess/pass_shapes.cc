@@ -1,22 +1,13 @@
 #include "postprocess/pass_shapes.h"
 
 #include "inputs/field_names.h"
+#include "inputs/input_error.h"
+#include "inputs/run_file.h"
+#include "postprocess/shape_file.h"
+#include "postprocess/shape_index.h"
+#include "postprocess/xml_scan.h"
 
 #include <fmt/core.h>
-
-#include <boost/property_tree/ptree.hpp>
-#include <boost/property_tree/xml_parser.hpp>
-#include <vtkCell.h>
-#include <vtkCellData.h>
-#include <vtkDataArray.h>
-#include <vtkFieldData.h>
-#include <vtkNew.h>
-#include <vtkObject.h>
-#include <vtkPointData.h>
-#include <vtkPolyData.h>
-#include <vtkUnstructuredGrid.h>
-#include <vtkXMLPolyDataReader.h>
-#include <vtkXMLUnstructuredGridReader.h>
 
 #include <algorithm>
 #include <cmath>
@@ -29,122 +20,104 @@ namespace
 {
 namespace fs = std::filesystem;
 
-struct Moment
-{
-  double      time = 0; ///< as the index has it [mm]
-  std::string file;
-};
-
-/// What a .pvd lists, in the order of time; empty when it cannot be read.
-std::vector<Moment> moments_of(const fs::path &index)
-{
-  std::vector<Moment> moments;
-  try
-  {
-    boost::property_tree::ptree tree;
-    boost::property_tree::read_xml(index.string(), tree);
-    for (const auto &[name, item] : tree.get_child("VTKFile.Collection"))
-      if (name == "DataSet")
-        moments.push_back({item.get<double>("<xmlattr>.timestep"),
-                           item.get<std::string>("<xmlattr>.file")});
-  }
-  catch (const boost::property_tree::ptree_error &)
-  {
-    return {};
-  }
-  std::stable_sort(moments.begin(), moments.end(),
-                   [](const Moment &a, const Moment &b) { return a.time < b.time; });
-  return moments;
-}
-
-/// The arrays of one .vtu that are looked at; null pointers when it cannot be used.
+/// The arrays of one .vtu that are looked at. Of flaw_lip there are numbers only with
+/// flaws.
 struct FieldFile
 {
-  vtkNew<vtkXMLUnstructuredGridReader> reader;
-  vtkUnstructuredGrid                 *grid    = nullptr;
-  vtkDataArray                        *moved   = nullptr;
-  vtkDataArray                        *axial   = nullptr;
-  vtkDataArray                        *plastic = nullptr;
-  vtkDataArray                        *zone    = nullptr;
-  vtkDataArray                        *lip     = nullptr; ///< only with flaws
+  ShapeFile                  grid;
+  const std::vector<double> &moved, &axial, &plastic, &zone, &lip;
 
-  explicit FieldFile(const fs::path &file)
+  FieldFile(const std::string &text, const std::string &file)
+      : grid(read_grid_file(text, file,
+                            {{field_names::displacement, 3},
+                             {field_names::axial_strain, 1},
+                             {field_names::plastic_strain, 1},
+                             {field_names::zone, 1},
+                             {field_names::flaw_lip, 1}})),
+        moved(needed(field_names::displacement, file)),
+        axial(needed(field_names::axial_strain, file)),
+        plastic(needed(field_names::plastic_strain, file)),
+        zone(needed(field_names::zone, file)), lip(grid.arrays[field_names::flaw_lip])
   {
-    if (!fs::exists(file) || !reader->CanReadFile(file.c_str()))
-      return;
-    reader->SetFileName(file.c_str());
-    reader->Update();
-    grid              = reader->GetOutput();
-    vtkPointData &all = *grid->GetPointData();
-    moved             = all.GetArray(field_names::displacement);
-    axial             = all.GetArray(field_names::axial_strain);
-    plastic           = all.GetArray(field_names::plastic_strain);
-    zone              = all.GetArray(field_names::zone);
-    lip               = all.GetArray(field_names::flaw_lip);
+    for (const std::vector<double> *marks : {&zone, &lip})
+      for (const double mark : *marks)
+        if (mark != 0 && mark != 1 && mark != 2)
+          throw InputError(
+              fmt::format("{} cannot be read: zones and lips are 0, 1 or 2, and "
+                          "it has {}. Push the case again.",
+                          file, mark));
   }
-  bool good() const { return grid && moved && axial && plastic && zone; }
+  FieldFile(const FieldFile &)            = delete;
+  FieldFile &operator=(const FieldFile &) = delete;
 
   double travel(const double otherwise) const
   {
-    vtkDataArray *const time = grid->GetFieldData()->GetArray("TIME");
-    return time && time->GetNumberOfTuples() > 0 ? time->GetComponent(0, 0) : otherwise;
+    return grid.time.empty() ? otherwise : grid.time.front();
+  }
+
+private:
+  const std::vector<double> &needed(const std::string &name, const std::string &file) const
+  {
+    if (!grid.has(name))
+      throw InputError(file + " cannot be read: it lacks the array " + name +
+                       ". Push the case again.");
+    return grid.arrays.at(name);
   }
 };
+
+/// Faces of a hexahedron by its corners, as the format orders them.
+constexpr std::array<std::array<std::size_t, 4>, 6> hexahedron_faces = {
+    {{0, 4, 7, 3}, {1, 2, 6, 5}, {0, 1, 5, 4}, {3, 7, 6, 2}, {0, 3, 2, 1}, {4, 5, 6, 7}}};
 
 /// Which points of the file are kept. A node is written once for every cell that has it,
 /// with the very same coordinates; values differ only across borders of zones. The two lips
 /// of a flaw stand in one place until it opens.
 struct Thinning
 {
-  std::vector<vtkIdType> kept;
+  std::vector<std::size_t> kept;
 
   Thinning(const FieldFile &file, PassShapes &into)
   {
+    using Quad = std::array<std::size_t, 4>;
     std::map<std::tuple<double, double, int, int>, int> known;
-    const auto                                          place_of = [&](const vtkIdType id)
+    const auto                                          place_of = [&](const std::size_t id)
     {
-      double p[3];
-      file.grid->GetPoint(id, p);
-      const int zone = static_cast<int>(std::lround(file.zone->GetComponent(id, 0)));
-      const int lip =
-          file.lip ? static_cast<int>(std::lround(file.lip->GetComponent(id, 0))) : 0;
+      const auto &p    = file.grid.points[id];
+      const int   zone = static_cast<int>(file.zone[id]);
+      const int   lip  = file.lip.empty() ? 0 : static_cast<int>(file.lip[id]);
       const auto [place, is_new] =
           known.try_emplace({p[0], p[1], zone, lip}, static_cast<int>(kept.size()));
       if (is_new)
       {
         kept.push_back(id);
-        into.flat.push_back({p[0] - file.moved->GetComponent(id, 0),
-                             p[1] - file.moved->GetComponent(id, 1)});
+        into.flat.push_back({p[0] - file.moved[3 * id], p[1] - file.moved[3 * id + 1]});
         into.zone.push_back(zone);
         into.lip.push_back(lip);
       }
       return place->second;
     };
-    const auto add_cell = [&](vtkCell &quad)
+    const auto add_cell = [&](const Quad &quad)
     {
       std::array<int, 4> corners{};
-      for (int i = 0; i < 4; ++i)
-        corners[static_cast<std::size_t>(i)] = place_of(quad.GetPointId(i));
+      for (std::size_t i = 0; i < 4; ++i)
+        corners[i] = place_of(quad[i]);
       into.cells.push_back(corners);
     };
-    const auto in_middle_plane = [&](vtkCell &quad)
+    const auto in_middle_plane = [&](const Quad &quad)
     {
-      for (int i = 0; i < 4; ++i)
-        if (std::abs(file.grid->GetPoint(quad.GetPointId(i))[2]) > 1e-6)
-          return false;
-      return true;
+      return std::all_of(quad.begin(), quad.end(),
+                         [&](const std::size_t id)
+                         { return std::abs(file.grid.points[id][2]) <= 1e-6; });
     };
-    for (vtkIdType c = 0; c < file.grid->GetNumberOfCells(); ++c)
-    {
-      vtkCell *const cell = file.grid->GetCell(c);
-      if (cell->GetCellDimension() == 2 && cell->GetNumberOfPoints() == 4)
-        add_cell(*cell);
-      else if (cell->GetCellDimension() == 3)
-        for (int f = 0; f < cell->GetNumberOfFaces(); ++f)
-          if (vtkCell *const face = cell->GetFace(f);
-              face->GetNumberOfPoints() == 4 && in_middle_plane(*face))
-            add_cell(*face);
-    }
+    for (const std::vector<std::size_t> &cell : file.grid.cells)
+      if (cell.size() == 4)
+        add_cell({cell[0], cell[1], cell[2], cell[3]});
+      else
+        for (const Quad &face : hexahedron_faces)
+          if (const Quad quad = {cell[face[0]], cell[face[1]], cell[face[2]],
+                                 cell[face[3]]};
+              in_middle_plane(quad))
+            add_cell(quad);
   }
 };
 
@@ -185,16 +158,15 @@ bool on_the_cut(const PassShapes &shapes, const std::array<int, 2> &edge)
                      });
 }
 
-Shape shape_of(const FieldFile &file, const std::vector<vtkIdType> &kept)
+Shape shape_of(const FieldFile &file, const std::vector<std::size_t> &kept)
 {
   Shape shape;
-  for (const vtkIdType id : kept)
+  for (const std::size_t id : kept)
   {
-    double p[3];
-    file.grid->GetPoint(id, p);
+    const auto &p = file.grid.points[id];
     shape.points.push_back({p[0], p[1]});
-    shape.axial_strain.push_back(file.axial->GetComponent(id, 0));
-    shape.plastic_strain.push_back(file.plastic->GetComponent(id, 0));
+    shape.axial_strain.push_back(file.axial[id]);
+    shape.plastic_strain.push_back(file.plastic[id]);
   }
   return shape;
 }
@@ -215,29 +187,53 @@ std::string unreadable_shapes(const std::vector<std::string> &files, const std::
       all ? " No pictures and no animation." : "");
 }
 
-void read_fields(const fs::path &folder, const std::optional<ModelPart> part,
-                 PassShapes &into)
+/// All shapes are held at once; a run of this program keeps some hundred thousand points.
+void check_size(const fs::path &folder, const std::size_t points, const std::size_t shapes)
 {
-  const std::vector<Moment> moments = moments_of(folder / "fields.pvd");
+  constexpr std::size_t most = 25'000'000;
+  if (points > most / shapes)
+    throw InputError(fmt::format(
+        "{}: {} shapes of {} points are more than a report can hold. Push the case with a "
+        "larger output.field_spacing.",
+        folder.string(), shapes, points));
+}
+
+/// The index of a folder of shapes; nothing where it is not there or cut off.
+std::vector<ShapeMoment> moments_in(const fs::path &run, const fs::path &index)
+{
+  const auto text = run_file_text(run, index, run_file_size::index);
+  try
+  {
+    return text ? shape_moments(*text, (run / index).string()) : std::vector<ShapeMoment>();
+  }
+  catch (const XmlCutOff &)
+  {
+    return {};
+  }
+}
+
+void read_fields(const fs::path &run, const std::optional<ModelPart> part, PassShapes &into)
+{
+  const std::vector<ShapeMoment> moments = moments_in(run, "fields/fields.pvd");
   if (moments.empty())
     into.missing.emplace_back(
         "fields/fields.pvd is not there or lists nothing: no pictures "
         "and no animation.");
-  std::vector<vtkIdType>   kept;
+  std::vector<std::size_t> kept;
   std::vector<std::string> unreadable;
-  vtkIdType                n_points = 0;
-  for (const Moment &moment : moments)
+  std::size_t              n_points = 0;
+  const auto               add      = [&](const ShapeMoment &moment, const FieldFile &file)
   {
-    const FieldFile file(folder / moment.file);
-    if (!file.good() || (n_points != 0 && file.grid->GetNumberOfPoints() != n_points))
-    {
-      unreadable.push_back(moment.file);
-      continue;
-    }
+    if (n_points != 0 && file.grid.points.size() != n_points)
+      return false;
     if (n_points == 0)
     {
-      n_points   = file.grid->GetNumberOfPoints();
-      kept       = Thinning(file, into).kept;
+      n_points = file.grid.points.size();
+      kept     = Thinning(file, into).kept;
+      check_size(run / "fields", kept.size(), moments.size());
+      if (kept.empty())
+        throw InputError((run / "fields" / moment.file).string() +
+                         " holds no cell in the middle of the width. Push the case again.");
       into.edges = single_edges(into.cells);
       into.part  = part.value_or(part_of(into.flat));
       if (into.part == ModelPart::right_half)
@@ -253,53 +249,82 @@ void read_fields(const fs::path &folder, const std::optional<ModelPart> part,
     if (moment.time > shape.travel + 1e-3 * (1 + shape.travel))
       shape.hold = Hold::released;
     into.shapes.push_back(std::move(shape));
+    return true;
+  };
+  for (const ShapeMoment &moment : moments)
+  {
+    const fs::path name = fs::path("fields") / moment.file;
+    const auto     text = run_file_text(run, name, run_file_size::shape);
+    bool           good = false;
+    try
+    {
+      good = text && add(moment, FieldFile(*text, (run / name).string()));
+    }
+    catch (const XmlCutOff &)
+    {
+      good = false;
+    }
+    if (!good)
+      unreadable.push_back(moment.file);
   }
   if (!unreadable.empty())
     into.missing.push_back(unreadable_shapes(unreadable, moments.size()));
 }
 
-void read_tools(const fs::path &folder, PassShapes &into)
+/// The outlines of one .vtp, which shows the tools at a travel.
+std::vector<DrawnTool> tools_of(const ShapeFile &bodies, const double travel,
+                                const double reach)
 {
-  constexpr int             plunger_role = 0; // as the .vtp files number it
-  const std::vector<Moment> moments      = moments_of(folder / "tools.pvd");
-  for (const Moment &moment : moments)
+  constexpr double           plunger_role = 0; // as the files number it
+  const std::vector<double> &role         = bodies.arrays.at("tool");
+  std::vector<DrawnTool>     tools;
+  for (std::size_t c = 0; c < bodies.cells.size(); ++c)
   {
-    const fs::path               path = folder / moment.file;
-    vtkNew<vtkXMLPolyDataReader> reader;
-    if (!fs::exists(path) || !reader->CanReadFile(path.c_str()))
-      continue;
-    reader->SetFileName(path.c_str());
-    reader->Update();
-    vtkPolyData        &bodies = *reader->GetOutput();
-    vtkDataArray *const role   = bodies.GetCellData()->GetArray("tool");
-    if (!role)
-      continue;
-    for (vtkIdType c = 0; c < bodies.GetNumberOfCells(); ++c)
+    DrawnTool tool;
+    tool.is_plunger = role[c] == plunger_role;
+    bool in_plane   = true; // extruded tools: their near face is enough
+    for (const std::size_t corner : bodies.cells[c])
     {
-      vtkCell *const body = bodies.GetCell(c);
-      ToolShape      tool;
-      tool.is_plunger = std::lround(role->GetComponent(c, 0)) == plunger_role;
-      bool in_plane   = true; // extruded tools: their near face is enough
-      for (vtkIdType i = 0; i < body->GetNumberOfPoints(); ++i)
-      {
-        double p[3];
-        bodies.GetPoint(body->GetPointId(static_cast<int>(i)), p);
-        in_plane = in_plane && std::abs(p[2]) < 1e-6;
-        tool.outline.push_back({p[0], p[1] + (tool.is_plunger ? moment.time : 0)});
-      }
-      if (tool.is_plunger) // the file cuts its body off: let it reach on above the picture
-      {
-        const auto   higher = [](Vec2 a, Vec2 b) { return a.y < b.y; };
-        const double top =
-            std::max_element(tool.outline.begin(), tool.outline.end(), higher)->y;
-        for (Vec2 &point : tool.outline)
-          if (point.y > top - 1e-6)
-            point.y += 2 * into.shapes.back().travel;
-      }
-      if (in_plane)
-        into.tools.push_back(std::move(tool));
+      const auto &p = bodies.points[corner];
+      in_plane      = in_plane && std::abs(p[2]) < 1e-6;
+      tool.outline.push_back({p[0], p[1] + (tool.is_plunger ? travel : 0)});
     }
-    return; // the others show the same bodies further on
+    if (tool.is_plunger) // the file cuts its body off: let it reach on above the picture
+    {
+      const auto   higher = [](Vec2 a, Vec2 b) { return a.y < b.y; };
+      const double top =
+          std::max_element(tool.outline.begin(), tool.outline.end(), higher)->y;
+      for (Vec2 &point : tool.outline)
+        if (point.y > top - 1e-6)
+          point.y += reach;
+    }
+    if (in_plane)
+      tools.push_back(std::move(tool));
+  }
+  return tools;
+}
+
+void read_tools(const fs::path &run, PassShapes &into)
+{
+  for (const ShapeMoment &moment : moments_in(run, "tools/tools.pvd"))
+  {
+    const fs::path name = fs::path("tools") / moment.file;
+    const auto     text = run_file_text(run, name, run_file_size::shape);
+    if (!text)
+      continue;
+    try
+    {
+      const ShapeFile bodies =
+          read_outline_file(*text, (run / name).string(), {{"tool", 1}});
+      if (!bodies.has("tool"))
+        continue;
+      into.tools = tools_of(bodies, moment.time, 2 * into.shapes.back().travel);
+      return; // the others show the same bodies further on
+    }
+    catch (const XmlCutOff &)
+    {
+      continue;
+    }
   }
   into.missing.emplace_back("tools/ holds no file that can be read: tools are not drawn.");
 }
@@ -326,12 +351,11 @@ std::size_t PassShapes::last_loaded() const
 
 PassShapes read_pass_shapes(const fs::path &folder, const std::optional<ModelPart> part)
 {
-  vtkObject::GlobalWarningDisplayOff(); // a broken file is named in the report instead
   PassShapes shapes;
   shapes.part = part.value_or(ModelPart::whole);
-  read_fields(folder / "fields", part, shapes);
+  read_fields(folder, part, shapes);
   if (!shapes.empty())
-    read_tools(folder / "tools", shapes);
+    read_tools(folder, shapes);
   return shapes;
 }
 

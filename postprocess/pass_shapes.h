@@ -37,7 +37,7 @@ enum class ModelPart
   right_half
 };
 
-struct ToolShape
+struct DrawnTool
 {
   bool              is_plunger = false; ///< moves down with the travel
   std::vector<Vec2> outline;            ///< at travel 0 [mm]
@@ -52,7 +52,7 @@ struct PassShapes
   std::vector<std::array<int, 4>> cells;  ///< points, around
   std::vector<std::array<int, 2>> edges;  ///< outline, borders of zones, lips of flaws
   std::vector<Shape>              shapes; ///< in the order of travel, released last
-  std::vector<ToolShape>          tools;
+  std::vector<DrawnTool>          tools;
   std::vector<std::string>        missing; ///< files that are not there or not readable
 
   bool empty() const { return shapes.empty(); }

@@ -3,6 +3,7 @@
 #include "inputs/input_error.h"
 #include "inputs/nominal_strain.h"
 #include "inputs/run_events.h"
+#include "inputs/run_file.h"
 #include "meshes/face_zones.h"
 
 #include <algorithm>
@@ -127,9 +128,10 @@ void add_bands(Chart &chart, const Case &told, const double factor)
 /// What surface.csv has of the convex face: all there is of a run that kept no shapes.
 void add_recorded_faces(Chart &chart, const RunRecord &run, const ReaderUnits &units)
 {
+  const auto text = run_file_text(run.folder, "surface.csv", run_file_size::table);
   try
   {
-    const CsvTable            table  = CsvTable::read(run.folder / "surface.csv");
+    const CsvTable            table  = CsvTable::of_text(text.value_or(""), "surface.csv");
     const auto                moment = table.words("moment"), face = table.words("face");
     const std::vector<double> travel   = table.numbers("travel [mm]"),
                               position = table.numbers("position [mm]"),
@@ -139,7 +141,7 @@ void add_recorded_faces(Chart &chart, const RunRecord &run, const ReaderUnits &u
     {
       if (face[i] != "convex")
         continue;
-      if (moment[i] != last)
+      if (moment[i] != last || chart.lines.empty())
         chart.lines.push_back({"travel " + units.length(travel[i]), {}});
       last = moment[i];
       chart.lines.back().points.emplace_back(position[i] * units.length_scale().factor,
@@ -156,10 +158,11 @@ void add_recorded_faces(Chart &chart, const RunRecord &run, const ReaderUnits &u
 /// followed, or its file is gone.
 Points beyond_points(const RunRecord &run, const double x_factor, const double y_factor)
 {
-  Points points;
+  Points     points;
+  const auto text = run_file_text(run.folder, "beyond.csv", run_file_size::table);
   try
   {
-    const CsvTable            table = CsvTable::read(run.folder / "beyond.csv");
+    const CsvTable            table = CsvTable::of_text(text.value_or(""), "beyond.csv");
     const std::vector<double> way   = table.numbers("travel [mm]"),
                               force = table.numbers("ram force [N]");
     for (std::size_t i = 0; i < table.rows(); ++i)
@@ -180,7 +183,7 @@ void add_beyond(Chart &chart, const RunRecord &run, const Points &before,
   const auto   beyond = run_beyond(run);
   const double factor = units.force_scale().factor;
   Points       points = beyond_points(run, units.length_scale().factor, factor);
-  if (!beyond || points.empty())
+  if (!beyond || points.empty() || before.empty())
     return;
   constexpr double farthest = 3; // times the peak up to the capacity
   const double     top      = farthest * run.peak_force() * factor;

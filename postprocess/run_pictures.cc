@@ -1,7 +1,6 @@
 #include "postprocess/run_pictures.h"
 
-#include "inputs/input_error.h"
-#include "postprocess/saved_file.h"
+#include "postprocess/picture_folder.h"
 #include "postprocess/strain_picture.h"
 
 #include <fmt/core.h>
@@ -112,18 +111,8 @@ RunPicture telling_picture(const RunRecord &run, const PassShapes &shapes,
 
 void save_pictures(const RunRecord &run, const std::vector<RunPicture> &pictures)
 {
-  namespace fs           = std::filesystem;
-  const fs::path  folder = run.folder / "pictures";
-  std::error_code reason;
-  fs::create_directory(folder, reason);
-  if (reason)
-    throw InputError(folder.string() + ": cannot be made: " + reason.message() +
-                     ". --no-pictures leaves the pictures out.");
-  for (const fs::directory_entry &entry : fs::directory_iterator(folder))
-    if (const std::string name = entry.path().filename().string();
-        name.rfind(name_start, 0) == 0 && entry.path().extension() == ".png")
-      fs::remove(entry.path(), reason);
+  const PictureFolder folder(run.folder / "pictures", name_start, {".png"});
   for (const RunPicture &picture : pictures)
-    save_file(folder / picture.file, picture.bytes);
+    folder.save(picture.file, picture.bytes);
 }
 } // namespace throughbend

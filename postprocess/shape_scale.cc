@@ -63,7 +63,7 @@ void frame_about(const std::vector<const Shape *> &shown, const PassShapes &shap
   // as tells what they are.
   const double top = scale.high.y, length = scale.high.x - std::min(0., scale.low.x),
                bottom = scale.low.y - 0.1 * length;
-  for (const ToolShape &tool : shapes.tools)
+  for (const DrawnTool &tool : shapes.tools)
     if (in_tools && !tool.is_plunger)
       for (const Vec2 &p : tool.outline)
         take({p.x, std::clamp(p.y, bottom, top)});

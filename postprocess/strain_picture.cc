@@ -30,7 +30,7 @@ struct Window
 void draw_tools(Raster &picture, const PassShapes &shapes, const Shape &shape,
                 const Window &window)
 {
-  for (const ToolShape &tool : shapes.tools)
+  for (const DrawnTool &tool : shapes.tools)
     for (const double side : {1., -1.})
     {
       if (side < 0 && shapes.part == ModelPart::whole)

@@ -3,7 +3,7 @@
 #define CATCH_CONFIG_RUNNER
 #include <catch2/catch.hpp>
 
-#include "solver/app/own_scratch.h"
+#include "own_scratch.h"
 
 #include <deal.II/base/mpi.h>
 

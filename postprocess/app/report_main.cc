@@ -6,8 +6,8 @@
 #include "inputs/shown_text.h"
 #include "inputs/verb_help.h"
 #include "postprocess/index_page.h"
+#include "postprocess/picture_folder.h"
 #include "postprocess/report_page.h"
-#include "postprocess/saved_file.h"
 #include "postprocess/study/study_report.h"
 
 #include <algorithm>
@@ -71,7 +71,7 @@ void make_page(const ReportOrder &order)
   const Report made = make_report(all, order.title, order.units);
   for (const ToldRun &told : all)
     save_pictures(told);
-  save_file(order.page, made.page);
+  save_page(order.page, made.page);
   say(made, order.page);
   say_pictures(order);
 }
@@ -87,10 +87,10 @@ void make_index(const ReportOrder &order)
     const std::string page = own_page(run);
     index.add(told, page);
     save_pictures(told);
-    save_file(page, made.page);
+    save_page(page, made.page);
     say(made, page);
   }
-  save_file(order.index, index.html());
+  save_page(order.index, index.html());
   std::cout << "index     " << shown_text(order.index) << '\n';
 }
 

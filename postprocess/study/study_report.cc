@@ -3,7 +3,7 @@
 #include "inputs/input_error.h"
 #include "inputs/shown_text.h"
 #include "inputs/study_file.h"
-#include "postprocess/saved_file.h"
+#include "postprocess/picture_folder.h"
 #include "postprocess/study/study_page.h"
 
 #include <algorithm>
@@ -22,20 +22,11 @@ constexpr double dots = 3; ///< of a PNG file per unit: 1500 across
 /// In place of those of an earlier report.
 void save_study_pictures(const fs::path &folder, const std::vector<StudyPicture> &pictures)
 {
-  std::error_code reason;
-  fs::create_directory(folder, reason);
-  if (reason)
-    throw InputError(folder.string() + ": cannot be made: " + reason.message() +
-                     ". --no-pictures leaves the pictures out.");
-  for (const fs::directory_entry &entry : fs::directory_iterator(folder))
-    if (const fs::path &file = entry.path();
-        file.filename().string().rfind(name_start, 0) == 0 &&
-        (file.extension() == ".png" || file.extension() == ".svg"))
-      fs::remove(file, reason);
+  const PictureFolder place(folder, name_start, {".png", ".svg"});
   for (const StudyPicture &picture : pictures)
   {
-    save_file(folder / (name_start + picture.name + ".svg"), picture.drawing.svg());
-    save_file(folder / (name_start + picture.name + ".png"), picture.drawing.png(dots));
+    place.save(name_start + picture.name + ".svg", picture.drawing.svg());
+    place.save(name_start + picture.name + ".png", picture.drawing.png(dots));
   }
 }
 } // namespace
@@ -83,11 +74,11 @@ void report_study(const ReportOrder &order)
       save_study_pictures(study / "pictures", pictures);
       std::cout << "pictures  " << shown_text((study / "pictures").string()) << '\n';
     }
-  save_file(order.page, page.page);
+  save_page(order.page, page.page);
   std::cout << "page      " << shown_text(order.page) << '\n';
   if (order.class_page.empty())
     return;
-  save_file(order.class_page, class_page.page);
+  save_page(order.class_page, class_page.page);
   std::cout << "class     " << shown_text(order.class_page) << '\n';
 }
 } // namespace throughbend

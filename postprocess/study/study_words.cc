@@ -1,6 +1,6 @@
 #include "postprocess/study/study_words.h"
 
-#include "inputs/case_reader.h"
+#include "inputs/told_case.h"
 #include "inputs/option_table.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/limit_chart.h"
@@ -194,7 +194,7 @@ ToldStudy tell_study(const StudyRecord &record)
   if (!record.answers.empty())
     told.answers = JsonMembers(record.answers, "the answers of the study");
   if (!record.case_text.empty())
-    told.own = read_case_text(record.case_text, "case of the study", {}).value;
+    told.own = told_case(record.case_text, "case of the study").value;
   return told;
 }
 

@@ -4,11 +4,11 @@
 #include "inputs/input_error.h"
 #include "inputs/shown_text.h"
 #include "inputs/study_file.h"
+#include "inputs/whole_file.h"
 #include "solver/app/companion.h"
 #include "solver/app/help.h"
 #include "solver/app/push_order.h"
 #include "solver/app/version.h"
-#include "solver/output/whole_file.h"
 #include "solver/screening/bench_card.h"
 
 #include <fmt/core.h>
@@ -35,6 +35,10 @@ void check_place(const fs::path &file, const GivenWords &given)
     throw InputError("--into " + file.string() +
                      ": that is a folder, and a card is a file. Say --into " +
                      (file / "card.html").string());
+  if (!fs::is_regular_file(file, fault)) // opening a pipe would wait for ever
+    throw InputError("--into " + file.string() +
+                     ": that is no regular file, but a pipe, device or a link that leads "
+                     "nowhere. Choose another name.");
   if (!given.has("overwrite"))
     throw InputError("the file " + file.string() +
                      " is there already. Choose another with --into FILE, or add "
@@ -55,18 +59,6 @@ fs::path place_of(const GivenWords &given, const std::string &case_file)
   if (given.value("into").empty())
     throw InputError("--into names no file.");
   return given.value("into");
-}
-
-void write_card(const fs::path &file, const std::string &html)
-{
-  try
-  {
-    write_whole_file(file, html);
-  }
-  catch (const std::runtime_error &fault)
-  {
-    throw InputError("--into: " + std::string(fault.what()));
-  }
 }
 
 bool holds_study(const std::string &folder)
@@ -126,7 +118,7 @@ ExitCode make_card(const GivenWords &given, StudyRecord (*read)(const fs::path &
   const std::string html = bench_card(card);
   if (!speaks())
     return ExitCode::finding;
-  write_card(file, html);
+  write_named_file("--into", file, html);
   for (const CardRun &run : card.runs)
     if (run.contradicts)
       std::cerr << "note: " << shown_text(run.folder)

@@ -1,16 +1,56 @@
 #include "solver/app/companion.h"
 
+#include "inputs/exit_code.h"
 #include "inputs/input_error.h"
+#include "inputs/verb.h"
 
+#include <signal.h> // sigprocmask, setenv: POSIX
+#include <stdlib.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include <cerrno>
+#include <cstdlib>
 #include <cstring>
 #include <filesystem>
 
 namespace throughbend
 {
-void become(const std::string &name, const std::vector<std::string> &words)
+namespace
+{
+/// Address space that deal.II's libraries take before anything is computed is 490 MB; this
+/// leaves room to say so when a pass runs out of more [bytes].
+constexpr rlim_t least_space = 560u << 20;
+
+/// With less, the loader ends the program in words that nobody understands.
+void check_space()
+{
+  rlimit limit{};
+  if (getrlimit(RLIMIT_AS, &limit) != 0 || limit.rlim_cur == RLIM_INFINITY ||
+      limit.rlim_cur >= least_space)
+    return;
+  if (!speaks())
+    std::exit(static_cast<int>(ExitCode::failed)); // the first rank tells it for all
+  throw std::runtime_error("the limit on memory (ulimit -v) is " +
+                           std::to_string(limit.rlim_cur >> 20) + " MB, and a pass needs " +
+                           std::to_string(least_space >> 20) +
+                           " MB at the very least, with width far more. Raise it.");
+}
+
+/// A wish to stop that comes while the libraries are loaded waits until the program can
+/// heed it (watch_for_interrupts).
+void hold_signals()
+{
+  sigset_t polite;
+  sigemptyset(&polite);
+  for (const int signal : {SIGINT, SIGTERM, SIGHUP, SIGUSR1})
+    sigaddset(&polite, signal);
+  sigprocmask(SIG_BLOCK, &polite, nullptr);
+}
+} // namespace
+
+void become(const std::string &name, const std::vector<std::string> &words,
+            const CompanionKind kind)
 {
   namespace fs             = std::filesystem;
   const fs::path  here     = fs::read_symlink("/proc/self/exe").parent_path();
@@ -25,6 +65,14 @@ void become(const std::string &name, const std::vector<std::string> &words)
       for (const std::string &word : words)
         arguments.push_back(const_cast<char *>(word.c_str()));
       arguments.push_back(nullptr);
+      if (kind == CompanionKind::passes)
+      {
+        check_space();
+        // OpenBLAS starts its threads when it is loaded, with 128 MB for each, and tries
+        // without end where it does not get them. One is all we use.
+        setenv("OPENBLAS_NUM_THREADS", "1", 1);
+        hold_signals();
+      }
       ::execv(program.c_str(), arguments.data());
       throw std::runtime_error("cannot start " + program + ": " + std::strerror(errno));
     }

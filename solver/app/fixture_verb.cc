@@ -4,11 +4,11 @@
 #include "inputs/option_table.h"
 #include "inputs/own_file.h"
 #include "inputs/rule_text.h"
+#include "inputs/whole_file.h"
 #include "solver/app/catalogue_verbs.h"
 #include "solver/app/help.h"
 #include "solver/app/version.h"
 #include "solver/output/fixture_drawing.h"
-#include "solver/output/whole_file.h"
 
 #include <stdexcept>
 
@@ -106,15 +106,7 @@ std::string written(const GivenWords &given, const std::string &option,
 {
   if (!given.has(option))
     return "";
-  const std::string content = marked(text(), mark);
-  try
-  {
-    write_whole_file(given.value(option), content);
-  }
-  catch (const std::runtime_error &fault)
-  {
-    throw InputError("--" + option + ": " + fault.what());
-  }
+  write_named_file("--" + option, given.value(option), marked(text(), mark));
   return option + ": " + given.value(option) + "\n";
 }
 

@@ -7,8 +7,8 @@
 #include "inputs/run_standing.h"
 #include "inputs/run_table.h"
 #include "inputs/shown_text.h"
+#include "inputs/whole_file.h"
 #include "solver/app/help.h"
-#include "solver/output/whole_file.h"
 
 #include <fmt/core.h>
 
@@ -42,18 +42,6 @@ void check_out(const std::string &out, const GivenWords &given)
     throw InputError("--out " + out +
                      ": the file is there already, and its columns are not all those of "
                      "gather. Choose another name, or add --overwrite to replace it.");
-}
-
-void write_table(const std::string &out, const std::string &csv)
-{
-  try
-  {
-    write_whole_file(out, csv);
-  }
-  catch (const std::runtime_error &fault)
-  {
-    throw InputError("--out: " + std::string(fault.what()));
-  }
 }
 
 /// What is not in the table, or has no figures there, a line each.
@@ -104,7 +92,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
     for (const std::string &line : missing)
       std::cerr << shown_text(line) << '\n';
     if (!out.empty() && out != to_terminal)
-      write_table(out, csv);
+      write_named_file("--out", out, csv);
   }
   if (out == to_terminal)
     show(csv);

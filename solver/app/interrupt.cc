@@ -58,6 +58,7 @@ void watch_for_interrupts()
     if (before.sa_handler != SIG_IGN) // nohup, or a job in the background: so it was wanted
       sigaction(signal, &ours, nullptr);
   }
+  sigprocmask(SIG_UNBLOCK, &ours.sa_mask, nullptr); // held while the program was loaded
 }
 
 bool interrupt_asked()

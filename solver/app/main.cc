@@ -1,4 +1,4 @@
-// The program's door: finds the verb and has it carried out. Loads neither deal.II nor MPI
+// Entry point: finds the verb and has it carried out. Loads neither deal.II nor MPI
 // nor VTK, so that what needs none of them answers at once.
 
 #include "inputs/guarded.h"
@@ -6,6 +6,8 @@
 #include "inputs/plain_text.h"
 #include "solver/app/help.h"
 #include "solver/app/verbs.h"
+
+#include <signal.h> // SIGXFSZ: POSIX
 
 #include <algorithm>
 
@@ -52,6 +54,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
 int main(int argc, char **argv)
 {
   using namespace throughbend;
+  signal(SIGXFSZ, SIG_IGN); // a limit on files (ulimit -f) is told like a full disk
   return static_cast<int>(guarded(
       [&] {
         return carry_out({argv + std::min(argc, 1), argv + argc});

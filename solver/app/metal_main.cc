@@ -4,10 +4,10 @@
 #include "inputs/case_reader.h"
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/whole_file.h"
 #include "solver/app/help.h"
 #include "solver/app/metal_chart.h"
 #include "solver/app/metal_order.h"
-#include "solver/output/whole_file.h"
 
 #include <algorithm>
 
@@ -44,14 +44,7 @@ void save(const std::string &option, const std::string &file, const std::string 
 {
   if (file.empty())
     return;
-  try
-  {
-    write_whole_file(file, text);
-  }
-  catch (const std::runtime_error &fault)
-  {
-    throw InputError("--" + option + ": " + fault.what());
-  }
+  write_named_file("--" + option, file, text);
 }
 
 FittedMetal fitted(const MetalOrder &order, const Service &service)

@@ -4,6 +4,7 @@
 #include "inputs/shown_text.h"
 #include "solver/app/blas.h"
 #include "solver/app/interrupt.h"
+#include "solver/app/rank_group.h"
 #include "solver/app/run_bars.h"
 #include "solver/app/run_books.h"
 #include "solver/app/run_keeper.h"
@@ -31,31 +32,28 @@ struct OpenBooks
 };
 
 /// Says why this rank cannot go on.
-void tell_failure(const std::exception &error, MPI_Comm communicator)
+void tell_failure(const std::exception &error, const RankGroup &ranks)
 {
-  const auto rank = dealii::Utilities::MPI::this_mpi_process(communicator);
   std::cerr << "\nthroughbend: the run failed"
-            << (rank == 0 ? "" : " on rank " + std::to_string(rank)) << ": "
+            << (ranks.is_first() ? "" : " on rank " + std::to_string(ranks.rank())) << ": "
             << shown_message(error.what()) << std::endl;
 }
 
 /// They wait for this rank, and would do so for ever.
-void end_others(MPI_Comm communicator)
+void end_others(const RankGroup &ranks)
 {
-  if (dealii::Utilities::MPI::n_mpi_processes(communicator) > 1)
-    MPI_Abort(communicator, static_cast<int>(ExitCode::failed));
+  if (!ranks.is_alone())
+    MPI_Abort(ranks.communicator(), static_cast<int>(ExitCode::failed));
 }
 
 OpenBooks open_books(const PushOrder &order, const CaseReading &reading,
-                     MPI_Comm communicator)
+                     const RankGroup &ranks)
 {
   OpenBooks open;
-  if (dealii::Utilities::MPI::this_mpi_process(communicator) == 0)
+  if (ranks.is_first())
     try
     {
-      open.books = std::make_unique<RunBooks>(
-          order, reading,
-          static_cast<int>(dealii::Utilities::MPI::n_mpi_processes(communicator)));
+      open.books = std::make_unique<RunBooks>(order, reading, ranks.n());
     }
     catch (const InputError &error)
     {
@@ -64,12 +62,12 @@ OpenBooks open_books(const PushOrder &order, const CaseReading &reading,
     }
     catch (const std::exception &error)
     {
-      if (dealii::Utilities::MPI::n_mpi_processes(communicator) > 1)
-        tell_failure(error, communicator);
-      end_others(communicator);
+      if (!ranks.is_alone())
+        tell_failure(error, ranks);
+      end_others(ranks);
       throw;
     }
-  open.good = dealii::Utilities::MPI::min(open.good ? 1 : 0, communicator) == 1;
+  open.good = !ranks.any(!open.good);
   return open;
 }
 
@@ -125,13 +123,12 @@ ExitCode exit_code(const Finding &finding, const PushOrder &order)
 template <int dim>
 ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm communicator)
 {
-  watch_for_interrupts(); // before there are books: an end of them must be written as well
-  use_one_blas_thread();  // on every rank
-  const OpenBooks open = open_books(order, reading, communicator);
+  use_one_blas_thread(); // on every rank
+  const RankGroup ranks(communicator);
+  const OpenBooks open = open_books(order, reading, ranks);
   if (!open.good)
     return ExitCode::bad_input;
-  RunBooks *const books   = open.books.get();
-  const auto      n_ranks = dealii::Utilities::MPI::n_mpi_processes(communicator);
+  RunBooks *const books = open.books.get();
 
   // Outside the try block: with several ranks its destructor waits for all of them, so
   // after an error on one rank it must not run before the others are told.
@@ -144,15 +141,15 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     FieldWriter<dim> fields(books != nullptr ? &books->folder() : nullptr,
                             simulation->model(), reading.value->output.field_spacing);
     simulation->attach(fields);
-    const PassState *const read    = books != nullptr ? books->earlier() : nullptr;
-    const auto             told    = n_ranks > 1 && order.existing == ExistingRun::resume
-                                         ? told_to_all(read, communicator)
-                                         : nullptr;
+    const PassState *const read = books != nullptr ? books->earlier() : nullptr;
+    const auto             told = !ranks.is_alone() && order.existing == ExistingRun::resume
+                                      ? told_to_all(read, communicator)
+                                      : nullptr;
     const PassState *const earlier = told != nullptr ? told.get() : read;
     if (earlier != nullptr)
     {
       const std::string fault = simulation->fault_of(*earlier);
-      if (dealii::Utilities::MPI::max(fault.empty() ? 0 : 1, communicator) > 0)
+      if (ranks.any(!fault.empty()))
       {
         if (books != nullptr)
           std::cerr << "throughbend: the run in "
@@ -179,11 +176,10 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
     simulation->stop_when(
         [&]
         {
-          stopped = stopped || dealii::Utilities::MPI::max(interrupt_asked() ? 1 : 0,
-                                                           communicator) > 0;
+          stopped = stopped || ranks.any(interrupt_asked());
           return stopped;
         });
-    RunKeeper keeper(books, reading.value->solver.checkpoint_every, communicator);
+    RunKeeper keeper(books, reading.value->solver.checkpoint_every, ranks);
     simulation->keep_with(keeper);
     if (earlier != nullptr)
     {
@@ -207,10 +203,10 @@ ExitCode run_pass(const PushOrder &order, const CaseReading &reading, MPI_Comm c
   }
   catch (const std::exception &error)
   {
-    tell_failure(error, communicator);
+    tell_failure(error, ranks);
     if (books != nullptr)
       books->fail(error.what());
-    end_others(communicator);
+    end_others(ranks);
     return ExitCode::failed;
   }
 }

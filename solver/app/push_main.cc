@@ -1,15 +1,16 @@
 // The companion that makes a pass: the one place that knows MPI_COMM_WORLD. Started by the
-// front program with the words behind `push`.
+// front program with the words behind `push`. One rank alone starts no MPI.
 
 #include "inputs/case_reader.h"
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
 #include "inputs/shown_text.h"
 #include "solver/app/help.h"
-#include "solver/app/own_scratch.h"
-#include "solver/app/pass_run.h"
+#include "solver/app/interrupt.h"
+#include "solver/app/launch.h"
 #include "solver/app/push_order.h"
 #include "solver/app/push_verb.h"
+#include "solver/app/rank_share.h"
 #include "solver/fem/mpi_session.h"
 
 #include <algorithm>
@@ -36,16 +37,18 @@ ExitCode push(const std::vector<std::string> &words, char *program)
       std::cerr << "note: " << shown_text(remark) << '\n';
 
   if (order.bars == Bars::wanted &&
-      (reading.value->mesh.dimension == 3 || is_started_by_launcher()))
+      (reading.value->mesh.dimension == 3 || is_one_of_many()))
     throw InputError(
         "--bars makes its passes beside this one: it needs mesh.dimension = 2, "
         "and no mpirun.");
 
-  const OwnScratch scratch;
-
-  const MpiSession mpi(program);
-  return reading.value->mesh.dimension == 2 ? run_pass<2>(order, reading, MPI_COMM_WORLD)
-                                            : run_pass<3>(order, reading, MPI_COMM_WORLD);
+  if (!is_one_of_many())
+  {
+    use_one_library_thread();
+    return push_shared(order, reading, MPI_COMM_SELF);
+  }
+  const MpiSession mpi(program, speaks() ? StartSpeech::tell : StartSpeech::keep_quiet);
+  return push_on_ranks(order, reading, MPI_COMM_WORLD);
 }
 } // namespace
 } // namespace throughbend
@@ -53,6 +56,7 @@ ExitCode push(const std::vector<std::string> &words, char *program)
 int main(int argc, char **argv)
 {
   using namespace throughbend;
+  watch_for_interrupts();
   return static_cast<int>(guarded(
       [&] {
         return push({argv + std::min(argc, 1), argv + argc}, argc > 0 ? argv[0] : nullptr);

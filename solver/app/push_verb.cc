@@ -21,7 +21,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   if (order.task == Task::print_case)
     return show(effective_text(*reading.value) + spread_text(reading.spreads));
-  become("throughbend-push", words);
+  become("throughbend-push", words, CompanionKind::passes);
 }
 } // namespace
 

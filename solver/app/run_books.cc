@@ -2,11 +2,11 @@
 
 #include "inputs/case_text.h"
 #include "inputs/shown_text.h"
+#include "inputs/whole_file.h"
 #include "solver/app/expected_travel.h"
 #include "solver/app/origin.h"
 #include "solver/output/finding_text.h"
 #include "solver/output/pass_summary.h"
-#include "solver/output/whole_file.h"
 
 #include <unistd.h>
 
@@ -79,6 +79,8 @@ void RunBooks::take_up()
 
 void RunBooks::open(const std::vector<std::string> &remarks)
 {
+  if (earlier_)
+    folder_.reserve_room();
   log_.emplace(folder_.log_file(), earlier_ ? RunLog::Start::append : RunLog::Start::anew);
   travel_.emplace(folder_.travel_file());
   if (case_.flaws.present())
@@ -136,8 +138,10 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
   put_pass(summary_, case_, finding, release, samples, faces);
   summary_.effort = effort;
   log_->end(summary_);
+  folder_.sync(); // before the record says that all is there
   write_run_summary(folder_.summary_file(), summary_);
   closed_ = true;
+  folder_.free_room();
   if (finding && bar_maker_)
   {
     summary_.bars = bar_maker_(summary_);
@@ -176,6 +180,22 @@ std::string RunBooks::earlier_run() const
              : "";
 }
 
+/// In the room that was kept where there is no other.
+void RunBooks::put_failure()
+{
+  try
+  {
+    write_run_summary(folder_.summary_file(), summary_);
+  }
+  catch (const std::exception &)
+  {
+    if (folder_.spend_room(summary_text(summary_)))
+      return;
+    std::cerr << "throughbend: not even that could be put on record in "
+              << shown_text(folder_.summary_file().string()) << '\n';
+  }
+}
+
 void RunBooks::fail(const std::string &reason) noexcept
 try
 {
@@ -183,9 +203,16 @@ try
     return;
   summary_.state   = RunState::failed;
   summary_.failure = reason;
-  write_run_summary(folder_.summary_file(), summary_);
+  put_failure();
   if (log_)
-    log_->note("the run failed: " + reason);
+    try
+    {
+      log_->note("the run failed: " + reason);
+    }
+    catch (const std::exception &)
+    {
+      // run.json has it.
+    }
   std::cerr << "throughbend: what was computed so far is in "
             << shown_text(folder_.path().string() + earlier_run())
             << (checkpoints_ > 0

@@ -61,6 +61,7 @@ public:
 private:
   void take_up();
   void tell_interrupted() const;
+  void put_failure();
 
   /// What to add where an earlier run was to be replaced and was not.
   std::string earlier_run() const;

@@ -3,10 +3,9 @@
 // and when the pass asks for it. Every rank has one; the first one's clock counts, and it
 // alone writes.
 
+#include "solver/app/rank_group.h"
 #include "solver/app/run_books.h"
 #include "solver/pass/state_keeper.h"
-
-#include <mpi.h>
 
 #include <chrono>
 
@@ -16,8 +15,8 @@ class RunKeeper : public StateKeeper
 {
 public:
   /// `books` are null but on the first rank; `every` [s] of wall time, 0: only when asked.
-  RunKeeper(RunBooks *books, double every, MPI_Comm communicator)
-      : books_(books), every_(every), last_(now()), communicator_(communicator)
+  RunKeeper(RunBooks *books, double every, const RankGroup &ranks)
+      : books_(books), every_(every), last_(now()), ranks_(ranks)
   {
   }
 
@@ -25,11 +24,9 @@ public:
   {
     if (every_ <= 0)
       return false;
-    int due   = now() - last_ >= every_ ? 1 : 0;
-    int ranks = 1;
-    MPI_Comm_size(communicator_, &ranks);
-    if (ranks > 1)
-      MPI_Bcast(&due, 1, MPI_INT, 0, communicator_);
+    int due = now() - last_ >= every_ ? 1 : 0;
+    if (!ranks_.is_alone())
+      MPI_Bcast(&due, 1, MPI_INT, 0, ranks_.communicator());
     return due == 1;
   }
   void keep(const PassState &state) override
@@ -48,6 +45,6 @@ private:
 
   RunBooks *books_;
   double    every_, last_;
-  MPI_Comm  communicator_;
+  RankGroup ranks_;
 };
 } // namespace throughbend

@@ -4,9 +4,9 @@
 #include "inputs/caution.h"
 #include "inputs/input_error.h"
 #include "inputs/shown_text.h"
+#include "inputs/whole_file.h"
 #include "solver/app/interrupt.h"
 #include "solver/app/version.h"
-#include "solver/output/whole_file.h"
 #include "solver/study/bar_cases.h"
 #include "solver/study/part_plan.h"
 #include "solver/study/study_csv.h"
@@ -15,6 +15,7 @@
 
 #include <unistd.h>
 
+#include <cerrno>
 #include <fstream>
 #include <iostream>
 #include <iterator>
@@ -96,8 +97,9 @@ StudyBench::StudyBench(const StudyOrder &order, const StudyCase &base, const Stu
                        ": there is no study in that folder.");
   std::error_code fault;
   if (!fs::is_directory(folder_, fault) && !fs::create_directories(folder_, fault))
-    throw InputError("the folder --out " + folder_.string() + " cannot be made" +
-                     (fault ? ": " + fault.message() : "") + ".");
+    throw_place_fault("the folder --out " + folder_.string() + " cannot be made" +
+                          (fault ? ": " + fault.message() : "") + ".",
+                      fault ? fault.value() : ENOTDIR);
   if (fs::exists(folder_ / "run.json", fault))
     throw InputError("--out " + folder_.string() +
                      " is the folder of a run. Choose another for the study.");
@@ -179,7 +181,8 @@ ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
   if (!answers.empty())
     store_->answer(answers);
   store_->end(whole);
-  write_whole_file(folder_ / "study.csv", study_csv(read_study(folder_)));
+  write_durable_file(folder_ / "study.csv", study_csv(read_study(folder_)),
+                     FolderLink::follow);
 
   const std::size_t all       = passes().size();
   std::size_t       undecided = 0;

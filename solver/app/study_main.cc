@@ -11,7 +11,8 @@
 #include "solver/app/fit_pass_verb.h"
 #include "solver/app/help.h"
 #include "solver/app/interrupt.h"
-#include "solver/app/own_scratch.h"
+#include "solver/app/launch.h"
+#include "solver/app/rank_group.h"
 #include "solver/app/spread_verb.h"
 #include "solver/app/study_tasks.h"
 #include "solver/app/study_verbs.h"
@@ -44,6 +45,7 @@ std::vector<StudyTask> study_tasks()
 
 ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program)
 {
+  watch_for_interrupts();
   const StudyOrder order = task.verb.name == fit_pass_verb().name
                                ? fit_pass_order(given).study
                                : study_order(given, task.verb.name);
@@ -51,29 +53,22 @@ ExitCode carry_out(const StudyTask &task, const GivenWords &given, char *program
   if (speaks() && order.speech == Speech::full)
     for (const std::string &remark : base.remarks())
       std::cerr << "note: " << shown_text(remark) << '\n';
-  watch_for_interrupts();
   use_one_blas_thread();
   const AtCapacity at_capacity = order.at_capacity;
   const PassMaker  make = [at_capacity](const Case &c, const std::function<bool()> &stop)
   { return study_pass(c, at_capacity, stop); };
 
-  const OwnScratch          scratch;
   std::optional<MpiSession> mpi;
-  if (is_started_by_launcher() || base.own().mesh.dimension == 3)
-    mpi.emplace(program);
-  int ranks = 1, rank = 0;
-  if (mpi)
-  {
-    MPI_Comm_size(MPI_COMM_WORLD, &ranks);
-    MPI_Comm_rank(MPI_COMM_WORLD, &rank);
-  }
-  if (rank > 0)
+  if (is_one_of_many())
+    mpi.emplace(program, speaks() ? StartSpeech::tell : StartSpeech::keep_quiet);
+  const RankGroup ranks(MPI_COMM_WORLD);
+  if (!ranks.is_first())
   {
     serve_passes(make, MPI_COMM_WORLD, interrupt_asked);
     return ExitCode::finding;
   }
   std::unique_ptr<PassCrew> crew;
-  if (ranks > 1)
+  if (!ranks.is_alone())
     crew = std::make_unique<RankCrew>(make, MPI_COMM_WORLD);
   else
     crew = std::make_unique<ThreadCrew>(make, base.own().mesh.dimension == 3 ? 1

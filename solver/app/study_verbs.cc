@@ -17,7 +17,7 @@ void become_study(const Verb &verb, const std::vector<std::string> &words)
 {
   std::vector<std::string> all = {verb.name};
   all.insert(all.end(), words.begin(), words.end());
-  become("throughbend-study", all);
+  become("throughbend-study", all, CompanionKind::passes);
 }
 
 Verb limit_verb()

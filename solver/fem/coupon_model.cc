@@ -156,9 +156,9 @@ CouponModel<dim>::CouponModel(const PlacedCoupon &coupon, MPI_Comm communicator)
     n_dilatations_ = 1u << dim;
   make_coupon_mesh(*mesh_, coupon.grid, shape, level_);
   number_unknowns();
-  if (!shape.straight())
+  if (!shape.straight() || coupon.edges.present())
   {
-    give_shape(*mesh_, shape, level_);
+    give_shape(*mesh_, shape, coupon.edges, level_);
     find_nodes(nodes_);
   }
   if constexpr (dim == 2)

@@ -1,6 +1,7 @@
 #pragma once
-// MPI and the libraries below the mesh, for whoever starts the program: begun once, ended
-// with the object. Nothing above needs to know which library does it.
+// MPI and the libraries below the mesh, for several ranks: begun once, ended with the
+// object. One rank alone needs none of it. Nothing above needs to know which library does
+// it. They take no options from the environment or from files in the working folder.
 
 #include <memory>
 #include <string>
@@ -9,12 +10,20 @@
 
 namespace throughbend
 {
+/// Whether this rank tells when MPI cannot be started: one of them does, for all.
+enum class StartSpeech
+{
+  tell,
+  keep_quiet
+};
+
 class MpiSession
 {
 public:
-  /// `program` is argv[0]; the libraries get no other word, so that they take none of ours
-  /// for theirs. One thread each: BLAS and cells are shared out elsewhere.
-  explicit MpiSession(char *program);
+  /// `program` is argv[0]; the libraries get no word of the user's, so that they take none
+  /// of ours for theirs. One thread each: BLAS and cells are shared out elsewhere. Where
+  /// MPI ends the process, or does not come back, it ends with exit code 5 and a message.
+  MpiSession(char *program, StartSpeech speech);
   ~MpiSession(); ///< waits for all ranks
 
   MpiSession(const MpiSession &)            = delete;

@@ -1,6 +1,6 @@
 #pragma once
 // Newton's method with a line search on the energy. Failure is a value, the same on every
-// rank; what to do about it is the caller's affair.
+// rank; the caller decides what to do about it.
 
 #include "solver/fem/pass_equations.h"
 #include "solver/setup/pass_setup.h"

@@ -1,8 +1,8 @@
 #include "solver/output/checkpoint.h"
 
 #include "inputs/input_error.h"
+#include "inputs/whole_file.h"
 #include "solver/output/shape_fields.h"
-#include "solver/output/whole_file.h"
 
 #include <algorithm>
 #include <array>
@@ -141,6 +141,9 @@ Checkpoint read_checkpoint(const fs::path &file)
 {
   try
   {
+    std::error_code fault;
+    if (!fs::is_regular_file(fs::symlink_status(file, fault))) // a pipe would be waited for
+      throw InputError("it is no regular file");
     std::ifstream       in(file, std::ios::binary);
     const std::uint64_t length = open_content(in, file);
     StateReader         reader(in, length);

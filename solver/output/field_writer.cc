@@ -1,9 +1,9 @@
 #include "solver/output/field_writer.h"
 
+#include "inputs/whole_file.h"
 #include "solver/output/face_rows.h"
 #include "solver/output/shape_fields.h"
 #include "solver/output/tool_file.h"
-#include "solver/output/whole_file.h"
 #include "solver/pass/exit.h"
 #include "solver/pass/field_file.h"
 
@@ -133,10 +133,12 @@ void FieldWriter<dim>::write(const PassView<dim> &view, Shape &shape,
   const double width = dim == 3 ? view.setup.coupon.width / 2 : 0.;
   write_whole_file(
       folder_->tools() / ("tools_" + name + ".vtp"),
-      tool_file_text(view.equations.contact().tools(), shape.state.travel, width));
+      tool_file_text(view.equations.contact().tools(), shape.state.travel, width),
+      FolderLink::refuse);
   tool_index_->put("tools_" + name + ".vtp", time);
   write_whole_file(folder_->fields() / ("coupon_" + name + ".vtu"),
-                   field_file_text<dim>(fields_, view.model, shape.state));
+                   field_file_text<dim>(fields_, view.model, shape.state),
+                   FolderLink::refuse);
   field_index_->put("coupon_" + name + ".vtu", time);
 }
 

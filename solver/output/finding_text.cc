@@ -126,9 +126,9 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                              : angle_text(free.left_springback) + " left, " +
                                    angle_text(free.right_springback) + " right"});
       lines.push_back({"ejection speed",
-                       "at most " + speed_text(free.speed_bound, units) + ", if all " +
+                       "at most " + speed_text(free.speed_bound, units) + ", if all the " +
                            energy_text(free.elastic_loaded - free.elastic_free, units) +
-                           " let go became motion"});
+                           " of released elastic energy became motion"});
     }
   }
   if (summary.figures)

@@ -1,5 +1,6 @@
 #include "solver/output/folder_lock.h"
 
+#include "inputs/whole_file.h"
 #include "solver/output/run_summary.h"
 
 #include <fcntl.h>
@@ -79,9 +80,13 @@ FolderLock::FolderLock(const fs::path &folder) : file_(lock_file(folder))
     // Closed in programs that are started from this one: MPI's helpers may outlive the run.
     descriptor_ = open(file_.c_str(), O_RDWR | O_CREAT | O_CLOEXEC | O_NOFOLLOW, 0666);
     if (descriptor_ < 0)
-      throw InputError("cannot use the run folder " + folder.string() + ": " +
-                       file_.string() + " cannot be made: " + std::strerror(errno) +
-                       ". Choose a place that you may write in, with --into FOLDER.");
+    {
+      const int reason = errno;
+      throw_place_fault("cannot use the run folder " + folder.string() + ": " +
+                            file_.string() + " cannot be made: " + std::strerror(reason) +
+                            ". Choose a place that you may write in, with --into FOLDER.",
+                        reason);
+    }
     if (flock(descriptor_, LOCK_EX | LOCK_NB) != 0)
     {
       if (errno != EWOULDBLOCK)
@@ -98,12 +103,13 @@ FolderLock::FolderLock(const fs::path &folder) : file_(lock_file(folder))
   if (ftruncate(descriptor_, 0) != 0 ||
       pwrite(descriptor_, name.data(), name.size(), 0) != static_cast<ssize_t>(name.size()))
   {
-    const std::string reason = std::strerror(errno);
+    const int reason = errno != 0 ? errno : EIO;
     unlink(file_.c_str());
     close(descriptor_);
-    throw InputError("cannot use the run folder " + folder.string() + ": " +
-                     file_.string() + " cannot be written: " + reason +
-                     ". Is the disk full?");
+    throw_place_fault("cannot use the run folder " + folder.string() + ": " +
+                          file_.string() + " cannot be written: " + std::strerror(reason) +
+                          ". Is the disk full?",
+                      reason);
   }
 }
 

@@ -2,12 +2,10 @@
 
 #include "inputs/csv_table.h"
 
-#include <stdexcept>
-
 namespace throughbend
 {
 OpeningRecord::OpeningRecord(const std::filesystem::path &file, const Flaws &flaws)
-    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+    : out_(file, GrowingFile::Start::anew)
 {
   std::vector<std::string> heads = {"step", "kind", "travel [mm]", "ram force [N]"};
   for (std::size_t i = 0; i < most_flaws; ++i)
@@ -16,7 +14,7 @@ OpeningRecord::OpeningRecord(const std::filesystem::path &file, const Flaws &fla
       heads.push_back(flaw_section(i) + " opening [mm]");
       heads.push_back(flaw_section(i) + " overlap [mm]");
     }
-  put(csv_line(heads));
+  out_.put(csv_line(heads));
 }
 
 void OpeningRecord::add(const PassSample &sample)
@@ -29,14 +27,6 @@ void OpeningRecord::add(const PassSample &sample)
     cells.push_back(number_text(gap.opening));
     cells.push_back(number_text(gap.overlap));
   }
-  put(csv_line(cells));
-}
-
-void OpeningRecord::put(const std::string &line)
-{
-  out_ << line << std::flush;
-  if (!out_)
-    throw std::runtime_error("cannot write " + file_.string() +
-                             ". Is the disk full, or the folder gone?");
+  out_.put(csv_line(cells));
 }
 } // namespace throughbend

@@ -3,10 +3,10 @@
 // row of travel.csv. Written only where the coupon has flaws; in mm, like every file.
 
 #include "inputs/flaw.h"
+#include "inputs/growing_file.h"
 #include "solver/pass/pass_sample.h"
 
 #include <filesystem>
-#include <fstream>
 
 namespace throughbend
 {
@@ -17,13 +17,10 @@ public:
   OpeningRecord(const std::filesystem::path &file, const Flaws &flaws);
 
   /// Adds one row; it is with the operating system when this returns. Throws
-  /// std::runtime_error when the disk does not take it.
+  /// WriteError when the disk does not take it.
   void add(const PassSample &sample);
 
 private:
-  void put(const std::string &line);
-
-  std::filesystem::path file_;
-  std::ofstream         out_;
+  GrowingFile out_;
 };
 } // namespace throughbend

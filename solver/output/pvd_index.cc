@@ -1,7 +1,7 @@
 #include "solver/output/pvd_index.h"
 
 #include "inputs/csv_table.h"
-#include "solver/output/whole_file.h"
+#include "inputs/whole_file.h"
 
 #include <algorithm>
 #include <vector>
@@ -36,6 +36,6 @@ void PvdIndex::write() const
   for (const auto &[when, file] : in_order)
     text += "    <DataSet timestep=\"" + number_text(when) +
             "\" group=\"\" part=\"0\" file=\"" + file + "\"/>\n";
-  write_whole_file(file_, text + "  </Collection>\n</VTKFile>\n");
+  write_whole_file(file_, text + "  </Collection>\n</VTKFile>\n", FolderLink::refuse);
 }
 } // namespace throughbend

@@ -6,7 +6,7 @@
 #include "inputs/own_file.h"
 #include "inputs/run_format.h"
 #include "inputs/run_record.h"
-#include "solver/output/whole_file.h"
+#include "inputs/whole_file.h"
 
 #include <nlohmann/json.hpp>
 
@@ -27,18 +27,31 @@ namespace
 // What an earlier run leaves at the top of its folder and the next must not find. run.json
 // is replaced first. case.ini is replaced by the new one and never missing in between: it
 // may be the very case that is run again.
-constexpr std::array<std::string_view, 10> earlier_files = {
-    "travel.csv",       "beyond.csv",      "opening.csv",   "surface.csv",
-    "log.txt",          "run.json.part",   "case.ini.part", "log.txt.part",
-    "surface.csv.part", "report.html.part"};
+constexpr std::array<std::string_view, 5> earlier_files = {
+    "travel.csv", "beyond.csv", "opening.csv", "surface.csv", "log.txt"};
+
+// What a killed program may have been writing aside at the top of the folder.
+constexpr std::array<std::string_view, 9> aside_files = {
+    "run.json",    "case.ini", "travel.csv",  "beyond.csv", "opening.csv",
+    "surface.csv", "log.txt",  "report.html", "index.html"};
 
 constexpr const char *aside_name = "unfinished";
 
+/// For the record of a run that could not even begin, or that fails on a full disk [bytes].
+constexpr std::size_t room_for_record = 64u << 10;
+
 /// run.json of a run that has none of its own, by which the folder is known as ours.
-std::string mark(const std::string &state)
+std::string mark(const std::string &state, const std::string &failure = "")
 {
-  return json_text({{"program", "throughbend"}, {"format", run_format}, {"state", state}}) +
-         '\n';
+  Json json = {{"program", "throughbend"}, {"format", run_format}, {"state", state}};
+  if (!failure.empty())
+    json["failure"] = failure;
+  return json_text(json) + '\n';
+}
+
+void write_mark(const fs::path &run, const std::string &state)
+{
+  write_durable_file(run / "run.json", mark(state), FolderLink::follow);
 }
 
 void remove_file(const fs::path &file)
@@ -46,9 +59,10 @@ void remove_file(const fs::path &file)
   std::error_code reason;
   fs::remove(file, reason);
   if (reason)
-    throw InputError("cannot overwrite the run: " + file.string() +
-                     " cannot be removed: " + reason.message() +
-                     ". Choose another folder, or free this one by hand.");
+    throw_place_fault("cannot overwrite the run: " + file.string() +
+                          " cannot be removed: " + reason.message() +
+                          ". Choose another folder, or free this one by hand.",
+                      reason.value());
 }
 
 /// Removes the files with one of these endings. A linked folder is left as it is.
@@ -59,11 +73,10 @@ void clear_folder(const fs::path &folder, const std::array<std::string_view, n> 
     return;
   for (const fs::directory_entry &entry : fs::directory_iterator(folder))
   {
-    fs::path name = entry.path().filename();
-    if (name.extension() == ".part")
-      name = name.stem();
-    const bool ours = std::find(endings.begin(), endings.end(),
-                                name.extension().string()) != endings.end();
+    const fs::path file = entry.path().filename();
+    const fs::path name = name_of_aside(file).value_or(file.string());
+    const bool     ours = std::find(endings.begin(), endings.end(),
+                                    name.extension().string()) != endings.end();
     if (ours && entry.symlink_status().type() == fs::file_type::regular)
       remove_file(entry.path());
   }
@@ -81,9 +94,8 @@ void clear_earlier_report(const fs::path &run)
     return;
   for (const fs::directory_entry &entry : fs::directory_iterator(pictures))
   {
-    fs::path name = entry.path().filename();
-    if (name.extension() == ".part")
-      name = name.stem();
+    const fs::path file = entry.path().filename();
+    const fs::path name = name_of_aside(file).value_or(file.string());
     if (name.string().rfind("strain_", 0) == 0 && name.extension() == ".png" &&
         entry.symlink_status().type() == fs::file_type::regular)
       remove_file(entry.path());
@@ -99,6 +111,15 @@ void remove_checkpoints(const fs::path &run)
   std::error_code not_empty; // then it holds something of the user's
   if (fs::is_directory(fs::symlink_status(folder)))
     fs::remove(folder, not_empty);
+}
+
+void clear_asides(const fs::path &run)
+{
+  for (const fs::directory_entry &entry : fs::directory_iterator(run))
+    if (const auto name = name_of_aside(entry.path());
+        name && !fs::is_directory(entry.symlink_status()) &&
+        std::find(aside_files.begin(), aside_files.end(), *name) != aside_files.end())
+      remove_file(entry.path());
 }
 
 void clear_earlier_run(const fs::path &run)
@@ -137,9 +158,10 @@ public:
     if (fs::create_directory(folder, reason))
       made_.push_back(folder);
     if (reason)
-      throw InputError("cannot make the folder " + folder.string() + ": " +
-                       reason.message() +
-                       ". Choose a place that you may write in, with --into FOLDER.");
+      throw_place_fault("cannot make the folder " + folder.string() + ": " +
+                            reason.message() +
+                            ". Choose a place that you may write in, with --into FOLDER.",
+                        reason.value());
   }
   void keep() { made_.clear(); }
 
@@ -147,11 +169,13 @@ private:
   std::vector<fs::path> made_;
 };
 
-/// Whether anything is in the folder but the mark of who writes into it.
+/// Whether anything is in the folder but the mark of who writes into it, and what a run
+/// leaves that was killed before it had its first file.
 bool is_vacant(const fs::path &folder)
 {
   for (const fs::directory_entry &entry : fs::directory_iterator(folder))
-    if (entry.path().filename() != lock_file(folder).filename())
+    if (entry.path().filename() != lock_file(folder).filename() &&
+        name_of_aside(entry.path()) != "run.json")
       return false;
   return true;
 }
@@ -200,6 +224,63 @@ void move_into(const fs::path &file, const fs::path &folder)
 {
   fs::rename(file, folder / file.filename());
 }
+
+constexpr const char *clearing = "being replaced";   ///< the earlier run is taken away
+constexpr const char *moving   = "taking its place"; ///< and now the new one moves in
+
+/// The new run, which is whole in `aside`, in the place of the earlier one: from wherever
+/// this was broken off.
+void replace_run(const fs::path &place, const fs::path &aside, const std::string &state)
+{
+  if (state != moving)
+  {
+    // Until the last line the folder holds no whole run, and says so.
+    write_mark(place, clearing);
+    clear_asides(place);
+    clear_earlier_run(place);
+    write_mark(place, moving);
+  }
+  for (const char *shapes : {"fields", "tools"})
+  {
+    const fs::path there = place / shapes, part = aside / shapes;
+    if (!fs::is_directory(part))
+      continue;
+    fs::create_directory(there);
+    for (const fs::directory_entry &entry : fs::directory_iterator(part))
+      move_into(entry.path(), there);
+    fs::remove(part);
+    sync_names(there);
+  }
+  std::vector<fs::path> files;
+  for (const fs::directory_entry &entry : fs::directory_iterator(aside))
+    if (entry.path().filename() != "run.json" && !entry.is_directory())
+      files.push_back(entry.path());
+  for (const fs::path &file : files)
+    move_into(file, place);
+  sync_names(place);
+  move_into(aside / "run.json", place);
+  std::error_code not_empty; // then it holds something of the user's
+  fs::remove(aside, not_empty);
+  sync_names(place);
+}
+
+/// Goes on where a run was broken off that took the place of another.
+void finish_replacing(const fs::path &place)
+{
+  const fs::path aside = place / aside_name;
+  if (!holds_a_run(place) || is_link(aside) || !holds_a_run(aside))
+    return;
+  const std::string state = read_run_record(place).word("state");
+  if ((state != clearing && state != moving) ||
+      read_run_record(aside).word("state") != "finished")
+    return;
+  for (const char *shapes : {"fields", "tools"})
+    if (is_link(place / shapes) || is_link(aside / shapes))
+      return;
+  const FolderLock lock(place);
+  clear_asides(aside);
+  replace_run(place, aside, state);
+}
 } // namespace
 
 RunPlace run_to_resume(const fs::path &folder)
@@ -211,6 +292,7 @@ RunPlace run_to_resume(const fs::path &folder)
     throw InputError("there is no run folder " + place.string() + " to resume.");
   if (place.filename() == aside_name && holds_a_run(fs::absolute(place).parent_path()))
     place = place.has_parent_path() ? place.parent_path() : fs::path(".");
+  finish_replacing(place);
   const fs::path aside = place / aside_name;
   const fs::path path  = holds_a_run(aside) ? aside : place;
   for (const fs::path &part :
@@ -218,10 +300,18 @@ RunPlace run_to_resume(const fs::path &folder)
     if (is_link(part))
       throw InputError(part.string() + " is a link, and a run is resumed through none. "
                                        "Put the folder itself in its place.");
+  for (const char *file : {"run.json", "case.ini", "travel.csv", "beyond.csv",
+                           "opening.csv", "surface.csv", "log.txt"})
+    if (is_link(path / file))
+      throw InputError((path / file).string() +
+                       " is a link, and a run is resumed through none. Put the file itself "
+                       "in its place.");
   if (!holds_a_run(path))
-    throw InputError("the folder " + path.string() +
-                     " does not hold a run of throughbend (no run.json of ours in it), so "
-                     "there is nothing to resume.");
+    throw InputError(
+        "the folder " + path.string() +
+        " does not hold a run of throughbend (no run.json of ours in it), so "
+        "there is nothing to resume. Name the folder of a run, or push the case "
+        "again.");
   if (read_run_record(path).word("state") == "finished")
     throw InputError("the run in " + path.string() +
                      " is finished: there is nothing to resume. To make it again: "
@@ -257,6 +347,19 @@ RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
     place_ = place_.parent_path();
 
   MadeFolders made;
+  bool        marked = false, vacant = true;
+  // Leaves the folder as it was, or, where an unfinished run was in it, says what befell
+  // it.
+  const auto undo = [&](const std::string &why)
+  {
+    std::error_code ignored;
+    if (marked && vacant)
+      fs::remove(summary_file(), ignored);
+    else if (marked && room_)
+      room_->spend(mark("failed", why));
+    room_.reset();
+    lock_.reset();
+  };
   try
   {
     check_name(place_);
@@ -265,6 +368,8 @@ RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
     {
       if (const std::string writer = writer_of(place_); !writer.empty())
         throw in_use(place_, writer);
+      if (existing == ExistingRun::overwrite)
+        finish_replacing(place_);
       if (existing != ExistingRun::resume)
         check_replaceable(place_, existing);
     }
@@ -280,28 +385,65 @@ RunFolder::RunFolder(const fs::path &path, const ExistingRun existing)
     made.make(place_);
     lock_.emplace(place_);
     // Once more, for another run may have begun and ended since.
-    const bool vacant = is_vacant(place_);
-    if (!vacant)
+    const bool is_new = is_vacant(place_);
+    if (!is_new)
       check_replaceable(place_, existing);
-    path_ = vacant ? place_ : place_ / aside_name;
+    path_ = is_new ? place_ : place_ / aside_name;
     made.make(path_);
+    vacant = is_vacant(path_);
+    reserve_room();
     // First of all the mark: killed at any moment after, the folder is still known as ours.
-    write_whole_file(summary_file(), mark("starting"));
+    write_mark(path_, "starting");
+    marked = true;
     clear_earlier_run(path_);
     made.make(fields());
     made.make(tools());
     made.keep();
   }
-  catch (const InputError &)
+  catch (const InputError &error)
   {
-    lock_.reset();
+    undo(error.what());
     throw;
   }
-  catch (const std::runtime_error &error) // of the file system, or of the first file
+  catch (const fs::filesystem_error &error)
   {
-    lock_.reset();
-    throw InputError("cannot use the run folder " + place_.string() + ": " + error.what());
+    undo(error.what());
+    throw_place_fault("cannot use the run folder " + place_.string() + ": " + error.what(),
+                      error.code().value());
   }
+  catch (const WriteError &error)
+  {
+    undo(error.what());
+    throw_place_fault("cannot use the run folder " + place_.string() + ": " + error.what(),
+                      error.reason);
+  }
+  catch (const std::exception &error)
+  {
+    undo(error.what());
+    throw;
+  }
+}
+
+void RunFolder::reserve_room()
+{
+  clear_asides(path_);
+  room_.emplace(summary_file(), room_for_record);
+}
+
+void RunFolder::free_room()
+{
+  room_.reset();
+}
+
+bool RunFolder::spend_room(const std::string_view text) noexcept
+{
+  return room_ && room_->spend(text);
+}
+
+void RunFolder::sync() const
+{
+  for (const fs::path &folder : {fields(), tools(), path_})
+    sync_folder(folder);
 }
 
 void RunFolder::keep_shapes(const std::map<std::string, double> &fields,
@@ -337,26 +479,8 @@ void RunFolder::take_place()
     return;
   try
   {
-    // Between here and the last line the folder holds no whole run, and says so.
-    write_whole_file(place_ / "run.json", mark("being replaced"));
-    clear_earlier_run(place_);
-    for (const fs::path &part : {fields(), tools()})
-    {
-      const fs::path there = place_ / part.filename();
-      fs::create_directory(there);
-      for (const fs::directory_entry &entry : fs::directory_iterator(part))
-        move_into(entry.path(), there);
-      fs::remove(part);
-    }
-    std::vector<fs::path> files;
-    for (const fs::directory_entry &entry : fs::directory_iterator(path_))
-      if (entry.path() != summary_file() && !entry.is_directory())
-        files.push_back(entry.path());
-    for (const fs::path &file : files)
-      move_into(file, place_);
-    move_into(summary_file(), place_);
-    std::error_code not_empty; // then it holds something of the user's
-    fs::remove(path_, not_empty);
+    free_room();
+    replace_run(place_, path_, "");
     path_ = place_;
   }
   catch (const std::runtime_error &error)

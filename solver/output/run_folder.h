@@ -5,6 +5,7 @@
 // only what a run has made and never a file it does not know.
 
 #include "inputs/run_record.h"
+#include "inputs/whole_file.h"
 #include "solver/output/folder_lock.h"
 
 #include <filesystem>
@@ -47,6 +48,17 @@ public:
   void keep_shapes(const std::map<std::string, double> &fields,
                    const std::map<std::string, double> &tools) const;
 
+  /// Keeps room for a run.json that must find some when the disk is full; a new run has it
+  /// from the start, one that is resumed when it goes on. Throws WriteError.
+  void reserve_room();
+  void free_room(); ///< once the run's last record is written
+
+  /// The text as run.json, in the room that was kept. False where that fails, too.
+  bool spend_room(std::string_view text) noexcept;
+
+  /// Has the system put all of the run's files on the disk. Throws WriteError.
+  void sync() const;
+
   /// Takes away the checkpoints of a run that has ended.
   void clear_checkpoints() const;
 
@@ -81,8 +93,9 @@ public:
   std::filesystem::path checkpoints() const { return path_ / checkpoint_folder; }
 
 private:
-  std::filesystem::path     place_, path_;
-  std::optional<FolderLock> lock_;
+  std::filesystem::path       place_, path_;
+  std::optional<FolderLock>   lock_;
+  std::optional<ReservedFile> room_;
 };
 
 /// Whether a folder holds a run of this program, finished or not.

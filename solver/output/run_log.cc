@@ -6,9 +6,6 @@
 #include <fmt/core.h>
 
 #include <algorithm>
-#include <cerrno>
-#include <stdexcept>
-#include <system_error>
 
 namespace throughbend
 {
@@ -21,10 +18,7 @@ std::string share_of(const double part, const double whole)
 }
 } // namespace
 
-RunLog::RunLog(const std::filesystem::path &file, const Start start)
-    : file_(file),
-      out_(file,
-           std::ios::binary | (start == Start::append ? std::ios::app : std::ios::trunc))
+RunLog::RunLog(const std::filesystem::path &file, const Start start) : out_(file, start)
 {
   put(start == Start::append ? "" : "throughbend log");
 }
@@ -38,10 +32,7 @@ void RunLog::resumed(const std::string &when, const int step, const double trave
 
 void RunLog::put(const std::string &text)
 {
-  out_ << text << '\n' << std::flush;
-  if (!out_)
-    throw std::runtime_error("cannot write " + file_.string() +
-                             ". Is the disk full, or the folder not yours to write in?");
+  out_.put(text + '\n');
 }
 
 void RunLog::origin(const RunOrigin &origin, const std::vector<std::string> &remarks)

@@ -2,11 +2,11 @@
 // log.txt: how the computation went, line by line as it goes, for whoever has to judge or
 // repair it. For people; what programs read is in run.json and travel.csv.
 
+#include "inputs/growing_file.h"
 #include "solver/output/run_summary.h"
 #include "solver/pass/pass_sample.h"
 
 #include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
@@ -24,11 +24,7 @@ struct ModelSize
 class RunLog
 {
 public:
-  enum class Start
-  {
-    anew,
-    append ///< to the log of an earlier part of the pass
-  };
+  using Start = GrowingFile::Start; ///< append: to that of an earlier part of the pass
   RunLog(const std::filesystem::path &file, Start start);
 
   /// From here on the steps after `step` are made again.
@@ -43,8 +39,7 @@ public:
 private:
   void put(const std::string &line); ///< with the operating system when this returns
 
-  std::filesystem::path file_;
-  std::ofstream         out_;
-  bool                  headed_ = false;
+  GrowingFile out_;
+  bool        headed_ = false;
 };
 } // namespace throughbend

@@ -2,9 +2,9 @@
 
 #include "inputs/json.h"
 #include "inputs/run_format.h"
+#include "inputs/whole_file.h"
 #include "solver/output/face_json.h"
 #include "solver/output/finding_json.h"
-#include "solver/output/whole_file.h"
 
 #include <nlohmann/json.hpp>
 
@@ -238,7 +238,7 @@ std::string summary_text(const RunSummary &summary)
 
 void write_run_summary(const std::filesystem::path &file, const RunSummary &summary)
 {
-  write_whole_file(file, summary_text(summary));
+  write_durable_file(file, summary_text(summary), FolderLink::follow);
 }
 
 std::string time_stamp()

@@ -2,7 +2,9 @@
 
 #include "inputs/csv_table.h"
 #include "inputs/input_error.h"
-#include "solver/output/whole_file.h"
+#include "inputs/plain_text.h"
+#include "inputs/shown_text.h"
+#include "inputs/whole_file.h"
 
 #include <algorithm>
 #include <stdexcept>
@@ -56,8 +58,15 @@ Kind one_of(const std::string &word, const Kind first, const Kind second)
     return first;
   if (word == to_text(second))
     return second;
-  throw InputError("'" + word + "' is neither " + to_text(first) + " nor " +
-                   to_text(second));
+  throw InputError("'" + shown_text(clipped(word, 40)) + "' is neither " + to_text(first) +
+                   " nor " + to_text(second) + ".");
+}
+
+int zone_of(const double number)
+{
+  if (number != 0 && number != 1 && number != 2)
+    throw InputError("the zone " + number_text(number) + " is none of 0, 1, 2.");
+  return static_cast<int>(number);
 }
 } // namespace
 
@@ -121,21 +130,22 @@ void write_surface_record(const std::filesystem::path    &file,
   write_whole_file(file, text);
 }
 
-std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
+namespace
 {
-  const CsvTable table     = CsvTable::read(file);
-  const auto     moments   = table.words(moment_head);
-  const auto     travels   = table.numbers(travel_head);
-  const auto     faces     = table.words(face_head);
-  const auto     positions = table.numbers(position_head);
-  const auto     xs        = table.numbers(x_head);
-  const auto     ys        = table.numbers(y_head);
-  const auto     axials    = table.numbers(axial_head);
-  const auto     plastics  = table.numbers(plastic_head);
-  const auto     stresses  = table.numbers(stress_head);
-  const auto     pressures = table.numbers(pressure_head);
-  const auto     zones     = table.numbers(zone_head);
-  const auto     triaxials = table.numbers(triaxial_head);
+std::vector<SurfaceShot> surface_shots(const CsvTable &table)
+{
+  const auto moments   = table.words(moment_head);
+  const auto travels   = table.numbers(travel_head);
+  const auto faces     = table.words(face_head);
+  const auto positions = table.numbers(position_head);
+  const auto xs        = table.numbers(x_head);
+  const auto ys        = table.numbers(y_head);
+  const auto axials    = table.numbers(axial_head);
+  const auto plastics  = table.numbers(plastic_head);
+  const auto stresses  = table.numbers(stress_head);
+  const auto pressures = table.numbers(pressure_head);
+  const auto zones     = table.numbers(zone_head);
+  const auto triaxials = table.numbers(triaxial_head);
 
   std::vector<AcrossRow> across;
   const auto            &heads = table.heads();
@@ -169,12 +179,25 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
     row.plastic_strain = plastics[i];
     row.axial_stress   = stresses[i];
     row.pressure       = pressures[i];
-    row.zone           = static_cast<int>(zones[i]);
+    row.zone           = zone_of(zones[i]);
     row.triaxiality    = triaxials[i];
     if (!across.empty())
       row.across = across[i];
     shots.back().rows.push_back(row);
   }
   return shots;
+}
+} // namespace
+
+std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
+{
+  try
+  {
+    return surface_shots(CsvTable::read(file));
+  }
+  catch (const InputError &error)
+  {
+    throw InputError(file.string() + ": " + error.what() + " Push the case again.");
+  }
 }
 } // namespace throughbend

@@ -1,11 +1,12 @@
 #include "solver/output/travel_record.h"
 
 #include "inputs/input_error.h"
-#include "solver/output/whole_file.h"
+#include "inputs/plain_text.h"
+#include "inputs/shown_text.h"
+#include "inputs/whole_file.h"
 #include "solver/pass/force_course.h"
 
 #include <cmath>
-#include <stdexcept>
 
 namespace throughbend
 {
@@ -89,7 +90,7 @@ void take(const std::string &word, int &field)
 {
   const double value = number_of(word);
   if (value != std::floor(value) || std::abs(value) > 2e9)
-    throw InputError("'" + word + "' is not a whole number");
+    throw InputError("'" + shown_text(clipped(word, 40)) + "' is not a whole number");
   field = static_cast<int>(value);
 }
 
@@ -101,7 +102,8 @@ void take(const std::string &word, StepKind &field)
       field = kind;
       return;
     }
-  throw InputError("'" + word + "' is none of push, relax, release");
+  throw InputError("'" + shown_text(clipped(word, 40)) +
+                   "' is none of push, relax, release");
 }
 
 std::string row_of(const PassSample &sample)
@@ -123,34 +125,26 @@ std::vector<std::string> travel_heads()
 }
 
 TravelRecord::TravelRecord(const std::filesystem::path &file)
-    : file_(file), out_(file, std::ios::binary | std::ios::trunc)
+    : out_(file, GrowingFile::Start::anew)
 {
-  put(csv_line(travel_heads()));
+  out_.put(csv_line(travel_heads()));
 }
 
 void TravelRecord::add(const PassSample &sample)
 {
-  put(row_of(sample));
+  out_.put(row_of(sample));
 }
 
 void TravelRecord::finish(const PassSetup &setup)
 {
   // What is on the disk is the whole record, also of a pass that was taken up again.
-  std::vector<PassSample> samples = read_travel_record(file_);
+  std::vector<PassSample> samples = read_travel_record(out_.file());
   mark_course(setup, samples);
   std::string text = csv_line(travel_heads());
   for (const PassSample &sample : samples)
     text += row_of(sample);
   out_.close();
-  write_whole_file(file_, text);
-}
-
-void TravelRecord::put(const std::string &line)
-{
-  out_ << line << std::flush;
-  if (!out_)
-    throw std::runtime_error("cannot write " + file_.string() +
-                             ". Is the disk full, or the folder gone?");
+  write_whole_file(out_.file(), text);
 }
 
 std::vector<PassSample> read_travel_record(const std::filesystem::path &file)
@@ -161,7 +155,9 @@ std::vector<PassSample> read_travel_record(const std::filesystem::path &file)
   }
   catch (const InputError &error)
   {
-    throw InputError(file.string() + ": " + error.what());
+    throw InputError(file.string() + ": " + error.what() +
+                     " It is none of this version, or was edited by hand. Push the case "
+                     "again.");
   }
 }
 
@@ -186,7 +182,8 @@ std::vector<PassSample> travel_samples(const CsvTable &table)
                       catch (const InputError &error)
                       {
                         throw InputError("column '" + head + "', row " +
-                                         std::to_string(row + 1) + ": " + error.what());
+                                         std::to_string(row + 1) + ": " + error.what() +
+                                         ".");
                       }
                     });
     samples.push_back(sample);

@@ -5,11 +5,11 @@
 // the ram force, when the pass has ended.
 
 #include "inputs/csv_table.h"
+#include "inputs/growing_file.h"
 #include "solver/pass/pass_sample.h"
 #include "solver/setup/pass_setup.h"
 
 #include <filesystem>
-#include <fstream>
 #include <string>
 #include <vector>
 
@@ -22,7 +22,7 @@ public:
   explicit TravelRecord(const std::filesystem::path &file);
 
   /// Adds one row; it is with the operating system when this returns. Throws
-  /// std::runtime_error when the disk does not take it.
+  /// WriteError when the disk does not take it.
   void add(const PassSample &sample);
 
   /// The pass has ended: writes the file anew (aside, then renamed) with the smooth course
@@ -31,10 +31,7 @@ public:
   void finish(const PassSetup &setup);
 
 private:
-  void put(const std::string &line);
-
-  std::filesystem::path file_;
-  std::ofstream         out_;
+  GrowingFile out_;
 };
 
 /// Heads of travel.csv with their units, in order.

@@ -298,8 +298,10 @@ typename CouponProbe<dim>::Section CouponProbe<dim>::section(const Vector &u,
     const Station &edge = lines.back().at(here)[node];
     const Vec2     way  = place(mid[here][2], u) - place(mid[here][0], u);
     const Vec2     down = (1 / length(way)) * Vec2{way.y, -way.x};
-    section.curl        = dot(down, place(edge, u) - place(mid[here][node], u));
-    section.width       = 2 * (model_.nodes()[edge.z_dof][dim - 1] + u[edge.z_dof]);
+    // A rounded edge stands back from the start.
+    const double back = mid[here][node].height - edge.height;
+    section.curl      = dot(down, place(edge, u) - place(mid[here][node], u)) - back;
+    section.width     = 2 * (model_.grid_nodes()[edge.z_dof][dim - 1] + u[edge.z_dof]);
   }
   else
     (void)face;

@@ -212,8 +212,9 @@ void at_the_end_of_the_stroke(const PassSetup               &setup,
            "any moment.";
 }
 
-/// What the mesh keeps back of the force that irons a leg. Per cent against cells and steps
-/// of no size, the largest of tests/verify/ironing_series.md, rounded up.
+/// By how much the force that irons a leg still rises as cells and steps get finer: per
+/// cent below the mesh-converged value, the largest of tests/verify/ironing_series.md,
+/// rounded up.
 std::string finer_cells_text(const PassSetup &setup)
 {
   if (setup.coupon.dimension == 3)

@@ -3,9 +3,8 @@
 // no file, prints nothing, keeps nothing from one call to the next. What the verb `push`
 // adds to this (folder, fields, figures of the faces, checkpoints) is in solver/app.
 //
-// Plane models (mesh.dimension = 2) need no MPI and may be made on several threads at once.
-// A model with width needs MPI to be initialised, and one at a time: its solver (MUMPS) is
-// not made for threads.
+// No MPI is needed. Plane models (mesh.dimension = 2) may be made on several threads at
+// once; models with width one at a time: their solver (MUMPS) is not made for threads.
 
 #include "inputs/case.h"
 #include "solver/pass/at_capacity.h"

@@ -187,12 +187,16 @@ void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
   // place.
   constexpr double none       = -1e300;
   double           left_angle = none, right_angle = none, left_x = none, right_x = none;
-  const auto       each = [&](auto &&look)
+  // A rounded edge stands off the nose from the start, and says nothing of the bend.
+  const auto on_flat = [&](const dealii::Point<dim> &at)
+  { return dim == 2 || at[dim - 1] <= setup_.coupon.flat_half_width(); };
+  const auto each = [&](auto &&look)
   {
     for (std::size_t f = 0; f < model.faces().size(); ++f)
       if (model.faces()[f].name == CouponFace::concave)
         for (std::size_t q = 0; q < model.faces()[f].weight.size(); ++q)
-          look(model.faces()[f].position[q][0], contact.latest(f, q, tool_at::plunger));
+          if (on_flat(model.faces()[f].position[q]))
+            look(model.faces()[f].position[q][0], contact.latest(f, q, tool_at::plunger));
   };
   each(
       [&](double x, const ContactState &state)
@@ -226,7 +230,8 @@ void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
       });
   sample.nose_gap = model.max_over_ranks(largest);
   if constexpr (dim == 3)
-    put_nose_gaps({-left_x, right_x, books_.travel}, equations_, probe_, u, *sample.width);
+    put_nose_gaps(setup_.coupon, {-left_x, right_x, books_.travel}, equations_, probe_, u,
+                  *sample.width);
 }
 
 /// Where the outlines are touched: from below, and on rounds by how long a face.

@@ -121,8 +121,9 @@ WidthShape width_shape(const PassSetup &setup, const PassEquations<3> &equations
   return shape;
 }
 
-void put_nose_gaps(const NoseStretch &stretch, const PassEquations<3> &equations,
-                   const CouponProbe<3> &probe, const Vector &u, WidthShape &shape)
+void put_nose_gaps(const PlacedCoupon &coupon, const NoseStretch &stretch,
+                   const PassEquations<3> &equations, const CouponProbe<3> &probe,
+                   const Vector &u, WidthShape &shape)
 {
   const RigidTool &nose   = plunger(equations.contact());
   const auto       gap_on = [&](std::size_t line, double offset)
@@ -134,6 +135,10 @@ void put_nose_gaps(const NoseStretch &stretch, const PassEquations<3> &equations
     return largest;
   };
   shape.nose_gap_middle = gap_on(0, probe.offset());
-  shape.nose_gap_edge   = gap_on(probe.lines().size() - 1, probe.offset());
+  // A rounded edge stands off the nose from the start: the gap is that of the flat face.
+  std::size_t edge = probe.lines().size() - 1;
+  while (edge > 0 && probe.lines()[edge] > coupon.flat_half_width() * (1 + 1e-9))
+    --edge;
+  shape.nose_gap_edge = gap_on(edge, probe.offset());
 }
 } // namespace throughbend

@@ -20,6 +20,7 @@ struct NoseStretch
   double from = 0, to = 0; ///< along the coupon in place [mm]
   double travel = 0;       ///< of the plunger [mm]
 };
-void put_nose_gaps(const NoseStretch &stretch, const PassEquations<3> &equations,
-                   const CouponProbe<3> &probe, const Vector &u, WidthShape &shape);
+void put_nose_gaps(const PlacedCoupon &coupon, const NoseStretch &stretch,
+                   const PassEquations<3> &equations, const CouponProbe<3> &probe,
+                   const Vector &u, WidthShape &shape);
 } // namespace throughbend

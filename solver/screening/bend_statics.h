@@ -1,7 +1,7 @@
 #pragma once
 // Three-point bending between round tools with legs taken as straight: exact geometry and
 // statics of plunger, leg and shoulder, whatever the moment is. The moment itself, and how
-// much the legs really curve, are other files' affair.
+// much the legs really curve, are worked out in other files.
 
 #include "inputs/case.h"
 

@@ -6,6 +6,7 @@
 #include "inputs/input_error.h"
 #include "inputs/option_table.h"
 #include "inputs/plain_text.h"
+#include "inputs/told_case.h"
 #include "solver/screening/margins.h"
 
 #include <fmt/core.h>
@@ -172,7 +173,7 @@ std::optional<PassLimit> limit_along(const StudyRecord &study, const std::size_t
 std::string refuse_other_case(const StudyRecord &study, const std::string &folder,
                               const Case &c)
 {
-  const CaseReading there = read_case_text(study.case_text, folder, {});
+  const CaseReading there = told_case(study.case_text, folder);
   if (!there.value)
     throw InputError("--from " + folder + ": the study's case cannot be read:\n" +
                      error_list(there.errors));

@@ -1,6 +1,6 @@
 #pragma once
 // Moments of a straight bar at small curvature: the fully plastic one, and the way to it
-// without hardening. Hardening and large curvature are finite_bending's affair.
+// without hardening. Hardening and large curvature: see finite_bending.
 
 namespace throughbend
 {

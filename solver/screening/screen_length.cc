@@ -136,7 +136,7 @@ ScreenLine offset_line(const Case &c)
   const double frame   = offset_for_frame(c);
   ScreenLine   line;
   line.key      = "offset_allowance";
-  line.quantity = "offset allowed either way";
+  line.quantity = "largest offset, either way";
   line.value    = std::max(0., std::min(support, frame));
   line.against  = {"laid at", std::abs(c.coupon.offset), Measure::length};
   line.verdict  = worse(support_verdict(c), frame_verdict(c));
@@ -146,7 +146,8 @@ ScreenLine offset_line(const Case &c)
         "with 0.15 t to spare, as it is laid by eye; says nothing of the weld's place "
         "in the bend"};
   if (frame < 0 || support < 0)
-    line.shown = frame < 0 ? "none: too long for the frame" : "none: too short";
+    line.shown = frame < 0 ? "none: the coupon is too long for the frame"
+                           : "none: the coupon is too short";
   return line;
 }
 

@@ -1,8 +1,8 @@
 #pragma once
 // The instant answer to a case: what closed forms and a beam can say before anything is
 // simulated, line by line, each with its formula, band and verdict, and what they cannot
-// say. Computes in a few milliseconds; needs neither mesh nor deal.II. Words and layout are
-// check_text's affair.
+// say. Computes in a few milliseconds; needs neither mesh nor deal.II. Words and layout:
+// check_text.
 
 #include "inputs/case.h"
 #include "inputs/fixture_by_rule.h"

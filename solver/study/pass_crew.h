@@ -17,8 +17,8 @@
 
 namespace throughbend
 {
-/// Makes one pass; `stop` true: leave it, and give nothing back. Values of keys are not its
-/// affair. Must allow to be called on several threads at once.
+/// Makes one pass; `stop` true: leave it, and give nothing back. It does not check
+/// values of keys. Must allow to be called on several threads at once.
 using PassMaker = std::function<std::optional<StudyPass>(
     const Case &, const std::function<bool()> &stop)>;
 

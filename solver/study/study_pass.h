@@ -7,8 +7,8 @@
 
 namespace throughbend
 {
-/// Nothing where it was stopped. Plane models may be made on several threads at once; one
-/// with width needs MPI to be initialised, and is made one at a time.
+/// Nothing where it was stopped. Plane models may be made on several threads at once; those
+/// with width are made one at a time. Neither needs MPI.
 std::optional<StudyPass> study_pass(const Case &c, AtCapacity at_capacity,
                                     const std::function<bool()> &stop);
 } // namespace throughbend

@@ -4,9 +4,11 @@
 #include "inputs/input_error.h"
 #include "inputs/json.h"
 #include "inputs/study_pass_text.h"
+#include "inputs/whole_file.h"
 
 #include <nlohmann/json.hpp>
 
+#include <cerrno>
 #include <utility>
 
 namespace throughbend
@@ -20,9 +22,10 @@ fs::path made_folder(const fs::path &folder)
   std::error_code fault;
   fs::create_directories(folder, fault);
   if (!fs::is_directory(folder))
-    throw InputError("the folder " + folder.string() + " cannot be made" +
-                     (fault ? ": " + fault.message() : "") +
-                     ". Choose another with --out.");
+    throw_place_fault("the folder " + folder.string() + " cannot be made" +
+                          (fault ? ": " + fault.message() : "") +
+                          ". Choose another with --out.",
+                      fault ? fault.value() : ENOTDIR);
   return folder;
 }
 

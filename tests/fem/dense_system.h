@@ -1,7 +1,7 @@
 #pragma once
 // A linear system that only remembers what was assembled, as a dense matrix, so that tests
 // can compare tangents with difference quotients and solvers with Gauss elimination. Keeps
-// held rows and columns too: leaving them out is the solvers' affair.
+// held rows and columns too: the solvers leave them out.
 
 #include "solver/fem/linear_system.h"
 

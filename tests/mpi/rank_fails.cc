@@ -1,10 +1,11 @@
 // A push one of whose ranks fails: after so many allocations one throws std::bad_alloc, or
-// something that is no memory. What happens then is the program's own affair; this only
-// breaks it, and rank_runs.py looks.
+// something that is no memory. This only breaks the program;
+// rank_runs.py looks at what happens then.
 //
 //     rank_fails CASE FOLDER RANK COUNT memory|bug
 
 #include "solver/app/pass_run.h"
+#include "solver/fem/mpi_session.h"
 
 #include <deal.II/base/mpi.h>
 
@@ -44,10 +45,10 @@ void operator delete(void *memory, std::size_t) noexcept
 int main(int argc, char **argv)
 {
   using namespace throughbend;
-  const dealii::Utilities::MPI::MPI_InitFinalize mpi(argc, argv, 1);
   if (argc != 6)
     return 2;
-  PushOrder order;
+  const MpiSession mpi(argv[0], StartSpeech::tell);
+  PushOrder        order;
   order.case_file           = argv[1];
   order.into                = argv[2];
   order.existing            = ExistingRun::overwrite;

@@ -2,7 +2,9 @@
 """The real program on several ranks: stopped by signals and by kill -9, resumed on as many ranks and
 on others, and ended by a rank that fails.
 
-    rank_runs.py MPIEXEC THROUGHBEND RANK_FAILS FOLDER
+    rank_runs.py MPIEXEC THROUGHBEND RANK_PUSH RANK_FAILS FOLDER
+
+RANK_PUSH shares a pass among all ranks, which THROUGHBEND does with large ones only.
 
 On as many ranks the record must be that of the unbroken run to the last byte; on others each column
 of travel.csv to 1e-8 of its largest value. Case and moments are invented; the pass is solved tightly,
@@ -18,9 +20,10 @@ import subprocess
 import sys
 import time
 
-mpiexec, program, rank_fails = sys.argv[1], os.path.abspath(sys.argv[2]), os.path.abspath(sys.argv[3])
-folder = sys.argv[4]
+mpiexec, program, rank_push, rank_fails = [sys.argv[1]] + [os.path.abspath(word) for word in sys.argv[2:5]]
+folder = sys.argv[5]
 failures = 0
+os.environ.pop("OMPI_MCA_mpi_yield_when_idle", None)  # ranks give way by themselves
 # Coupon, metal, plunger and shoulders, as in tests/mpi and tests/resume alike.
 with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "resume", "workshop.ini")) as shop:
     CASE = shop.read() + """[ram]
@@ -50,8 +53,12 @@ def command(ranks, words):
     return words if ranks == 0 else [mpiexec, "-np", str(ranks)] + words
 
 
+def pushing(ranks):
+    return [program, "push"] if ranks == 0 else [rank_push]
+
+
 def push(ranks, words):
-    return subprocess.run(command(ranks, [program, "push"] + words + ["--quiet"]), capture_output=True,
+    return subprocess.run(command(ranks, pushing(ranks) + words + ["--quiet"]), capture_output=True,
                           text=True, timeout=300)
 
 
@@ -98,7 +105,7 @@ def ranks_of(live):
 
 def start(ranks, run, every="0.05 s", more=()):
     shutil.rmtree(run, ignore_errors=True)
-    live = subprocess.Popen(command(ranks, [program, "push", "case.ini", "--into", run, "--quiet",
+    live = subprocess.Popen(command(ranks, pushing(ranks) + ["case.ini", "--into", run, "--quiet",
                                             "--solver.checkpoint_every", every] + list(more)),
                             stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
     return live
@@ -223,6 +230,45 @@ for ranks in (0, 2):
     check(state("twice") in ("running", "interrupted"), name + ": state " + state("twice"))
     head, record = rows("twice")
     check(len(record) >= 1 and all(len(row) == len(head) for row in record), name + ": a torn record")
+
+def cpu(words):
+    """Seconds of user and system time of a command and of all that it started."""
+    before = os.times()
+    done = subprocess.run(words, capture_output=True, text=True, timeout=300)
+    after = os.times()
+    spent = after.children_user + after.children_system - before.children_user - before.children_system
+    return spent, done
+
+
+# What ranks cannot shorten the first makes alone, while the others sleep: a few times what it costs
+# to start is all they cost together. They read no options of PETSc, from the folder or elsewhere.
+with open(".petscrc", "w") as text:
+    text.write("-version\n-log_view\n")
+os.environ["PETSC_OPTIONS"] = "-version"
+small = [program, "push", "case.ini", "--overwrite", "--solver.residual_tolerance", "1e-3", "--into"]
+one, done = cpu(small + ["small-1"])
+check(done.returncode == 0 and "PETSc" not in done.stdout + done.stderr, "alone: " + done.stderr)
+for ranks in (2, 3):
+    several, done = cpu([mpiexec, "-np", str(ranks)] + small + ["small-%d" % ranks])
+    print("%d ranks, a small case: %.1f s of CPU; one: %.1f s" % (ranks, several, one), flush=True)
+    check(done.returncode == 0, "small on %d ranks: %s" % (ranks, done.stderr))
+    check(several < (1.5 + 0.75 * ranks) * one, "%d ranks take %.1f s of CPU, one %.1f s" % (ranks, several, one))
+    check(done.stderr.count("no sooner than one") == 1, "%d ranks: not told that one would do" % ranks)
+    check("PETSc" not in done.stdout + done.stderr, "options of PETSc were read: " + done.stdout[:300])
+    check(filecmp.cmp("small-1/travel.csv", "small-%d/travel.csv" % ranks, shallow=False),
+          "small on %d ranks: another record" % ranks)
+done = push(2, ["case.ini", "--into", "petsc"])
+check("PETSc" not in done.stdout + done.stderr, "shared: options of PETSc were read: " + done.stdout[:300])
+os.remove(".petscrc")
+del os.environ["PETSC_OPTIONS"]
+
+# A limit that lets no rank start is told once, and ends them all.
+for limit in ("ulimit -v 400000", "ulimit -n 10"):
+    done = subprocess.run([mpiexec, "-np", "3", "bash", "-c", limit + '; exec "$@"', "bash", program, "push", "case.ini",
+                           "--into", "limited"], capture_output=True, text=True, timeout=120)
+    check(done.returncode == 5, "%s: exit code %d: %s" % (limit, done.returncode, done.stderr))
+    check(done.stderr.count("throughbend: ") == 1, "%s: told %d times: %s"
+          % (limit, done.stderr.count("throughbend: "), done.stderr))
 
 # A rank that fails ends them all: its message on stderr, exit code 5, no hang.
 for kind, needle in (("memory", "bad_alloc"), ("bug", "a bug that nobody expects")):

@@ -11,6 +11,8 @@ TEST_CASE("text is escaped for tags and attributes", "[report]")
   CHECK(escaped("<script>alert(\"1\" & '2')</script>") ==
         "&lt;script&gt;alert(&quot;1&quot; &amp; &#39;2&#39;)&lt;/script&gt;");
   CHECK(escaped("3/8 in, 20 \xC2\xB5m") == "3/8 in, 20 \xC2\xB5m"); // UTF-8 stays
+  CHECK(escaped("a\xFF\xC3z\xED\xA0\x80") == // none of it UTF-8; each byte is shown as one
+        "a\xEF\xBF\xBD\xEF\xBF\xBDz\xEF\xBF\xBD\xEF\xBF\xBD\xEF\xBF\xBD");
   CHECK(escaped(std::string("a\0b\x1b[31mc", 9)) == "ab[31mc");
 }
 

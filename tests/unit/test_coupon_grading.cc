@@ -399,3 +399,41 @@ TEST_CASE("A corner of the nose sharper than a cell is long gets cells of its ow
   c.fixture.plunger.nose_radius = 5;
   CHECK(size_at(coupon_grid(c, Extent::half).x, 17) > 1.2);
 }
+
+TEST_CASE("An ironed leg has thin layers at its convex face, and more of them",
+          "[unit][mesh]")
+{
+  Case       c       = reference_case();
+  const auto plain   = coupon_grid(c, Extent::half).y;
+  c.coupon.thickness = 12.2;
+  REQUIRE(leg_is_ironed(c));
+  const auto ironed = coupon_grid(c, Extent::half).y;
+  CHECK(ironed.size() > plain.size());
+  const double skin = ironed[1], inner = ironed.back() - ironed[ironed.size() - 2];
+  CHECK(inner / skin > 3);
+  CHECK(worst_neighbours(ironed) < 1.8);
+  c.mesh.level    = MeshLevel::fine;
+  const auto fine = coupon_grid(c, Extent::half).y;
+  CHECK(fine.size() - 1 == 2 * (ironed.size() - 1));
+  CHECK(fine[1] == Approx(skin / 2).epsilon(0.2)); // refined in like proportion
+}
+
+TEST_CASE("Rounded edges begin on lines of a body's grid", "[unit][mesh]")
+{
+  Case c               = reference_case();
+  c.coupon.edge_radius = 3;
+  CHECK_FALSE(has_line(coupon_grid(c, Extent::half).y, 3)); // sharp in the plane
+  c.mesh.dimension = 3;
+  for (const MeshLevel level : {MeshLevel::quick, MeshLevel::standard, MeshLevel::fine})
+    for (const double radius : {0.3, 1., 3., 4.4})
+    {
+      c.mesh.level          = level;
+      c.coupon.edge_radius  = radius;
+      const CouponGrid grid = coupon_grid(c, Extent::half);
+      require_ascending(grid.y);
+      require_ascending(grid.z);
+      CHECK(has_line(grid.y, radius));
+      CHECK(has_line(grid.y, 10 - radius));
+      CHECK(has_line(grid.z, 19 - radius));
+    }
+}

@@ -154,7 +154,7 @@ TEST_CASE("A half model's rows are told of both sides", "[unit][faces]")
         Approx(half.zone(FaceZone::weld)->mean_elongation));
 }
 
-TEST_CASE("Ductility used: a stated limit strain goes before an elongation",
+TEST_CASE("Ductility used: a stated limit strain takes precedence over an elongation",
           "[unit][faces]")
 {
   Case c                         = welded(2);

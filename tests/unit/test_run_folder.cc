@@ -1,10 +1,10 @@
 // A run folder is made, refused or cleared, and nothing of the user's is ever lost.
 
 #include "inputs/input_error.h"
+#include "inputs/whole_file.h"
 #include "solver/output/folder_lock.h"
 #include "solver/output/run_folder.h"
 #include "solver/output/run_summary.h"
-#include "solver/output/whole_file.h"
 #include "tests/unit/scratch_folder.h"
 
 #include <catch2/catch.hpp>
@@ -130,6 +130,7 @@ TEST_CASE("overwriting clears the files of a run and nothing else", "[unit][outp
                                       folder.surface_file(),
                                       folder.log_file(),
                                       folder.path() / "surface.csv.part",
+                                      folder.path() / "run.json.0123450abc.part",
                                       folder.fields() / "coupon-0001.vtu",
                                       folder.fields() / "coupon-0002.vtu.part",
                                       folder.fields() / "coupon-0001.pvtu",
@@ -333,19 +334,6 @@ TEST_CASE("folders that may not be written are refused and left as they were",
   fs::permissions(scratch / "locked", fs::perms::owner_all);
 }
 
-TEST_CASE("a failed write leaves the former file whole", "[unit][output]")
-{
-  const ScratchFolder scratch;
-  write_whole_file(scratch / "a", "first");
-  write_whole_file(scratch / "a", "second");
-  CHECK(content(scratch / "a") == "second");
-  CHECK_FALSE(fs::exists(scratch / "a.part"));
-  CHECK_THROWS_WITH(write_whole_file(scratch / "no/a", "x"), Contains("No such file"));
-  fs::create_directory(scratch / "taken");
-  CHECK_THROWS_AS(write_whole_file(scratch / "taken", "x"), std::runtime_error);
-  CHECK_FALSE(fs::exists(scratch / "taken.part"));
-}
-
 TEST_CASE("only an unfinished run is resumed, and the one aside before the one it replaces",
           "[unit][output]")
 {
@@ -380,6 +368,9 @@ TEST_CASE("only an unfinished run is resumed, and the one aside before the one i
   }
   fs::create_directory_symlink(scratch / "run", scratch / "run/unfinished/checkpoint");
   CHECK_THROWS_WITH(run_to_resume(scratch / "run"), Contains("is a link"));
+  fs::remove(scratch / "run/unfinished/checkpoint");
+  fs::create_symlink(scratch / "elsewhere.txt", scratch / "run/unfinished/log.txt");
+  CHECK_THROWS_WITH(run_to_resume(scratch / "run"), Contains("log.txt is a link"));
 }
 
 TEST_CASE(
@@ -399,10 +390,78 @@ TEST_CASE(
   write_durable_file(folder.checkpoints() / "a.state", "x");
   write_durable_file(folder.checkpoints() / "a.state", "y");
   CHECK(content(folder.checkpoints() / "a.state") == "y");
-  CHECK_FALSE(fs::exists(folder.checkpoints() / "a.state.part"));
   folder.clear_checkpoints();
   CHECK_FALSE(fs::exists(folder.checkpoints()));
   put_content(folder.path() / "checkpoint", "a file of that name");
   CHECK_THROWS_WITH(write_durable_file(folder.checkpoints() / "a.state", "x"),
                     Contains("cannot write"));
+}
+
+TEST_CASE("a folder whose run was killed before its first file is as good as empty",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const fs::path      left = scratch / "run/run.json.abcdefghij.part";
+  fs::create_directory(scratch / "run");
+  for (const ExistingRun existing : {refuse, overwrite})
+  {
+    put_content(left, "cut o");
+    {
+      const RunFolder folder(scratch / "run", existing);
+      CHECK_FALSE(folder.aside());
+      CHECK_FALSE(fs::exists(left));
+      CHECK(holds_a_run(scratch / "run"));
+    }
+    fs::remove_all(scratch / "run/fields");
+    fs::remove_all(scratch / "run/tools");
+    fs::remove(scratch / "run/run.json");
+  }
+  put_content(scratch / "run/notes.txt.abcdefghij.part", "somebody's");
+  CHECK_THROWS_WITH(RunFolder(scratch / "run", overwrite), Contains("no run.json of ours"));
+}
+
+TEST_CASE("a run that was taking the place of another is moved in by whoever comes next",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const fs::path      run = scratch / "run", aside = run / "unfinished";
+  const auto          broken_off = [&](const char *state, const char *travel_there)
+  {
+    fs::remove_all(run);
+    {
+      const RunFolder earlier(run, refuse);
+      put_content(earlier.travel_file(), "old");
+    }
+    {
+      const RunFolder next(run, overwrite);
+      put_content(next.summary_file(),
+                  R"({"program": "throughbend", "state": "finished"})");
+      put_content(next.log_file(), "new log");
+      put_content(next.fields() / "a.vtu", "new shape");
+      put_content(travel_there == std::string("aside") ? next.travel_file()
+                                                       : run / "travel.csv",
+                  "new");
+    }
+    put_content(run / "run.json",
+                std::string(R"({"program": "throughbend", "state": ")") + state + "\"}");
+  };
+  const auto check_whole = [&]
+  {
+    CHECK(content(run / "travel.csv") == "new");
+    CHECK(content(run / "log.txt") == "new log");
+    CHECK(content(run / "fields/a.vtu") == "new shape");
+    CHECK_THAT(content(run / "run.json"), Contains("finished"));
+    CHECK_FALSE(fs::exists(aside));
+  };
+  broken_off("taking its place", "already moved");
+  CHECK_THROWS_WITH(run_to_resume(run), Contains("is finished"));
+  check_whole();
+  broken_off("being replaced", "aside");
+  CHECK_THROWS_WITH(run_to_resume(run), Contains("is finished"));
+  check_whole();
+  broken_off("taking its place", "already moved");
+  {
+    const RunFolder another(run, overwrite); // and stops there
+  }
+  CHECK(content(run / "travel.csv") == "new");
 }

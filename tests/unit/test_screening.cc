@@ -198,7 +198,7 @@ TEST_CASE("length, support, frame and offset have one criterion", "[unit][screen
         {
           std::istringstream text(check_text(all, units));
           for (std::string row; std::getline(text, row);)
-            if (row.find("offset allowed") != row.npos ||
+            if (row.find("largest offset") != row.npos ||
                 row.find("inside the frame") != row.npos ||
                 row.find("clearance beside") != row.npos)
             {

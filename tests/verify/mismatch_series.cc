@@ -1,6 +1,6 @@
 // How much of the peak strain of a weld that does not match is the mesh's doing: the coupon
 // of reference case R with a weld and softened bands, on a series of meshes refined in all
-// directions alike, extrapolated to cells of no size, against the default mesh.
+// directions alike, extrapolated to the mesh-converged value, against the default mesh.
 //
 //   mismatch_series [FILE.md] [FINEST]   mismatch_series.md and 8 layers if not given; the
 //                                        kept one is tests/verify/mismatch_series.md

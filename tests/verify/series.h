@@ -1,5 +1,5 @@
 #pragma once
-// What a series of meshes needs besides its runs: the value for cells of no size, and rows
+// What a series of meshes needs besides its runs: the mesh-converged value, and rows
 // of a Markdown table. Knows no pass.
 
 #include <array>

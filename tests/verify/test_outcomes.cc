@@ -188,7 +188,7 @@ TEST_CASE("a coupon of which one end is out is pushed on until the other is", "[
   c.coupon.offset    = 0;
   const Pass centred = push(c);
   CHECK(centred.finding.outcome == Outcome::through);
-  // The longer leg has the offset more to go; it leaves askew.
+  // The longer leg has the offset more to go; it leaves turned.
   const double later = off.finding.travel - centred.finding.travel;
   CHECK(later == Approx(31.75).margin(3));
 

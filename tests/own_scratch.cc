@@ -1,4 +1,6 @@
-#include "solver/app/own_scratch.h"
+#include "own_scratch.h"
+
+#include "solver/app/launch.h"
 
 #include <cstdlib>
 #include <string>
@@ -13,15 +15,6 @@ namespace
 constexpr const char *place_of_open_mpi = "OMPI_MCA_orte_tmpdir_base";
 constexpr const char *alone_of_open_mpi = "OMPI_MCA_ess_singleton_isolated";
 } // namespace
-
-bool is_started_by_launcher()
-{
-  for (const char *name : {"OMPI_COMM_WORLD_SIZE", "OMPI_COMM_WORLD_RANK", "PMIX_RANK",
-                           "PMI_RANK", "PMI_SIZE"})
-    if (std::getenv(name) != nullptr)
-      return true;
-  return false;
-}
 
 OwnScratch::OwnScratch()
 {

@@ -1,16 +1,13 @@
 #pragma once
-// A folder for the temporary files of MPI that no other run shares. Runs that start and end
-// at the same moment would otherwise use one between them, and the one that ends may take
-// it away while the other starts (Open MPI 4). A single rank is also told to start no
-// daemon beside it. Ranks that a launcher started share its folder and its daemon instead.
+// For tests that start MPI on one rank alone, as the program does not: a folder for the
+// temporary files of MPI that no other test shares. Tests that start and end at the same
+// moment would otherwise use one between them, and the one that ends may take it away while
+// the other starts (Open MPI 4). No daemon is started beside the rank, either.
 
 #include <filesystem>
 
 namespace throughbend
 {
-/// Whether mpirun, or another launcher of ranks, has started this process.
-bool is_started_by_launcher();
-
 /// To be made before MPI is started, and kept until it has ended. Where no folder can be
 /// made, MPI goes on with the shared one.
 class OwnScratch

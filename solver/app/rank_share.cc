@@ -1,0 +1,84 @@
+#include "solver/app/rank_share.h"
+
+#include "inputs/guarded.h"
+#include "meshes/coupon_grading.h"
+#include "solver/app/pass_run.h"
+#include "solver/app/rank_group.h"
+
+#include <fmt/core.h>
+
+#include <chrono>
+#include <iostream>
+#include <thread>
+
+namespace throughbend
+{
+namespace
+{
+/// Between two looks whether the first rank has ended.
+constexpr std::chrono::milliseconds nap{20};
+
+/// The first rank's number, on every rank. Who waits for it sleeps.
+int told_by_first(int number, MPI_Comm communicator)
+{
+  MPI_Request request = MPI_REQUEST_NULL;
+  MPI_Ibcast(&number, 1, MPI_INT, 0, communicator, &request);
+  for (int there = 0;;)
+  {
+    MPI_Test(&request, &there, MPI_STATUS_IGNORE);
+    if (there != 0)
+      return number;
+    std::this_thread::sleep_for(nap);
+  }
+}
+
+std::string alone_remark(const Case &c, const int ranks)
+{
+  return fmt::format(
+      "{} ranks would make this pass no sooner than one: it has some {:.0f} "
+      "unknowns, and ranks pay from {:.0f} on ({}). The first rank makes it, "
+      "the others sleep",
+      ranks, n_unknowns(c), ranks_pay_from(c.mesh.dimension),
+      c.mesh.dimension == 2 ? "in the plane" : "with width");
+}
+} // namespace
+
+double n_unknowns(const Case &c)
+{
+  const CouponGrid grid  = coupon_grid(c, model_extent(c));
+  const auto       nodes = [](const std::vector<double> &lines)
+  { return lines.empty() ? 1. : 2. * static_cast<double>(lines.size()) - 1; };
+  return nodes(grid.x) * nodes(grid.y) * nodes(grid.z) * c.mesh.dimension;
+}
+
+double ranks_pay_from(const int dimension)
+{
+  return dimension == 2 ? 40000 : 20000;
+}
+
+ExitCode push_shared(const PushOrder &order, const CaseReading &reading,
+                     MPI_Comm communicator)
+{
+  return reading.value->mesh.dimension == 2 ? run_pass<2>(order, reading, communicator)
+                                            : run_pass<3>(order, reading, communicator);
+}
+
+ExitCode push_on_ranks(const PushOrder &order, const CaseReading &reading,
+                       MPI_Comm communicator)
+{
+  const RankGroup ranks(communicator);
+  const Case     &c = *reading.value;
+  if (ranks.is_alone() || n_unknowns(c) >= ranks_pay_from(c.mesh.dimension))
+    return push_shared(order, reading, communicator);
+  ExitCode code = ExitCode::failed;
+  if (ranks.is_first())
+  {
+    CaseReading told = reading;
+    told.remarks.push_back(alone_remark(c, ranks.n()));
+    if (order.speech == Speech::full)
+      std::cerr << "note: " << told.remarks.back() << ".\n";
+    code = guarded([&] { return push_shared(order, told, MPI_COMM_SELF); });
+  }
+  return static_cast<ExitCode>(told_by_first(static_cast<int>(code), communicator));
+}
+} // namespace throughbend

@@ -1,0 +1,26 @@
+// A push that all ranks share however small the model is, by the words of the verb `push`.
+// The program leaves small models to its first rank.
+//
+//     rank_push CASE [options of push]
+
+#include "inputs/guarded.h"
+#include "solver/app/interrupt.h"
+#include "solver/app/push_order.h"
+#include "solver/app/push_verb.h"
+#include "solver/app/rank_share.h"
+#include "solver/fem/mpi_session.h"
+
+int main(int argc, char **argv)
+{
+  using namespace throughbend;
+  watch_for_interrupts();
+  return static_cast<int>(guarded(
+      [&]
+      {
+        const PushOrder order =
+            push_order(given_words(push_verb(), {argv + 1, argv + argc}));
+        const CaseReading reading = read_case(order.case_file, order.overrides);
+        const MpiSession  mpi(argv[0], StartSpeech::tell);
+        return push_shared(order, reading, MPI_COMM_WORLD);
+      }));
+}
