@@ -18,12 +18,12 @@ namespace throughbend
 {
 namespace
 {
-/// Address space that deal.II's libraries take before anything is computed is 490 MB; this
-/// leaves room to say so when a pass runs out of more [bytes].
-constexpr rlim_t least_space = 560u << 20;
+/// Address space that the libraries take before anything is computed: 490 MB with deal.II,
+/// 65 MB with VTK. This leaves room to say so when more runs out [bytes].
+constexpr rlim_t least_for_passes = 560u << 20, least_for_others = 96u << 20;
 
 /// With less, the loader ends the program in words that nobody understands.
-void check_space()
+void check_space(const rlim_t least_space)
 {
   rlimit limit{};
   if (getrlimit(RLIMIT_AS, &limit) != 0 || limit.rlim_cur == RLIM_INFINITY ||
@@ -31,10 +31,10 @@ void check_space()
     return;
   if (!speaks())
     std::exit(static_cast<int>(ExitCode::failed)); // the first rank tells it for all
-  throw std::runtime_error("the limit on memory (ulimit -v) is " +
-                           std::to_string(limit.rlim_cur >> 20) + " MB, and a pass needs " +
-                           std::to_string(least_space >> 20) +
-                           " MB at the very least, with width far more. Raise it.");
+  throw std::runtime_error(
+      "the limit on memory (ulimit -v) is " + std::to_string(limit.rlim_cur >> 20) +
+      " MB, and this needs " + std::to_string(least_space >> 20) +
+      " MB at the very least, a coupon with width far more. Raise it.");
 }
 
 /// A wish to stop that comes while the libraries are loaded waits until the program can
@@ -65,9 +65,9 @@ void become(const std::string &name, const std::vector<std::string> &words,
       for (const std::string &word : words)
         arguments.push_back(const_cast<char *>(word.c_str()));
       arguments.push_back(nullptr);
+      check_space(kind == CompanionKind::passes ? least_for_passes : least_for_others);
       if (kind == CompanionKind::passes)
       {
-        check_space();
         // OpenBLAS starts its threads when it is loaded, with 128 MB for each, and tries
         // without end where it does not get them. One is all we use.
         setenv("OPENBLAS_NUM_THREADS", "1", 1);

@@ -65,15 +65,17 @@ class MpiSession::Started
 {
 public:
   explicit Started(char *program)
-      : words_{program, no_file_.data(), nullptr}, own_(words_), mpi_(n_words_, own_, 1)
+      : words_{program, no_file_.data(), no_handler_.data(), nullptr}, own_(words_),
+        mpi_(n_words_, own_, 1)
   {
   }
 
 private:
-  std::string                              no_file_ = "-skip_petscrc"; ///< no .petscrc
-  int                                      n_words_ = 2;
-  char                                    *words_[3];
-  char                                   **own_;
+  std::string no_file_    = "-skip_petscrc";      ///< no .petscrc
+  std::string no_handler_ = "-no_signal_handler"; ///< signals are heeded elsewhere
+  int         n_words_    = 3;
+  char       *words_[4];
+  char      **own_;
   dealii::Utilities::MPI::MPI_InitFinalize mpi_;
 };
 

@@ -257,6 +257,8 @@ for ranks in (2, 3):
     check("PETSc" not in done.stdout + done.stderr, "options of PETSc were read: " + done.stdout[:300])
     check(filecmp.cmp("small-1/travel.csv", "small-%d/travel.csv" % ranks, shallow=False),
           "small on %d ranks: another record" % ranks)
+done = subprocess.run([mpiexec, "-np", "2"] + small + ["case.ini"], capture_output=True, text=True, timeout=120)
+check(done.returncode == 2 and done.stderr.count("throughbend: ") == 1, "a file for a folder: " + done.stderr)
 done = push(2, ["case.ini", "--into", "petsc"])
 check("PETSc" not in done.stdout + done.stderr, "shared: options of PETSc were read: " + done.stdout[:300])
 os.remove(".petscrc")
