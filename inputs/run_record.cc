@@ -153,7 +153,7 @@ std::size_t largest_at(const std::vector<double> &values)
 
 std::vector<double> RunRecord::column(const std::string &head) const
 {
-  if (!travel)
+  if (!travel || travel->rows() == 0)
     return {};
   const auto &heads = travel->heads();
   if (std::find(heads.begin(), heads.end(), head) == heads.end())
