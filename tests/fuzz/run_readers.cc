@@ -100,6 +100,8 @@ private:
 WholeRun whole_run(const std::filesystem::path &folder)
 {
   WholeRun whole;
+  if (is_study(folder)) // which nothing is compared with
+    return whole;
   whole.run = read_run_record(folder);
   if (whole.run.told)
     whole.limits = case_limits(*whole.run.told);
