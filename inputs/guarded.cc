@@ -4,6 +4,7 @@
 #include "inputs/shown_text.h"
 #include "inputs/verb.h"
 
+#include <filesystem>
 #include <iostream>
 
 namespace throughbend
@@ -21,6 +22,14 @@ ExitCode caught(const std::function<ExitCode()> &work)
     if (speaks())
       std::cerr << "throughbend: " << shown_message(error.what()) << '\n';
     return ExitCode::bad_input;
+  }
+  catch (const std::filesystem::filesystem_error &error)
+  {
+    std::cerr << "throughbend: "
+              << shown_message(error.path1().string() + ": " + error.code().message() +
+                               ". Is it there, and yours to use?")
+              << '\n';
+    return ExitCode::failed;
   }
   catch (const std::exception &error)
   {

@@ -153,7 +153,7 @@ std::size_t largest_at(const std::vector<double> &values)
 
 std::vector<double> RunRecord::column(const std::string &head) const
 {
-  if (!travel)
+  if (!travel || travel->rows() == 0)
     return {};
   const auto &heads = travel->heads();
   if (std::find(heads.begin(), heads.end(), head) == heads.end())
@@ -227,16 +227,14 @@ double RunRecord::last_travel() const
 
 RunRecord read_run_record(const fs::path &folder)
 {
-  if (!fs::is_directory(folder))
+  std::error_code fault; // a link to itself is no folder, and no reason to stop here
+  if (!fs::is_directory(folder, fault))
     throw InputError(folder.string() +
-                     (fs::exists(folder) ? ": that is a file, no folder."
-                                         : ": there is no such folder.") +
+                     (fs::exists(folder, fault) ? ": that is a file, no folder."
+                                                : ": there is no such folder.") +
                      " Name the folder of a run, as throughbend push prints it.");
   const auto has = [&](const char *file)
-  {
-    std::error_code fault;
-    return fs::exists(fs::symlink_status(folder / file, fault));
-  };
+  { return fs::exists(fs::symlink_status(folder / file, fault)); };
   if (!has("run.json") && !has("travel.csv"))
     throw InputError(folder.string() +
                      ": this is no run folder: it has neither run.json nor "

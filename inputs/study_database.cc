@@ -159,8 +159,8 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
     StudyStatement tables = (*this)("SELECT count(*) FROM sqlite_master");
     tables.next();
     if (tables.whole(0) == 0)
-      throw InputError(file_ +
-                       " holds no study: one was begun there and nothing was kept.");
+      throw InputError(file_ + " holds no study: one was begun there and nothing was kept. "
+                               "Give its command again.");
   }
   if (access == StudyAccess::write)
   {

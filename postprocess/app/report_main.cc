@@ -44,18 +44,20 @@ std::string own_page(const std::string &run)
 void check_places(const ReportOrder &order)
 {
   namespace fs = std::filesystem;
+  std::error_code fault;
   if (order.index.empty())
   {
-    if (fs::is_directory(order.runs.front()))
+    if (fs::is_directory(order.runs.front(), fault))
       check_place("page", order.page, report_mark, order.foreign);
     return;
   }
   check_place("index", order.index, report_mark, order.foreign);
   for (const std::string &run : order.runs)
-    if (fs::is_directory(run))
+    if (fs::is_directory(run, fault))
     {
       check_place("index", own_page(run), report_mark, order.foreign);
-      if (fs::weakly_canonical(own_page(run)) == fs::weakly_canonical(order.index))
+      if (fs::weakly_canonical(own_page(run), fault) ==
+          fs::weakly_canonical(order.index, fault))
         throw InputError("--index " + order.index +
                          ": that is where the page of the run itself goes. Choose another "
                          "name.");

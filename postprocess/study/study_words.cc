@@ -1,7 +1,7 @@
 #include "postprocess/study/study_words.h"
 
-#include "inputs/told_case.h"
 #include "inputs/option_table.h"
+#include "inputs/told_case.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/limit_chart.h"
 

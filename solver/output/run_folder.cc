@@ -212,10 +212,11 @@ void check_replaceable(const fs::path &folder, const ExistingRun existing)
 /// Throws where the name stands for something that cannot hold a run.
 void check_name(const fs::path &place)
 {
-  if (fs::exists(place) && !fs::is_directory(place))
+  std::error_code fault;
+  if (fs::exists(place, fault) && !fs::is_directory(place, fault))
     throw InputError(place.string() +
                      " is a file, and a run needs a folder. Choose another name.");
-  if (!fs::exists(place) && is_link(place))
+  if (!fs::exists(place, fault) && is_link(place))
     throw InputError(place.string() +
                      " is a link that leads nowhere. Choose another name.");
 }
@@ -288,7 +289,8 @@ RunPlace run_to_resume(const fs::path &folder)
   fs::path place = folder;
   if (!place.has_filename() && place != place.root_path())
     place = place.parent_path();
-  if (!fs::is_directory(place))
+  std::error_code fault;
+  if (!fs::is_directory(place, fault))
     throw InputError("there is no run folder " + place.string() + " to resume.");
   if (place.filename() == aside_name && holds_a_run(fs::absolute(place).parent_path()))
     place = place.has_parent_path() ? place.parent_path() : fs::path(".");
@@ -322,8 +324,9 @@ RunPlace run_to_resume(const fs::path &folder)
 
 bool holds_a_run(const fs::path &folder)
 {
-  const fs::path file = folder / "run.json";
-  if (!fs::is_regular_file(file))
+  const fs::path  file = folder / "run.json";
+  std::error_code fault;
+  if (!fs::is_regular_file(file, fault))
     return false;
   try
   {

@@ -61,7 +61,7 @@ std::string replace_file(const fs::path &run, const std::string &name,
   fs::path file = run / name;
   if (file.parent_path() != run && spoiler.below(4) == 0)
     file = file.parent_path();
-  const bool is_folder = fs::is_directory(file);
+  const bool is_folder = fs::is_directory(fs::symlink_status(file));
   fs::remove_all(file);
   switch (spoiler.below(7))
   {
