@@ -1,17 +1,16 @@
 // How much of the force that irons an over-thick leg is the mesh's and the step's doing:
 // the sound pass with coupons of 11.0 to 12.8 mm in a room of 11.6 mm, on a series of
-// meshes refined in all directions alike, extrapolated to cells of no size, and with steps
-// cut on the default mesh.
+// meshes refined in all directions alike, extrapolated to the mesh-converged value, and
+// with steps cut on the default mesh.
 //
-//   ironing_series [FILE.md] [FINEST] [THICKNESS...]   ironing_series.md, 4 meshes (3: without
-//                  the level fine), all thicknesses [mm] if not given; the kept table is
-//                  tests/verify/ironing_series.md
+//   ironing_series [FILE.md] [FINEST] [THICKNESS...]
+//
+// FILE: ironing_series.md; FINEST: 4 meshes, 3 without the level fine; all thicknesses [mm]
+// if not given. The kept table is tests/verify/ironing_series.md
 //
 // Exit status 1 when on the default mesh the force ripples by more than 2 %, its mean is
-// more than 3 % from that of cells of no size, or ram work and energies of the ironed
-// stretch differ by more than 0.5 %. The first is not met at 11.6 mm, the second at no
-// thickness: the kept table tells by how much, and a finding says it too
-// (solver/pass/findings.cc).
+// more than 3 % from the mesh-converged value, or ram work and energies of the ironed
+// stretch differ by more than 0.5 %.
 
 #include "meshes/coupon_grading.h"
 #include "tests/verify/ironed_stretch.h"
@@ -145,7 +144,7 @@ int main(int argc, char **argv)
       good = false;
     };
     demand("ripple", found[1].ripple, most_ripple);
-    demand("the mean's distance from cells of no size", off, most_off);
+    demand("the mean's distance from the mesh-converged value", off, most_off);
     demand("the balance of work", found[1].balance, imbalance);
   }
   std::FILE *const out = std::fopen(file, "w");
