@@ -208,7 +208,7 @@ TEST_CASE("length, support, frame and offset have one criterion", "[unit][screen
         }
         if (frame > 0 && length / 2 > frame)
           CHECK_THAT(check_text(all, UnitSystem::us),
-                     Contains("none: too long for the frame"));
+                     Contains("none: the coupon is too long for the frame"));
       }
 }
 
