@@ -5,6 +5,7 @@
 
 #include <sqlite3.h>
 
+#include <cerrno>
 #include <stdexcept>
 #include <system_error>
 
@@ -17,14 +18,37 @@ constexpr long long our_version  = 1;          // of the tables
 constexpr int       patience     = 60000;      // [ms] for a second writer
 constexpr int       longest_text = 64 << 20;   // [bytes] of what is kept of a pass
 
+/// Why nothing can be written beside the file, or `otherwise`: SQLite keeps the reason of
+/// its last attempt, which may have been another one.
+int reason_there(const std::string &file, const int otherwise)
+{
+  try
+  {
+    constexpr std::size_t little = 4096;
+    const ReservedFile    room(file, little);
+    return otherwise;
+  }
+  catch (const WriteError &fault)
+  {
+    return fault.reason;
+  }
+}
+
 [[noreturn]] void fail(sqlite3 *database, const std::string &file)
 {
   const int         code = database == nullptr ? SQLITE_NOMEM : sqlite3_errcode(database);
   const std::string why =
       database == nullptr ? "no memory" : std::string(sqlite3_errmsg(database));
-  const int         reason = database == nullptr ? 0 : sqlite3_system_errno(database);
+  const bool opening = (code & 0xff) == SQLITE_CANTOPEN;
+  const int  last    = database == nullptr ? 0 : sqlite3_system_errno(database);
+  // The last attempt is one to read a journal, which is not there where none can be made.
+  const bool        misled = opening && last == ENOENT;
+  const int         reason = opening ? reason_there(file, misled ? EAGAIN : last) : last;
   const std::string told =
-      why + (reason == 0 ? "" : " (" + std::generic_category().message(reason) + ")");
+      why +
+      (reason == EAGAIN
+           ? " (its journal could not be made, and now could: try again)"
+           : (reason == 0 ? "" : " (" + std::generic_category().message(reason) + ")"));
   switch (code & 0xff)
   {
   case SQLITE_FULL:

@@ -35,11 +35,9 @@ int told_by_first(int number, MPI_Comm communicator)
 std::string alone_remark(const Case &c, const int ranks)
 {
   return fmt::format(
-      "{} ranks would make this pass no sooner than one: it has some {:.0f} "
-      "unknowns, and ranks pay from {:.0f} on ({}). The first rank makes it, "
-      "the others sleep",
-      ranks, n_unknowns(c), ranks_pay_from(c.mesh.dimension),
-      c.mesh.dimension == 2 ? "in the plane" : "with width");
+      "{} ranks would make this pass no sooner than one: it has some {:.0f} unknowns, and "
+      "ranks share models from {:.0f} on. The first rank makes it, the others sleep",
+      ranks, n_unknowns(c), shared_from);
 }
 } // namespace
 
@@ -49,11 +47,6 @@ double n_unknowns(const Case &c)
   const auto       nodes = [](const std::vector<double> &lines)
   { return lines.empty() ? 1. : 2. * static_cast<double>(lines.size()) - 1; };
   return nodes(grid.x) * nodes(grid.y) * nodes(grid.z) * c.mesh.dimension;
-}
-
-double ranks_pay_from(const int dimension)
-{
-  return dimension == 2 ? 40000 : 20000;
 }
 
 ExitCode push_shared(const PushOrder &order, const CaseReading &reading,
@@ -68,7 +61,7 @@ ExitCode push_on_ranks(const PushOrder &order, const CaseReading &reading,
 {
   const RankGroup ranks(communicator);
   const Case     &c = *reading.value;
-  if (ranks.is_alone() || n_unknowns(c) >= ranks_pay_from(c.mesh.dimension))
+  if (ranks.is_alone() || n_unknowns(c) >= shared_from)
     return push_shared(order, reading, communicator);
   ExitCode code = ExitCode::failed;
   if (ranks.is_first())

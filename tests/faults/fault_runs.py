@@ -55,7 +55,7 @@ checkpoint_every = 0.0001 s
 # What fails, with what, and whether the disk stays full.
 KINDS = {"full": (errno.ENOSPC, "once"), "stays full": (errno.ENOSPC, "on"), "broken": (errno.EIO, "once"),
          "short": ("short", "once"), "dies": ("kill", "once")}
-REASONS = ("No space left on device", "Input/output error", "the disk is full", "disk I/O error")
+REASONS = ("No space left on device", "Input/output error", "the disk is full", "disk I/O error", "its journal could not be made")
 tally = collections.Counter()
 failures = []
 
