@@ -80,8 +80,10 @@ TEST_CASE("Rounded edges take away the metal that the arcs do", "[fem][edges]")
     const CouponModel<3> model(placed_coupon(c), MPI_COMM_SELF);
     CHECK(volume(model) == Approx(volume_by_hand(c)).epsilon(1e-9));
   }
-  // Cells beside a weld cut the rounding into several: corners lie on the arc, and chords
-  // take a little more away.
+  // Cells beside a weld cut the rounding in two or more over its height, and one cell is
+  // left across: corners lie on the arc, and chords take more away. By hand: one chord of
+  // 45 deg and two of 22.5 deg enclose (sin 45 + 2 sin 22.5) / 2 = 0.736 r^2 of the arc's
+  // 0.785 r^2, so 0.264 in place of 0.215 r^2 is lost.
   Case c                = body(3);
   c.weld.preparation    = Preparation::single_v;
   c.weld.root_opening   = 2;
@@ -94,8 +96,8 @@ TEST_CASE("Rounded edges take away the metal that the arcs do", "[fem][edges]")
   const double         lost =
       c.coupon.length / 2 * c.coupon.width / 2 * c.coupon.thickness - volume(model);
   const double by_hand = c.coupon.length / 2 * (4 - pi) / 2 * 9;
-  CHECK(lost > 0.95 * by_hand);
-  CHECK(lost < 1.2 * by_hand);
+  CHECK(lost > by_hand);
+  CHECK(lost < 0.264 / 0.2146 * by_hand);
   for (const CellData<3> &cell : model.cells())
     for (const double weight : cell.weight)
       CHECK(weight > 0);
