@@ -6,8 +6,9 @@
 
 #include <petscversion.h>
 
-#include <signal.h> // sigaction, alarm, setenv: POSIX
+#include <signal.h> // sigaction, alarm, setenv, getrlimit: POSIX
 #include <stdlib.h>
+#include <sys/resource.h>
 #include <unistd.h>
 
 #include <atomic>
@@ -50,9 +51,16 @@ void ended_early()
     give_up("could not be started.");
 }
 
+/// MPI ends the process itself, with a code and words of its own, where it gets no more
+/// files: it opens some twenty of its own.
+constexpr rlim_t fewest_files = 32;
+
 /// Before MPI is started; what it is told goes through the environment.
 void prepare()
 {
+  rlimit files{};
+  if (getrlimit(RLIMIT_NOFILE, &files) == 0 && files.rlim_cur < fewest_files)
+    give_up("cannot be started with fewer than 32 open files (ulimit -n).");
   // Ranks that wait give way to those that work, as there may be more of them than cores.
   setenv("OMPI_MCA_mpi_yield_when_idle", "1", 1);
   // Options of PETSc may name files and start programs. Ours are in the code.

@@ -148,7 +148,10 @@ TEST_CASE(
     "The ram's force runs out, and what it would take is found, on any number of ranks",
     "[mpi]")
 {
-  compare<2>(coarse + ";--ram.capacity;15 kN", Outcome::over_capacity);
+  // At 1e-9 the last step before the drop is refused, and how often it is tried again hangs
+  // on rounding.
+  compare<2>(cells + "--solver.residual_tolerance;3e-8;--ram.capacity;15 kN",
+             Outcome::over_capacity);
 }
 
 TEST_CASE("A flawed weld opens alike on any number of ranks", "[mpi]")
