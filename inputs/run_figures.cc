@@ -44,7 +44,7 @@ struct LevelBands
 // Largest distances measured over the examples, rounded up: tests/verify/figure_bands.md;
 // where another source shows more, it is named.
 constexpr LevelBands force_band      = {{0.03, 0}, {0.02, 0}};
-constexpr LevelBands ironed_band     = {{0.14, 0}, {0.11, 0}}; // ironing_series.md, 12.8 mm
+constexpr LevelBands ironed_band     = {{0.12, 0}, {0.06, 0}}; // ironing_series.md
 constexpr LevelBands travel_band     = {{0, 0.6}, {0, 0.4}};
 constexpr LevelBands peak_place_band = {{0, 4}, {0, 3}};
 constexpr LevelBands strain_band     = {{0.05, 0.002}, {0.04, 0.002}};

@@ -219,9 +219,9 @@ std::string finer_cells_text(const PassSetup &setup)
 {
   if (setup.coupon.dimension == 3)
     return " With finer cells that force is larger by an amount that is not known.";
-  const char *const lack = setup.coupon.cells == MeshLevel::quick      ? "16"
-                           : setup.coupon.cells == MeshLevel::standard ? "12"
-                                                                       : "6";
+  const char *const lack = setup.coupon.cells == MeshLevel::quick      ? "12"
+                           : setup.coupon.cells == MeshLevel::standard ? "6"
+                                                                       : "3";
   return std::string(" With finer cells and steps that force is up to ") + lack +
          " % larger.";
 }

@@ -94,7 +94,7 @@ TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through
   CHECK(finding.outcome == Outcome::through);
   CHECK(finding.verdict.text(UnitSystem::metric).find("THROUGH, leg ironed") == 0);
   CHECK(finding.evidence.find("both legs are ironed") != std::string::npos);
-  CHECK(finding.evidence.find("With finer cells and steps that force is up to 12 %") !=
+  CHECK(finding.evidence.find("With finer cells and steps that force is up to 6 %") !=
         std::string::npos);
 
   c.coupon.thickness = 11.5;
