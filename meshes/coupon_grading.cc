@@ -226,7 +226,7 @@ std::vector<double> graded(double size, int cells, double last_over_first)
 
 /// A shoulder that irons a leg shears its skin: layers are thin at the convex face, and the
 /// innermost one is so many times as high as the outermost. With friction four layers gave
-/// an ironing force 3 to 5 % too low, six up to 3 %, or 6 % for a leg a tenth too thick
+/// an ironing force 3 to 5 % too low, six up to 3 %
 /// (tests/verify/ironing_series.md).
 constexpr double inner_over_skin = 5;
 
