@@ -72,12 +72,32 @@ Level level_of(const MeshSettings &mesh)
   return {4, 1, 6, 6};
 }
 
+/// A quick mesh answers soon whatever the case: where fine cells along welds, flaws, ironed
+/// legs and edges would make more unknowns than this, they are made so many times longer,
+/// at most. Each coupon of the gallery stays below it.
+constexpr std::size_t most_unknowns_if_quick = 7000;
+constexpr double      coarsest               = 12;
+
 /// Of the thickness: the longest cells of a leg that stays straight, and how far in from
 /// its end a leg may catch on a frame.
 constexpr double longest_cells   = 4;
 constexpr double ends_that_catch = 10;
 
-SizeWish size_wish(const Case &c)
+/// Of the cells of a straight leg [mm]: where they are longer than the arc that they slide
+/// past, the arc's top falls between points of contact and the leg hops from one to the
+/// next, in hundreds of short steps.
+double longest_of(const Case &c)
+{
+  const Shoulders &shoulders = c.fixture.shoulders;
+  const double     t         = c.coupon.thickness;
+  const double     arc       = shoulders.kind == ShoulderKind::solid
+                                   ? std::min(shoulders.radius, shoulders.bottom_radius)
+                                   : shoulders.radius;
+  return std::clamp(arc, t, longest_cells * t);
+}
+
+/// `coarser`: how many times as long the fine cells are made [-].
+SizeWish size_wish(const Case &c, const double coarser)
 {
   const double t = c.coupon.thickness, nose = c.fixture.plunger.nose_radius;
   const double factor = level_of(c.mesh).cells;
@@ -102,7 +122,7 @@ SizeWish size_wish(const Case &c)
     wish.ironed = 0.07 * std::sqrt(c.fixture.shoulders.radius * t) * factor;
     if (c.mesh.cell_size > 0)
       wish.ironed *= wish.bend / standard_bend;
-    wish.ironed      = std::min(wish.ironed, wish.bend);
+    wish.ironed      = std::min(coarser * wish.ironed, coarser > 1 ? wish.leg : wish.bend);
     wish.ironed_from = ironed_from(c) - t / 4;
     // Tight, but not too thick: only the curl beside the bend fills the room.
     if (thickest(c) <= room_beside_plunger(c))
@@ -112,20 +132,22 @@ SizeWish size_wish(const Case &c)
   // it.
   if (nose < wish.bend && c.mesh.cell_size <= 0 && c.mesh.dimension == 2)
   {
-    wish.corner    = std::max(0.7 * nose, t / 24 * factor);
+    wish.corner    = std::max(0.7 * nose, t / 24 * factor) * coarser;
     wish.corner_at = c.fixture.plunger.width / 2 - nose / 2;
   }
   wish.leg        = std::max(wish.leg, wish.bend);
   wish.bend_reach = (c.fixture.plunger.width / 2 + t / 2) * pi / 2 + t;
   wish.far_from   = straight_from(c);
   // In 3D a face has few points, and a round must not sink in between them.
-  wish.longest = c.mesh.dimension == 2 ? longest_cells * t * factor
-                                       : std::sqrt(c.fixture.shoulders.radius * t) / 2;
+  wish.longest = c.mesh.dimension == 2
+                     ? std::min(coarser * longest_of(c), longest_cells * t) * factor
+                     : std::sqrt(c.fixture.shoulders.radius * t) / 2;
   if (c.fixture.frame.present() &&
       c.coupon.length / 2 + std::abs(c.coupon.offset) > c.fixture.frame.distance)
   {
     wish.tip =
-        std::min(wish.leg, std::max(1.5 * c.fixture.frame.edge_radius, t / 8)) * factor;
+        std::min(wish.leg, std::max(1.5 * c.fixture.frame.edge_radius, t / 8) * coarser) *
+        factor;
     // What hangs on the frame's edge is the end of a leg; farther in it slides past.
     const double inside  = c.fixture.frame.distance - t;
     const double catches = c.coupon.length / 2 - ends_that_catch * t;
@@ -135,8 +157,12 @@ SizeWish size_wish(const Case &c)
   return wish;
 }
 
-/// Sizes near a line that wants finer cells grow by a third of the distance from it.
-constexpr double growth_from_line = 1. / 3;
+/// Sizes near a line that wants finer cells grow by a third of the distance from it, and
+/// twice as fast on a mesh that has to be coarser.
+double growth_from_line(const double coarser)
+{
+  return std::min(coarser, 2.) / 3;
+}
 
 /// Cuts [from, to] so that each cell comes close to the wished size; without `from`.
 std::vector<double> cut(double from, double to, const std::function<double(double)> &wish)
@@ -148,8 +174,11 @@ std::vector<double> cut(double from, double to, const std::function<double(doubl
   for (const double middle : {0., from, to})
     if (middle >= from && middle <= to)
       least = std::min(least, wish(middle));
-  const int samples =
-      static_cast<int>(std::clamp(std::ceil((to - from) / least), 1. * fewest, 1. * most));
+  const double cells_at_most = (to - from) / least;
+  const int    samples =
+      cells_at_most <= fewest
+             ? fewest
+             : static_cast<int>(std::min(std::ceil(4 * cells_at_most), 1. * most));
   std::vector<double> count(samples + 1, 0.), cuts;
   for (int i = 0; i < samples; ++i)
   {
@@ -174,7 +203,8 @@ std::vector<double> cut(double from, double to, const std::function<double(doubl
 /// need on the convex face, or for cells twice as long where they are farther apart: many
 /// more would crowd where a weld is narrow.
 std::vector<double> across_zones(const CouponShape                   &shape,
-                                 const std::function<double(double)> &wish)
+                                 const std::function<double(double)> &wish,
+                                 const double                         growth)
 {
   constexpr double             longer_elsewhere = 2;
   const std::vector<MeshLine> &lines            = shape.lines();
@@ -191,9 +221,8 @@ std::vector<double> across_zones(const CouponShape                   &shape,
       {
         double size = wish(x);
         for (const MeshLine &line : lines)
-          size =
-              std::min(size, std::min(line.cell, line.tip_cell) +
-                                 growth_from_line * std::abs(x - shape.line(line, height)));
+          size = std::min(size, std::min(line.cell, line.tip_cell) +
+                                    growth * std::abs(x - shape.line(line, height)));
         return height == 0 ? size : longer_elsewhere * size;
       };
       std::vector<double> cuts = cut(from, to, size_here);
@@ -265,7 +294,7 @@ void keep_tips(const std::vector<Seam> &seams, double least, std::vector<double>
 /// ask for fine cells, as many as keep to that height, thin ones at the convex face, with a
 /// cut at every turn and in the middle.
 std::vector<double> through_plate(const CouponShape &shape, double plate, int layers,
-                                  double inner_over_outer)
+                                  double inner_over_outer, double growth)
 {
   const double height = plate / layers, least = height / 4;
   double       fine = std::numeric_limits<double>::infinity();
@@ -286,10 +315,10 @@ std::vector<double> through_plate(const CouponShape &shape, double plate, int la
   keep_tips(shape.seams(), least, kept);
   const auto wish = [&](double depth)
   {
-    double size = std::min(height, fine + growth_inward * depth);
+    double size = std::min(height, fine + growth * depth);
     for (const Seam &seam : shape.seams())
       for (const double tip : {seam.span.low, seam.span.high})
-        size = std::min(size, seam.cell + growth_inward * std::abs(depth - tip));
+        size = std::min(size, seam.cell + growth * std::abs(depth - tip));
     return size;
   };
   std::vector<double> cuts = {0};
@@ -318,8 +347,9 @@ std::vector<double> across_width(const Case &c, const CouponShape &shape, int la
   const int    pairs = std::max(1, layers / 2);
   const double size  = 1.2 * t / pairs; // away from the edge
   if (!shape.zones_along_x())
-    return across_zones(shape,
-                        [&](double) { return std::min(size, half_width / (2 * pairs)); });
+    return across_zones(
+        shape, [&](double) { return std::min(size, half_width / (2 * pairs)); },
+        growth_from_line(1));
   const double        edge  = std::min(0.8 * t, 0.4 * half_width);
   const double        inner = half_width - edge;
   const int           cells = std::max(pairs, static_cast<int>(std::ceil(inner / size)));
@@ -367,6 +397,49 @@ void cut_at_edges(const Coupon &coupon, const CouponShape &shape, int layers,
   }
   cut_also_at(coupon.width / 2 - r, r, grid.z);
 }
+CouponShape shape_of(const Case &c, Extent extent, const double coarser)
+{
+  return CouponShape(c, extent, size_wish(c, coarser).scale * coarser);
+}
+
+CouponGrid grid_of(const Case &c, Extent extent, const double coarser)
+{
+  const CouponShape shape  = shape_of(c, extent, coarser);
+  const SizeWish    wish   = size_wish(c, coarser);
+  const int         layers = layers_of(c, shape);
+  const auto        along  = [&](double x) { return wish.at(x); };
+
+  CouponGrid   grid;
+  const double inner = leg_is_ironed(c) ? inner_over_skin : 1.;
+  grid.y = shape.depth_along_y() ? through_plate(shape, c.coupon.thickness, layers, inner,
+                                                 growth_inward * std::min(coarser, 2.))
+                                 : graded(c.coupon.thickness, layers, inner);
+  if (shape.zones_along_x())
+    grid.x = across_zones(shape, along, growth_from_line(coarser));
+  else
+  {
+    const double from = extent == Extent::half ? 0. : c.coupon.offset - c.coupon.length / 2;
+    const double to   = c.coupon.offset + c.coupon.length / 2;
+    const double middle = from < 0 ? 0. : to;
+    grid.x              = {from};
+    for (const auto &[a, b] : {std::pair{from, middle}, std::pair{middle, to}})
+      if (b - a > 1e-6)
+        for (const double x : cut(a, b, along))
+          grid.x.push_back(x);
+  }
+  if (c.mesh.dimension == 3)
+  {
+    grid.z = across_width(c, shape, layers);
+    cut_at_edges(c.coupon, shape, layers, grid);
+  }
+  return grid;
+}
+
+/// Of the quadratic displacements of a plane model.
+std::size_t n_unknowns(const CouponGrid &grid)
+{
+  return 2 * (2 * grid.x.size() - 1) * (2 * grid.y.size() - 1);
+}
 } // namespace
 
 bool leg_is_ironed(const Case &c)
@@ -379,7 +452,7 @@ bool leg_is_ironed(const Case &c)
 
 double ironed_cell(const Case &c)
 {
-  return size_wish(c).ironed;
+  return size_wish(c, coarsening(c)).ironed;
 }
 
 double ironed_from(const Case &c)
@@ -412,38 +485,30 @@ double straight_from(const Case &c)
 
 CouponShape coupon_shape(const Case &c, Extent extent)
 {
-  return CouponShape(c, extent, size_wish(c).scale);
+  return shape_of(c, extent, coarsening(c));
 }
 
 CouponGrid coupon_grid(const Case &c, Extent extent)
 {
-  const CouponShape shape  = coupon_shape(c, extent);
-  const SizeWish    wish   = size_wish(c);
-  const int         layers = layers_of(c, shape);
-  const auto        along  = [&](double x) { return wish.at(x); };
+  return grid_of(c, extent, coarsening(c));
+}
 
-  CouponGrid   grid;
-  const double inner = leg_is_ironed(c) ? inner_over_skin : 1.;
-  grid.y = shape.depth_along_y() ? through_plate(shape, c.coupon.thickness, layers, inner)
-                                 : graded(c.coupon.thickness, layers, inner);
-  if (shape.zones_along_x())
-    grid.x = across_zones(shape, along);
-  else
+double coarsening(const Case &c)
+{
+  if (c.mesh.dimension != 2 || c.mesh.level != MeshLevel::quick)
+    return 1;
+  const Extent extent  = model_extent(c);
+  double       coarser = 1;
+  std::size_t  now     = n_unknowns(grid_of(c, extent, coarser));
+  while (now > most_unknowns_if_quick && coarser < coarsest)
   {
-    const double from = extent == Extent::half ? 0. : c.coupon.offset - c.coupon.length / 2;
-    const double to   = c.coupon.offset + c.coupon.length / 2;
-    const double middle = from < 0 ? 0. : to;
-    grid.x              = {from};
-    for (const auto &[a, b] : {std::pair{from, middle}, std::pair{middle, to}})
-      if (b - a > 1e-6)
-        for (const double x : cut(a, b, along))
-          grid.x.push_back(x);
+    const double      next = std::min(1.25 * coarser, coarsest);
+    const std::size_t then = n_unknowns(grid_of(c, extent, next));
+    if (then >= now) // what is left are the cells of the bend
+      break;
+    coarser = next;
+    now     = then;
   }
-  if (c.mesh.dimension == 3)
-  {
-    grid.z = across_width(c, shape, layers);
-    cut_at_edges(c.coupon, shape, layers, grid);
-  }
-  return grid;
+  return coarser;
 }
 } // namespace throughbend

@@ -29,6 +29,10 @@ bool leg_is_ironed(const Case &c);
 double ironed_cell(const Case &c);
 double ironed_from(const Case &c);
 
+/// How many times as long as wished the fine cells are, so that a quick mesh of a plane
+/// model stays small; 1 on every other mesh [-].
+double coarsening(const Case &c);
+
 /// The shape whose lines the grid has.
 CouponShape coupon_shape(const Case &c, Extent extent);
 } // namespace throughbend

@@ -112,6 +112,14 @@ RigidProfile RigidProfile::disc(Vec2 centre, double radius)
   return profile;
 }
 
+double RigidProfile::sharpest() const
+{
+  double radius = std::numeric_limits<double>::infinity();
+  for (const Arc &arc : arcs_)
+    radius = std::min(radius, arc.radius);
+  return radius;
+}
+
 Proximity RigidProfile::proximity(Vec2 point) const
 {
   Proximity nearest;

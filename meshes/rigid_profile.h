@@ -69,6 +69,9 @@ public:
            point.y > low_.y - reach && point.y < high_.y + reach;
   }
 
+  /// Radius of its sharpest arc, infinity without any [mm].
+  double sharpest() const;
+
   /// Points along the outline for drawing, arcs cut into pieces of at most `angle` [rad].
   std::vector<Vec2> outline(double angle) const;
 

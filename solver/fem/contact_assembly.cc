@@ -32,6 +32,27 @@ double way_along(const RigidTool &tool, const ContactState &old, const ContactSt
   const double round = tool.gauge.round, gap = on ? old.gap : now.gap;
   return way + (round + gap) * sine - round * theta;
 }
+
+/// Bands from the outline at which the springs of a face begin to act [-]: as far as the
+/// round sinks in between two points that touch it, d^2 / (8 r).
+double widening(const double face_length, const double round, const ContactStiffness &c)
+{
+  if (face_length <= c.long_face || c.band <= 0)
+    return 1;
+  constexpr double widest_gap = 0.184; // between eight Gauss points, over the face's length
+  const double     distance   = widest_gap * face_length;
+  return std::clamp(distance * distance / (8 * round) / c.band, 1., c.widest_band);
+}
+
+/// Along the coupon, of a face of a plane model [mm].
+template <int dim>
+double face_length(const FaceData<dim> &face)
+{
+  double area = 0;
+  for (const double weight : face.weight)
+    area += weight;
+  return area;
+}
 } // namespace
 
 template <int dim>
@@ -45,6 +66,12 @@ ContactAssembly<dim>::ContactAssembly(const CouponModel<dim> &model,
       latest_(accepted_.size()), spring_(model.faces().size() * n_points_ * dim * dim),
       active_(model.faces().size(), false)
 {
+  widening_.assign(model.faces().size() * pieces_.size(), 1.);
+  for (std::size_t f = 0; f < model.faces().size() && dim == 2; ++f)
+    for (std::size_t k = 0; k < pieces_.size(); ++k)
+      widening_[f * pieces_.size() + k] =
+          widening(face_length(model.faces()[f]),
+                   tool_of(pieces_[k]).outlines[pieces_[k].outline].sharpest(), stiffness_);
   // Feet on the flat coupon before first touch, so that the first slip starts from there.
   const Vector none(model.n_dofs());
   Vector       unused(model.n_dofs());
@@ -72,9 +99,9 @@ dealii::Point<dim> ContactAssembly<dim>::place(const FaceData<dim> &face, std::s
 /// k = curvature / (1 + curvature gap); the foot runs by (t . dx) / (1 + curvature gap).
 template <int dim>
 void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim> &x,
-                                 double travel, const ContactState &old,
-                                 ContactState &state, double *force,
-                                 double *stiffness) const
+                                 double travel, const ContactStiffness &springs,
+                                 const ContactState &old, ContactState &state,
+                                 double *force, double *stiffness) const
 {
   const RigidTool    &tool    = tool_of(piece);
   const RigidProfile &profile = tool.outlines[piece.outline];
@@ -90,15 +117,15 @@ void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim
   state.gap            = near.gap;
   state.normal         = near.normal;
   state.foot           = {near.arc_length, dim == 3 ? x[dim - 1] : 0.};
-  if (near.gap >= stiffness_.band)
+  if (near.gap >= springs.band)
     return;
 
-  const NormalResponse normal = normal_response(near.gap, stiffness_);
+  const NormalResponse normal = normal_response(near.gap, springs);
   const Tangential     slip =
       old.gap < 1e29 ? Tangential{state.foot[0] - old.foot[0], state.foot[1] - old.foot[1]}
                          : Tangential{};
   const FrictionResponse friction =
-      friction_response(old.stress, slip, normal.pressure, tool.friction, stiffness_);
+      friction_response(old.stress, slip, normal.pressure, tool.friction, springs);
   state.pressure = normal.pressure;
   state.stress   = friction.stress;
   state.slipping = friction.slipping;
@@ -127,6 +154,19 @@ void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim
 }
 
 template <int dim>
+ContactStiffness ContactAssembly<dim>::springs_of(std::size_t face, std::size_t piece) const
+{
+  ContactStiffness springs = stiffness_;
+  const double     wider   = widening_[face * pieces_.size() + piece];
+  if (wider > 1)
+  {
+    springs.band *= wider;
+    springs.onset = std::max(springs.onset, springs.band);
+  }
+  return springs;
+}
+
+template <int dim>
 void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &force)
 {
   assert(u.size() == model_.n_dofs() && "the shape is of another model");
@@ -148,7 +188,8 @@ void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &fo
       for (std::size_t k = 0; k < pieces_.size(); ++k)
       {
         const std::size_t index = (f * n_points_ + q) * pieces_.size() + k;
-        touch(pieces_[k], x, travel, accepted_[index], latest_[index], pull.data(), spring);
+        touch(pieces_[k], x, travel, springs_of(f, k), accepted_[index], latest_[index],
+              pull.data(), spring);
         assert(latest_[index].pressure >= 0 && "a tool pulls at the coupon");
         touching |= latest_[index].pressure > 0;
       }
@@ -260,7 +301,8 @@ ContactEnergy ContactAssembly<dim>::energy() const
           return (state.stress[0] * state.stress[0] + state.stress[1] * state.stress[1]) /
                  (2 * stiffness_.tangential);
         };
-        energy.springs += area * (normal_response(now.gap, stiffness_).energy + held(now));
+        energy.springs +=
+            area * (normal_response(now.gap, springs_of(f, k)).energy + held(now));
         if (now.gap > 1e29 || old.gap > 1e29)
           continue;
         // The spring's share of the slip is not lost but stored (or given back).

@@ -98,8 +98,10 @@ public:
 private:
   dealii::Point<dim> place(const FaceData<dim> &face, std::size_t q, const Vector &u) const;
   void touch(const ToolPiece &piece, const dealii::Point<dim> &x, double travel,
-             const ContactState &old, ContactState &state, double *force,
-             double *stiffness) const;
+             const ContactStiffness &springs, const ContactState &old, ContactState &state,
+             double *force, double *stiffness) const;
+  /// Those of one face against one outline.
+  ContactStiffness springs_of(std::size_t face, std::size_t piece) const;
 
   const CouponModel<dim>   &model_;
   std::vector<RigidTool>    tools_;
@@ -107,6 +109,7 @@ private:
   ContactStiffness          stiffness_;
   std::size_t               n_points_  = 0; ///< per face
   bool                      separated_ = false;
+  std::vector<double>       widening_; ///< of the band, of each face and piece [-]
   std::vector<ContactState> accepted_, latest_;
   std::vector<double> spring_; ///< d force / d place of each point [point * dim * dim]
   std::vector<bool>   active_; ///< faces with any contact at the last evaluation

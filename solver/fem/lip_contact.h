@@ -34,6 +34,10 @@ public:
 
   double energy() const { return energy_; } ///< at the last add_forces() [N mm]
 
+  double stiffness() const { return stiffness_; } ///< [MPa/mm]
+  void   stiffen(double factor) { stiffness_ *= factor; }
+  void   restore(double stiffness) { stiffness_ = stiffness; } ///< [MPa/mm]
+
 private:
   static constexpr std::size_t n_unknowns = 12;
   using Row                               = std::array<double, n_unknowns>;

@@ -11,9 +11,9 @@ namespace throughbend
 {
 namespace
 {
-// Of the springs between lips over those against tools: about that of a cell beside a flaw,
-// so that lips overlap by less than half a thousandth of the thickness at any stress that
-// steel bears.
+// Of the springs between lips over those against tools at first: about that of a cell
+// beside a flaw. Where lips overlap too far all the same they are stiffened during the
+// pass.
 constexpr double lip_stiffness = 4;
 
 /// Threads for the cells of this rank: in the plane a step is too short to share, and
@@ -130,7 +130,7 @@ template <int dim>
 PassMemory PassEquations<dim>::memory() const
 {
   return {equilibrium_.history().all_accepted(), contact_.all_accepted(),
-          contact_.stiffness(), base_};
+          contact_.stiffness(), lips_.stiffness(), base_};
 }
 
 template <int dim>
@@ -139,6 +139,7 @@ void PassEquations<dim>::restore(const PassMemory &memory)
   assert(memory.displacement.size() == base_.size() && "the memory is of another model");
   equilibrium_.history().restore(memory.plastic);
   contact_.restore(memory.contact, memory.stiffness);
+  lips_.restore(memory.lip_stiffness);
   base_ = memory.displacement;
 }
 
@@ -151,7 +152,7 @@ PassMemory PassEquations<dim>::whole(const PassMemory &own) const
                      model_.communicator()),
           whole_list(own.contact, numbers_of(model_.faces()), model_.n_all_faces(),
                      model_.communicator()),
-          own.stiffness, model_.in_common_order(own.displacement)};
+          own.stiffness, own.lip_stiffness, model_.in_common_order(own.displacement)};
 }
 
 template <int dim>
@@ -161,7 +162,7 @@ PassMemory PassEquations<dim>::share(const PassMemory &whole) const
     return whole;
   return {own_share(whole.plastic, numbers_of(model_.cells()), model_.n_all_cells()),
           own_share(whole.contact, numbers_of(model_.faces()), model_.n_all_faces()),
-          whole.stiffness, model_.in_own_order(whole.displacement)};
+          whole.stiffness, whole.lip_stiffness, model_.in_own_order(whole.displacement)};
 }
 
 template <int dim>

@@ -35,6 +35,7 @@ struct PassMemory
   std::vector<PlasticState> plastic;
   std::vector<ContactState> contact;
   ContactStiffness          stiffness;
+  double                    lip_stiffness = 0; ///< [MPa/mm]
   Vector                    displacement;
 };
 
@@ -76,6 +77,7 @@ public:
   const Equilibrium<dim>     &equilibrium() const { return equilibrium_; }
   ContactAssembly<dim>       &contact() { return contact_; }
   const ContactAssembly<dim> &contact() const { return contact_; }
+  LipContact                 &lips() { return lips_; }
   const LipContact           &lips() const { return lips_; }
   const CouponModel<dim>     &model() const { return model_; }
   const WorkCount            &work() const { return work_; }

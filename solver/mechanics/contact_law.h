@@ -24,6 +24,13 @@ struct ContactStiffness
   /// that comes into contact from farther away in one step has no slip in that step.
   double reach      = std::numeric_limits<double>::infinity();
   double nose_reach = std::numeric_limits<double>::infinity(); ///< of the plunger
+
+  /// A face longer than this [mm] has its points so far apart that a round passes between
+  /// them: its springs begin to act as far outside as the round would sink in, by up to
+  /// widest_band bands. Then the load goes over from one point to the next, and a leg does
+  /// not hop.
+  double long_face   = std::numeric_limits<double>::infinity();
+  double widest_band = 10; ///< [-]
 };
 
 /// Spring pressure at a gap, its slope and the energy per area held by it.

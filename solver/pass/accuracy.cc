@@ -61,6 +61,12 @@ public:
       accuracy_.reasons.push_back(reason);
     }
   }
+  /// Whatever the travel.
+  void doubt(const Evidence &why)
+  {
+    accuracy_.trust = std::max(accuracy_.trust, Trust::low);
+    accuracy_.reasons.push_back(why);
+  }
   const Accuracy &accuracy() const { return accuracy_; }
 
 private:
@@ -182,6 +188,9 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
   judge.weigh(edge, 4, never,
               words("a cell's face is " + plain(edge.value) +
                     " times as long as the frame edge's radius"));
+  if (setup.mesh_coarsening > 1)
+    judge.doubt(words("the fine cells of the quick mesh are " +
+                      plain(setup.mesh_coarsening) + " times as long as they should be"));
   return judge.accuracy();
 }
 } // namespace throughbend

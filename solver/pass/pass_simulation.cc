@@ -150,20 +150,55 @@ void PassSimulation<dim>::look_beyond()
   at_capacity_.reset();
 }
 
-/// Newton at `load`, stiffening the contact springs until nothing penetrates too deep.
+/// Iterations times unknowns since the ram's force ran out. Made of the record, so that a
+/// resumed pass stops where an unbroken one does.
+template <int dim>
+double PassSimulation<dim>::work_beyond() const
+{
+  // What a refused step and a jump take, from memory of many passes.
+  constexpr double refused = 15, jumped = 150;
+  double           iterations = 0;
+  for (const PassSample &sample : beyond_)
+    iterations += sample.iterations + refused * sample.refusals +
+                  (sample.kind == StepKind::relax ? jumped : 0.);
+  return iterations * model_.n_dofs();
+}
+
+/// Newton at `load`, stiffening springs until neither tools nor the lips of flaws penetrate
+/// too deep.
 template <int dim>
 NewtonReport PassSimulation<dim>::attempt(const LoadPoint &load, Vector &u,
                                           const NewtonSettings &newton)
 {
-  NewtonReport report = solve_newton(equations_, u, load, newton);
-  const double limit  = setup_.goal.penetration;
-  for (int i = 0; i < 4 && report.converged() && equations_.contact().deepest() > limit;
-       ++i)
+  NewtonReport report    = solve_newton(equations_, u, load, newton);
+  const double limit     = setup_.goal.penetration;
+  const double lip_limit = 0.5 * shut_overlap * setup_.coupon.thickness;
+  const double stiffest  = 100 * setup_.contact.normal;
+  for (int i = 0; i < 4 && report.converged(); ++i)
   {
-    const double factor = std::clamp(1.5 * equations_.contact().deepest() / limit, 1.5, 4.);
-    equations_.contact().stiffen(factor);
-    note(line("travel %.3f mm: penetration %.4f mm, contact springs stiffened %.1f times",
-              load.travel, equations_.contact().deepest(), factor));
+    const double deepest = equations_.contact().deepest();
+    double       shut    = 0;
+    for (const LipGap &gap : probe_.flaw_gaps(u))
+      shut = std::max(shut, gap.overlap);
+    const auto stiffer = [](double over) { return std::clamp(1.5 * over, 1.5, 4.); };
+    // Lips that slide along each other leave their pairs: what looks like overlap then
+    // does not go away, however stiff the springs.
+    const bool stiffen_lips = shut > lip_limit && equations_.lips().stiffness() < stiffest;
+    if (deepest <= limit && !stiffen_lips)
+      break;
+    if (deepest > limit)
+    {
+      equations_.contact().stiffen(stiffer(deepest / limit));
+      note(line("travel %.3f mm: penetration %.4f mm, contact springs stiffened %.1f times",
+                load.travel, deepest, stiffer(deepest / limit)));
+    }
+    if (stiffen_lips)
+    {
+      equations_.lips().stiffen(stiffer(shut / lip_limit));
+      note(line(
+          "travel %.3f mm: lips overlap by %.4f mm, their springs stiffened %.1f times",
+          load.travel, shut, stiffer(shut / lip_limit)));
+    }
     const NewtonReport again = solve_newton(equations_, u, load, newton);
     report.end               = again.end;
     report.residual          = again.residual;
@@ -177,6 +212,13 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
 {
   if (counts_.steps + counts_.refusals >= setup_.step.most)
     return StopReason::step_limit;
+  if (is_beyond() && work_beyond() > setup_.step.work_beyond)
+  {
+    note(line("travel %.3f mm: a quick mesh does not follow the coupon any farther beyond "
+              "the ram's capacity; mesh.level = standard does",
+              travel_));
+    return StopReason::step_limit;
+  }
   if (newton_.asked_to_stop && newton_.asked_to_stop())
     return StopReason::interrupted;
   begin_step();

@@ -93,6 +93,7 @@ private:
   void        begin_step();
   std::string fault_of(const Standing &standing) const;
   bool        is_beyond() const { return at_capacity_.has_value(); }
+  double      work_beyond() const;
   double      limit() const;   ///< of the ram force [N]
   double      seconds() const; ///< of wall time, earlier parts of the pass included
 

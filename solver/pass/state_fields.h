@@ -45,15 +45,16 @@ void transfer(Archive &a, ContactState &value)
 template <class Archive>
 void transfer(Archive &a, ContactStiffness &value)
 {
-  auto &[normal, tangential, onset, band, reach, nose_reach] = value;
-  a(normal, tangential, onset, band, reach, nose_reach);
+  auto &[normal, tangential, onset, band, reach, nose_reach, long_face, widest_band] =
+      value;
+  a(normal, tangential, onset, band, reach, nose_reach, long_face, widest_band);
 }
 
 template <class Archive>
 void transfer(Archive &a, PassMemory &value)
 {
-  auto &[plastic, contact, stiffness, displacement] = value;
-  a(plastic, contact, stiffness, displacement);
+  auto &[plastic, contact, stiffness, lip_stiffness, displacement] = value;
+  a(plastic, contact, stiffness, lip_stiffness, displacement);
 }
 
 template <class Archive>

@@ -36,6 +36,8 @@ struct StepLengths
   double sliding     = 0;
   double slides_from = std::numeric_limits<double>::infinity(); ///< travel [mm]
   int    most        = 0; ///< accepted and refused steps before the pass is given up
+  /// Iterations times unknowns spent beyond the ram's capacity, at most.
+  double work_beyond = std::numeric_limits<double>::infinity();
 
   double longest() const;         ///< of all [mm]
   double at(double travel) const; ///< largest step from a travel on [mm]
@@ -73,6 +75,7 @@ struct PassSetup
   StepLengths               step;
   EquilibriumGoal           goal;
   Drag                      drag;
+  double mesh_coarsening = 1; ///< of the fine cells of a quick mesh; see coarsening() [-]
 
   /// In a half model a tool on the left is the one on the right. Throws std::logic_error
   /// when there is none.

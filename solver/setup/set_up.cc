@@ -1,4 +1,5 @@
 #include "solver/setup/set_up.h"
+#include "meshes/coupon_grading.h"
 
 #include "meshes/fixture_profiles.h"
 #include "meshes/leg_reach.h"
@@ -21,6 +22,8 @@ ContactStiffness contact_stiffness(const Case &c)
   stiffness.tangential = 0.05 * stiffness.normal;
   stiffness.onset      = contact_band(c);
   stiffness.band       = contact_band(c);
+  if (c.mesh.dimension == 2)
+    stiffness.long_face = t; // those of legs that stay straight
   // Farther than a coupon comes in one step; under the nose, than it lifts off in a bend.
   stiffness.reach      = std::max(2 * step_lengths(c).longest(), 0.3 * t);
   stiffness.nose_reach = std::max(2 * t, c.fixture.plunger.nose_radius);
@@ -32,6 +35,9 @@ StepLengths step_lengths(const Case &c)
   const double nose = c.fixture.plunger.nose_radius;
   StepLengths  step;
   step.most = c.solver.step_limit;
+  // A quick pass answers soon: some half a minute for what the ram cannot do anyway.
+  if (c.mesh.level == MeshLevel::quick)
+    step.work_beyond = 8e6;
   step.largest =
       c.solver.largest_step > 0 ? c.solver.largest_step : (nose + c.coupon.thickness) / 20;
   if (const double cell = ironed_cell(c); std::isfinite(cell))
@@ -80,10 +86,16 @@ Drag drag(const Case &c)
 PassSetup set_up(const Case &c)
 {
   const Extent extent = model_extent(c);
-  return {PlacedCoupon(c, extent), pass_tools(c, extent),
-          zone_materials(c),       ZoneMixing(c),
-          contact_stiffness(c),    {c.ram.capacity, c.ram.stroke},
-          force_scale(c),          step_lengths(c),
-          equilibrium_goal(c),     drag(c)};
+  return {PlacedCoupon(c, extent),
+          pass_tools(c, extent),
+          zone_materials(c),
+          ZoneMixing(c),
+          contact_stiffness(c),
+          {c.ram.capacity, c.ram.stroke},
+          force_scale(c),
+          step_lengths(c),
+          equilibrium_goal(c),
+          drag(c),
+          coarsening(c)};
 }
 } // namespace throughbend

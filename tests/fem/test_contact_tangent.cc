@@ -323,6 +323,41 @@ TEST_CASE("A point that comes to a round from far off in one step has rubbed all
   }
 }
 
+TEST_CASE("A long face hands its load from one point to the next over a round",
+          "[fem][contact]")
+{
+  // Faces of 4 mm: points up to 0.73 mm apart, between which a round of 2 mm sinks in by
+  // 0.73^2 / 16 = 0.034 mm. It presses by less than that, so points alone would let go.
+  const Case           c = small_coupon<2>();
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+  ContactStiffness     springs = bare;
+  springs.band = springs.onset = 5e-3;
+  const auto least_force       = [&](const ContactStiffness &stiffness)
+  {
+    ContactAssembly<2> contact(model,
+                               {{tool_at::right_shoulder,
+                                 RigidProfile::disc({7, model.level() - 2 + 1e-3}, 2), 0}},
+                               stiffness);
+    double             least = 1e300;
+    Vector             u(model.n_dofs()), f(model.n_dofs());
+    for (int step = 0; step < 80; ++step)
+    {
+      f = 0;
+      contact.add_forces(u, 0, f);
+      least = std::min(least,
+                       contact.tool_forces()[tool_number(tool_at::right_shoulder)].normal);
+      contact.accept();
+      slide(model, u, 0.05, 0); // over a whole face in all
+    }
+    return least;
+  };
+  CHECK(least_force(springs) == 0);
+  springs.long_face = 3.9;
+  CHECK(least_force(springs) > 0);
+  springs.long_face = 4.1; // the face is none
+  CHECK(least_force(springs) == 0);
+}
+
 TEST_CASE("No round of a tool gets in between two points of a long leg's faces",
           "[fem][contact]")
 {

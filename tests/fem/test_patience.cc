@@ -1,12 +1,15 @@
-// A metal that does not harden, bent over a nose with corners: where its first hinge forms
-// the unbalanced force hovers for many iterations before it comes down. The coupon is drawn
-// number 968 of seed 1 of tests/long/extreme; its numbers are invented.
+// How long a pass tries. First a metal that does not harden, bent over a nose with corners:
+// where its first hinge forms the unbalanced force hovers for many iterations before it
+// comes down. The coupon is drawn number 968 of seed 1 of tests/long/extreme; its numbers
+// are invented.
 
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>
+
+#include <cmath>
 
 using namespace throughbend;
 
@@ -37,4 +40,26 @@ TEST_CASE("A pass goes on past the first hinge of a metal that does not harden",
   // hand: 57 N); over two corners of a flat nose the arm is some half as long.
   CHECK(finding.force > 57);
   CHECK(finding.force < 57 * 56.5 / (56.5 - 35.4));
+}
+
+TEST_CASE(
+    "Beyond the ram's capacity a pass stops after the work it is given, and says that "
+    "the rest is not known",
+    "[fem][pass]")
+{
+  Case c          = reference_case();
+  c.mesh.level    = MeshLevel::quick;
+  c.ram           = {5e3, 120};
+  PassSetup setup = set_up(c);
+  CHECK(setup.step.work_beyond < 1e9); // a quick mesh has a bound
+  setup.step.work_beyond = 40. * 686;  // iterations times unknowns
+  PassSimulation<2> bounded(setup, MPI_COMM_WORLD);
+  const Finding     finding = bounded.run();
+  CHECK(finding.outcome == Outcome::over_capacity);
+  REQUIRE(finding.beyond);
+  CHECK(finding.beyond->end == BeyondEnd::not_known);
+  CHECK(finding.beyond->force < 25e3); // it takes some 30 kN
+
+  c.mesh.level = MeshLevel::standard;
+  CHECK(std::isinf(set_up(c).step.work_beyond));
 }

@@ -166,3 +166,13 @@ TEST_CASE("No finding rests on a broken record, and a low one says so first",
   CHECK(broken.evidence.find("energy error 51.0 %") != std::string::npos);
   CHECK(broken.evidence.find("It would have read: through") != std::string::npos);
 }
+
+TEST_CASE("A quick mesh that had to be coarser than meant says so", "[unit][accuracy]")
+{
+  PassSetup setup       = set_up(reference_case());
+  setup.mesh_coarsening = 2.5;
+  const Accuracy judged = accuracy(setup, sound(), ram);
+  CHECK(judged.trust == Trust::low);
+  REQUIRE(judged.reasons.size() == 1);
+  CHECK(judged.reasons.front().text(UnitSystem::metric).find("2.5") != std::string::npos);
+}

@@ -336,11 +336,12 @@ TEST_CASE("Cells of a long leg grow where nothing bends it", "[unit][mesh]")
   const CouponGrid grid = coupon_grid(c, Extent::half);
   require_ascending(grid.x);
   CHECK(grid.x.back() == Approx(500));
-  CHECK(grid.x.size() < less.x.size() + 90);
+  CHECK(grid.x.size() < less.x.size() + 140); // 125 of the shoulders' 4 mm
   CHECK(worst_neighbours(grid.x) < 1.35);
-  CHECK(size_at(grid.x, 490) > 4);
-  // What bends keeps its cells: the round of the nose, and what lay between the shoulders.
-  for (double x = 0.5; x < 12; x += 0.5)
+  CHECK(size_at(grid.x, 490) > 3.8);
+  // What bends keeps its cells: up to (4 + 1) pi / 2 + 2 = 9.85 mm, by hand; farther out
+  // sizes grow from cell to cell, and cuts lie elsewhere.
+  for (double x = 0.5; x < 9.8; x += 0.5)
     CHECK(size_at(grid.x, x) == Approx(size_at(less.x, x)).epsilon(0.15));
 }
 
@@ -436,4 +437,54 @@ TEST_CASE("Rounded edges begin on lines of a body's grid", "[unit][mesh]")
       CHECK(has_line(grid.y, 10 - radius));
       CHECK(has_line(grid.z, 19 - radius));
     }
+}
+
+TEST_CASE("A quick mesh stays small: its fine cells get longer where they would be many",
+          "[unit][mesh]")
+{
+  const auto unknowns = [](const Case &c)
+  {
+    const CouponGrid grid = coupon_grid(c, model_extent(c));
+    return 2 * (2 * grid.x.size() - 1) * (2 * grid.y.size() - 1);
+  };
+  Case c = reference_case();
+  CHECK(coarsening(c) == 1);
+  // Three flaws of a twentieth of the thickness, and a transition as short.
+  c.weld                      = {8, 4, 0, 1.3, 0.8};
+  c.weld.transition           = 0.3;
+  c.flaws.each[0]             = {FlawLine::centre, BendKind::root, 0, 0.5, 0};
+  c.flaws.each[1]             = {FlawLine::left, BendKind::root, 0, 0.5, 0};
+  c.flaws.each[2]             = {FlawLine::right, BendKind::root, 0, 0.5, 0};
+  const std::size_t as_it_was = unknowns(c);
+  CHECK(coarsening(c) == 1); // the standard level keeps its accuracy
+  c.mesh.level = MeshLevel::quick;
+  CHECK(coarsening(c) > 1);
+  CHECK(unknowns(c) <= 7000); // the bound that is stated for it
+  CHECK(as_it_was > 12000);
+  require_ascending(coupon_grid(c, model_extent(c)).x);
+  require_ascending(coupon_grid(c, model_extent(c)).y);
+
+  Case drawn                     = reference_case(); // over half a metre
+  drawn.coupon.length            = 1200;
+  drawn.coupon.thickness         = 12.2;
+  drawn.fixture.shoulders.radius = 2;
+  drawn.mesh.level               = MeshLevel::quick;
+  REQUIRE(leg_is_ironed(drawn));
+  CHECK(unknowns(drawn) <= 7000);
+  const double coarse = ironed_cell(drawn);
+  drawn.mesh.level    = MeshLevel::standard;
+  CHECK(coarse > 2 * ironed_cell(drawn));
+}
+
+TEST_CASE("Cells of a straight leg are no longer than the arc that they slide past",
+          "[unit][mesh]")
+{
+  Case c                            = reference_case();
+  c.coupon.length                   = 1600;
+  c.fixture.shoulders.bottom_radius = 30;
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 700) > 15); // radius 20 mm
+  c.fixture.shoulders.bottom_radius = 12;
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 700) < 12.1);
+  c.fixture.shoulders.bottom_radius = 1; // a corner: no shorter than the thickness
+  CHECK(size_at(coupon_grid(c, Extent::half).x, 700) > 8);
 }
