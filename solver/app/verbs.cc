@@ -34,15 +34,18 @@ Verb starter_verb()
   return {"starter",
           "",
           "a commented case to begin from",
-          "Prints a case that can be pushed as it is, with a line of explanation on every "
-          "key: throughbend starter > my-case.ini",
-          {},
+          "Prints a case that can be pushed as it is, with an explanation of every key: "
+          "throughbend starter > my-case.ini",
+          {{"short", "", "only the keys that a shop fills in, in about twenty lines", {}}},
           CaseKeys::none,
           0,
           [](const std::vector<std::string> &words)
           {
-            const Verb &verb = verb_named("starter");
-            return show(given_words(verb, words).help ? verb_help(verb) : starter_text());
+            const Verb      &verb  = verb_named("starter");
+            const GivenWords given = given_words(verb, words);
+            return show(given.help           ? verb_help(verb)
+                        : given.has("short") ? short_starter_text()
+                                             : starter_text());
           }};
 }
 
