@@ -174,26 +174,37 @@ Report make_report(const std::vector<ToldRun> &all, const std::string &given_tit
   for (std::size_t i = 0; i < all.size(); ++i)
   {
     const std::string number = std::to_string(i + 1);
-    sections += run_section(all[i], i + 1, all.size(), units, report.notes);
-    links += "<li><a href=\"#run-" + number + "\">" + escaped(all[i].run.name) +
-             "</a>: " + escaped(badge_words(all[i].run)) + "</li>\n";
+    const std::string name   = escaped(all[i].run.name);
+    const bool        played = all.size() <= most_played;
+    if (played)
+      sections += run_section(all[i], i + 1, all.size(), units, report.notes);
+    else
+      for (const std::string &reason : incomplete_because(all[i].run, {}))
+        report.notes.push_back(all[i].run.folder.string() + ": " + reason);
+    links += "<li>" + (played ? "<a href=\"#run-" + number + "\">" + name + "</a>" : name) +
+             ": " + escaped(badge_words(all[i].run)) + "</li>\n";
   }
-  const bool        single = all.size() == 1;
-  const std::string title  = !given_title.empty() ? given_title
-                             : single             ? all.front().run.title()
-                                      : std::to_string(all.size()) + " passes compared";
-  report.page              = filled(
-                   std::string(page_html()),
-                   {{"title", escaped(title)},
-                    {"what", escaped(single ? "report of run " + all.front().run.name
-                                            : "report of several runs")},
-                    {"css", std::string(page_css())},
-                    {"script", std::string(page_js())},
-                    {"runs_list",
+  // Each run's section has the cautions; without sections they stand above the comparison.
+  const std::string caution = all.size() > most_played
+                                  ? "<section class=\"caution\" aria-label=\"Caution\">\n" +
+                                        caution_html() + "</section>\n"
+                                  : "";
+  const bool        single  = all.size() == 1;
+  const std::string title   = !given_title.empty() ? given_title
+                              : single             ? all.front().run.title()
+                                       : std::to_string(all.size()) + " passes compared";
+  report.page               = filled(
+                    std::string(page_html()),
+                    {{"title", escaped(title)},
+                     {"what", escaped(single ? "report of run " + all.front().run.name
+                                             : "report of several runs")},
+                     {"css", std::string(page_css())},
+                     {"script", std::string(page_js())},
+                     {"runs_list",
         single ? "" : "<section class=\"runs-list\"><ul>\n" + links + "</ul></section>\n"},
-                    {"comparison", comparison_html(records, units)},
-                    {"runs", sections + solid_script(all)},
-                    {"colour_source", escaped(colour_map_source())}});
+                     {"comparison", caution + comparison_html(records, units)},
+                     {"runs", sections + solid_script(all)},
+                     {"colour_source", escaped(colour_map_source())}});
   return report;
 }
 } // namespace throughbend
