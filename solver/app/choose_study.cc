@@ -214,12 +214,13 @@ std::string write_choice(const ChoiceReport &report, const StudyCase &base,
   subject.title   = "Fixture chosen for a family of coupons";
   subject.rule =
       chosen.fixture.rule.empty() ? "" : "to be compared with " + chosen.fixture.rule;
-  if (!chosen.fixture.rule.empty())
-    subject.rule_used = "none, compare with " + chosen.fixture.rule;
-  subject.limits  = chosen_limits(report);
-  subject.program = program;
-  subject.date    = today();
-  subject.units   = order.study.units;
+  subject.rule_used = chosen.fixture.rule.empty()
+                          ? "none, sizes chosen by passes"
+                          : "none, compare with " + chosen.fixture.rule;
+  subject.limits    = chosen_limits(report);
+  subject.program   = program;
+  subject.date      = today();
+  subject.units     = order.study.units;
   write_whole_file(folder / "chosen.svg", fixture_drawing(subject));
   write_whole_file(folder / "chosen.dxf", fixture_cad_file(subject));
   BenchCard card;
