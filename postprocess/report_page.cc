@@ -9,6 +9,7 @@
 #include "postprocess/events_table.h"
 #include "postprocess/finding_advice.h"
 #include "postprocess/finding_words.h"
+#include "postprocess/flow_chart.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"
@@ -107,6 +108,7 @@ std::string charts_html(const ToldRun &told, const ReaderUnits &units,
   if (watch.empty()) // else the force chart stands beside the animation
     add(force_chart(told.run, units), "Ram force along the travel");
   add(face_strain_chart(told.run, told.shapes, units), "Strain along the convex face");
+  add(flow_chart(told.run, told.shapes, units), flow_caption());
   add(pressure_chart(told.run, units), "Largest contact pressure");
   add(nose_gap_chart(told.run, units), "Largest gap between nose and coupon in the bend");
   add(wrap_chart(told.run, units), "Wrap about the nose, and legs from flat");
