@@ -4,6 +4,7 @@
 #include "inputs/run_file.h"
 #include "inputs/zone_flow.h"
 #include "meshes/face_zones.h"
+#include "postprocess/face_point.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,34 +13,6 @@ namespace throughbend
 {
 namespace
 {
-constexpr double beside =
-    0.3; // of the thickness: a face has a node that near to the middle
-
-enum class Face
-{
-  convex, ///< below in the flat coupon
-  concave
-};
-
-/// The point of a face that is nearest to the plunger's centre; none without points there.
-std::optional<std::size_t> middle_point(const PassShapes &shapes, const double thickness,
-                                        const Face face)
-{
-  const double               sign = face == Face::convex ? 1 : -1;
-  double                     edge = 1e30;
-  std::optional<std::size_t> best;
-  const auto                 counts = [&](std::size_t i)
-  { return shapes.lip[i] == 0 && std::abs(shapes.flat[i].x) <= beside * thickness; };
-  for (std::size_t i = 0; i < shapes.flat.size(); ++i)
-    if (counts(i))
-      edge = std::min(edge, sign * shapes.flat[i].y);
-  for (std::size_t i = 0; i < shapes.flat.size(); ++i)
-    if (counts(i) && sign * shapes.flat[i].y < edge + 1e-3 &&
-        (!best || std::abs(shapes.flat[i].x) < std::abs(shapes.flat[*best].x)))
-      best = i;
-  return best;
-}
-
 /// On the way to the peak force, while the face is stretched most quickly, and the end.
 std::vector<double> told_travels(const RunRecord &run)
 {
@@ -51,8 +24,8 @@ std::vector<double> told_travels(const RunRecord &run)
 std::vector<MiddleState> states_of_shapes(const RunRecord &run, const PassShapes &shapes)
 {
   const double             thickness = run.told->coupon.thickness;
-  const auto               crown     = middle_point(shapes, thickness, Face::convex);
-  const auto               concave   = middle_point(shapes, thickness, Face::concave);
+  const auto               crown     = face_point(shapes, thickness, LongFace::convex, 0);
+  const auto               concave   = face_point(shapes, thickness, LongFace::concave, 0);
   std::vector<MiddleState> states;
   if (!crown || !concave)
     return states;
@@ -211,6 +184,8 @@ std::optional<Chart> flow_chart(const RunRecord &run, const PassShapes &shapes,
     if (const auto concave = concave_flow_stress(*run.told, s))
       add_ring(-s.concave_strain, -*concave, s.travel);
   }
+  const double most = *std::max_element(y.begin(), y.end());
+  y.insert(y.end(), {1.25 * most, -1.25 * most}); // room for labels
   hold(chart.y, y);
   chart.x.low  = -reach;
   chart.x.high = reach;

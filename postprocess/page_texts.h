@@ -22,4 +22,6 @@ std::string_view study_css();      ///< what both need beyond page_css
 std::string_view study_view_js();  ///< draws a pass of a study
 std::string_view study_js();
 std::string_view class_js();
+std::string_view lesson_page_html(); ///< questions, or answers, to print
+std::string_view lesson_css();
 } // namespace throughbend

@@ -1,5 +1,6 @@
 #include "solver/app/verbs.h"
 
+#include "inputs/lesson_words.h"
 #include "inputs/report_words.h"
 #include "inputs/starter_case.h"
 #include "solver/app/card_verb.h"
@@ -63,6 +64,22 @@ Verb reporting_verb()
   return verb;
 }
 
+Verb teaching_verb()
+{
+  Verb verb      = lesson_verb();
+  verb.carry_out = [](const std::vector<std::string> &words) -> ExitCode
+  {
+    const GivenWords given = given_words(lesson_verb(), words);
+    if (given.help)
+      return show(verb_help(lesson_verb()));
+    lesson_order(given);
+    std::vector<std::string> passed_on = {lesson_order_word};
+    passed_on.insert(passed_on.end(), words.begin(), words.end());
+    become("throughbend-report", passed_on);
+  };
+  return verb;
+}
+
 Verb manual_verb()
 {
   return {
@@ -105,11 +122,11 @@ Verb completion_verb()
 const std::vector<Verb> &verbs()
 {
   static const std::vector<Verb> all = {
-      starter_verb(),    check_verb(),  push_verb(),      limit_verb(),
-      map_verb(),        spread_verb(), choose_verb(),    fit_pass_verb(),
-      reporting_verb(),  gather_verb(), compare_verb(),   card_verb(),
-      fixture_verb(),    rules_verb(),  materials_verb(), fit_metal_verb(),
-      lubricants_verb(), manual_verb(), completion_verb()};
+      starter_verb(),   check_verb(),      push_verb(),   limit_verb(),
+      map_verb(),       spread_verb(),     choose_verb(), fit_pass_verb(),
+      reporting_verb(), teaching_verb(),   gather_verb(), compare_verb(),
+      card_verb(),      fixture_verb(),    rules_verb(),  materials_verb(),
+      fit_metal_verb(), lubricants_verb(), manual_verb(), completion_verb()};
   return all;
 }
 } // namespace throughbend
