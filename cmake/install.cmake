@@ -26,6 +26,9 @@ install(
   RENAME throughbend)
 install(FILES ${words}/_throughbend DESTINATION ${CMAKE_INSTALL_DATADIR}/zsh/vendor-completions)
 install(FILES README.md CHANGELOG.md DESTINATION ${CMAKE_INSTALL_DOCDIR})
+foreach(folder inputs meshes solver postprocess tests/verify examples)
+  install(FILES ${folder}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/${folder})
+endforeach()
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
 install(FILES inputs/formats/run.schema.json inputs/formats/columns.csv
         DESTINATION ${CMAKE_INSTALL_DATADIR}/throughbend)

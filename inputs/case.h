@@ -15,7 +15,7 @@ namespace throughbend
 enum class MeshLevel
 {
   quick,    ///< 1 to 2 % in force, for a first look
-  standard, ///< the default, errors as README states
+  standard, ///< the default; errors: tests/verify/README.md
   fine      ///< cells half as long as the standard ones, in 3D two thirds
 };
 

@@ -11,8 +11,7 @@ namespace throughbend
 {
 namespace
 {
-// A table of more columns than that nobody reads; an index has a row for each.
-constexpr std::size_t most_compared = 12, most_listed = 100, most_pictures = 100;
+constexpr std::size_t most_listed = 1000, most_pictures = 100;
 constexpr double      longest_travel = 10000; // [mm], as ram.stroke at most
 
 std::vector<double> travels_of(const std::string &text)
@@ -48,7 +47,10 @@ Verb report_verb()
       "figures "
       "with their margins, the pass to play back, charts, inputs, and how good the numbers "
       "are. Pictures of the strain go to RUN/pictures. Several runs are compared on one "
-      "page, or listed in an index that leads to each one's own page. A run that failed or "
+      "page: force curves together, and every key figure with its difference from the "
+      "first run. Of more than 12 runs the page holds the comparison alone. With --index "
+      "several runs are listed on a page that leads to each one's own page. A run that "
+      "failed or "
       "was interrupted is reported as far as it got. Of the folder of a study, which map, "
       "limit, spread or choose left, it makes the page of the whole study: map, limits or "
       "histograms, and its passes to look at.";
@@ -85,6 +87,11 @@ Verb report_verb()
   return verb;
 }
 
+bool compares_only(const ReportOrder &order)
+{
+  return order.index.empty() && order.runs.size() > most_played;
+}
+
 ReportOrder report_order(const GivenWords &given)
 {
   ReportOrder order;
@@ -105,10 +112,6 @@ ReportOrder report_order(const GivenWords &given)
   if (!order.index.empty() && given.has("page"))
     throw InputError("--index makes each run's page RUN/report.html, so --page has no use "
                      "with it. Leave one of them out.");
-  if (order.index.empty() && order.runs.size() > most_compared)
-    throw InputError(fmt::format("at most {} runs are compared on one page, not {}. "
-                                 "--index FILE lists any number of them.",
-                                 most_compared, order.runs.size()));
   if (order.index.empty() && order.runs.size() == 1 && !order.title.empty())
     throw InputError("the page of one run has its case's title; --title is for an index or "
                      "a comparison.");

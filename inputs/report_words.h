@@ -19,6 +19,8 @@ enum class Pictures
   left_out
 };
 
+constexpr std::size_t most_played = 12; ///< runs with a section each on one page
+
 /// What was asked for.
 struct ReportOrder
 {
@@ -32,6 +34,9 @@ struct ReportOrder
   UnitSystem               units    = UnitSystem::metric; ///< which come first
   ForeignFile              foreign  = ForeignFile::keep;  ///< where the page is to go
 };
+
+/// Whether the page holds the comparison alone: more runs than it could play back.
+bool compares_only(const ReportOrder &order);
 
 /// Throws InputError, with the cure, for words that cannot be followed.
 ReportOrder report_order(const GivenWords &given);

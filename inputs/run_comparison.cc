@@ -103,6 +103,29 @@ bool RunComparison::same() const
                      { return pair.standing == FigurePair::Standing::within_band; });
 }
 
+std::string difference_text(const FigurePair &pair, const double difference,
+                            const UnitSystem units)
+{
+  const bool share = pair.text(0.5, units) == percent_text(0.5);
+  return share ? decimal_text(100 * difference, 1) + " points"
+               : pair.text(difference, units);
+}
+
+std::string signed_text(const std::string &text)
+{
+  return text.empty() || text[0] == '-' ? text : "+" + text;
+}
+
+std::string difference_words(const FigurePair &pair, const UnitSystem units)
+{
+  std::string  words = signed_text(difference_text(pair, pair.difference(), units));
+  const double size  = std::abs(pair.first);
+  const bool   share = pair.text(0.5, units) == percent_text(0.5);
+  if (size > 0 && !share)
+    words += ", " + signed_text(percent_text(pair.difference() / size));
+  return words;
+}
+
 RunComparison compared_runs(const RunRecord &first, const RunRecord &second)
 {
   RunComparison result;

@@ -61,5 +61,14 @@ struct RunComparison
   bool same() const; ///< in answers, and in all figures within the band; whatever the case
 };
 
+/// A difference in the figure's own unit; of shares in points.
+std::string difference_text(const FigurePair &pair, double difference, UnitSystem units);
+
+/// With + in front, unless it is below zero.
+std::string signed_text(const std::string &text);
+
+/// Difference and per cent of the first: "+8.1 kN, +27.2 %".
+std::string difference_words(const FigurePair &pair, UnitSystem units);
+
 RunComparison compared_runs(const RunRecord &first, const RunRecord &second);
 } // namespace throughbend

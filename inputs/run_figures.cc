@@ -56,7 +56,7 @@ constexpr LevelBands angle_band      = {{0, 0.3}, {0, 0.2}};
 constexpr LevelBands springback_band = {{0.09, 0}, {0.06, 0}};
 constexpr LevelBands energy_band     = {{0.12, 0}, {0.06, 0}};
 constexpr LevelBands speed_band      = {{0.06, 0}, {0.03, 0}};
-// Of the default mesh 2 %: README, "What did not fuse".
+// Of the default mesh 2 %: solver/README.md, "Flaws".
 constexpr LevelBands opening_band = {{0.05, 0.02}, {0.03, 0.02}};
 
 /// What a setting is unless told.

@@ -5,6 +5,9 @@
 #include "inputs/plain_text.h"
 #include "inputs/spread.h"
 
+#include <fmt/core.h>
+
+#include <algorithm>
 #include <map>
 
 namespace throughbend
@@ -54,6 +57,16 @@ std::string comment_for(const Option &option)
     words += "; only: " + option.applies_text;
   return words + ")";
 }
+
+/// The beginning of an option's help, up to the first full stop, semicolon or list.
+std::string few_words(const std::string &help)
+{
+  std::size_t end = help.size();
+  for (const char *stop : {". ", "; ", ", at most"})
+    end = std::min(end, help.find(stop));
+  const std::string words = help.substr(0, end);
+  return words.back() == '.' ? words.substr(0, words.size() - 1) : words;
+}
 } // namespace
 
 std::string starter_text()
@@ -91,6 +104,27 @@ std::string starter_text()
           wrapped(spread_help(), "# ", columns) +
           "# coupon.thickness = +- 0.2 mm\n# material.yield = catalogue\n"
           "# friction.shoulders = catalogue\n# friction.plunger = as friction.shoulders\n";
+  return text;
+}
+
+std::string short_starter_text()
+{
+  std::string text = "# Every key, with its range and default: throughbend starter\n"
+                     "# The result is an estimate, never an acceptance of a weld.\n";
+  std::string section;
+  for (const Option &option : option_table())
+  {
+    const auto typed = yard_values().find(option.key());
+    if (typed == yard_values().end() || option.key() == "case.title")
+      continue;
+    if (option.section != section)
+    {
+      section = option.section;
+      text += "[" + section + "]\n";
+    }
+    text += fmt::format("{:<24}# {}\n", option.name + " = " + typed->second,
+                        few_words(option.help));
+  }
   return text;
 }
 } // namespace throughbend

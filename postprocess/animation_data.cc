@@ -3,62 +3,27 @@
 #include "inputs/html_text.h"
 #include "inputs/json.h"
 #include "inputs/run_events.h"
-#include "postprocess/colour_map.h"
+#include "postprocess/packed_numbers.h"
+#include "postprocess/solid_data.h"
 
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
 #include <cmath>
-#include <cstdint>
 
 namespace throughbend
 {
 namespace
 {
-/// Appends a 16-bit number, low byte first.
-void add_word(std::string &bytes, const unsigned value)
-{
-  bytes += static_cast<char>(value & 0xff);
-  bytes += static_cast<char>(value >> 8 & 0xff);
-}
-
-unsigned cut(const double share, const unsigned most)
-{
-  return static_cast<unsigned>(std::lround(std::clamp(share, 0., 1.) * most));
-}
-
 std::string coordinates(const std::vector<Vec2> &points, const ShapeScale &scale)
 {
   std::string bytes;
   for (const Vec2 &p : points)
   {
-    add_word(bytes, cut((p.x - scale.low.x) / (scale.high.x - scale.low.x), 0xffff));
-    add_word(bytes, cut((p.y - scale.low.y) / (scale.high.y - scale.low.y), 0xffff));
+    add_word(bytes, share_of((p.x - scale.low.x) / (scale.high.x - scale.low.x), 0xffff));
+    add_word(bytes, share_of((p.y - scale.low.y) / (scale.high.y - scale.low.y), 0xffff));
   }
   return base64(bytes);
-}
-
-std::string strains(const std::vector<double> &values, const double low, const double high)
-{
-  std::string bytes;
-  for (const double value : values)
-    bytes += static_cast<char>(cut((value - low) / (high - low), 0xff));
-  return base64(bytes);
-}
-
-template <std::size_t n>
-std::string places(const std::vector<std::array<int, n>> &groups)
-{
-  std::string bytes;
-  for (const std::array<int, n> &group : groups)
-    for (const int place : group)
-      add_word(bytes, static_cast<unsigned>(place));
-  return base64(bytes);
-}
-
-double rounded(const double value, const double to)
-{
-  return std::round(value / to) * to;
 }
 
 Json numbers(const std::vector<double> &values, const double to)
@@ -102,14 +67,6 @@ Json tools_json(const PassShapes &shapes)
   }
   return list;
 }
-
-Json map_json(const ColourMap map, const double low, const double high)
-{
-  Json list = Json::array();
-  for (const unsigned stop : stops(map))
-    list.push_back(static_cast<int>(stop));
-  return {{"low", low}, {"high", high}, {"stops", list}};
-}
 } // namespace
 
 AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
@@ -119,12 +76,13 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
   const std::size_t n = shapes.flat.size();
   if (shapes.empty() || n > 0xffff)
     return {};
-  const std::size_t              shape_bytes = 6 * n * 4 / 3 + 60;
+  const std::size_t              shape_bytes = 6 * n * 4 / 3 + 60 + solid_bytes(shapes);
   const std::size_t              most = std::max<std::size_t>(2, most_bytes / shape_bytes);
   const std::vector<std::size_t> kept = kept_shapes(run, shapes, most);
 
-  Json   list   = Json::array();
-  double height = 0; // that any one shape needs
+  const SolidScale solid_range = solid_scale(shapes);
+  Json             list        = Json::array();
+  double           height      = 0; // that any one shape needs
   for (const std::size_t i : kept)
   {
     const Shape &shape     = shapes.shapes[i];
@@ -135,8 +93,11 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
     height                 = std::max(height, level.high.y - level.low.y);
     item["low"]            = rounded(level.low.y, 1. / 1024);
     item["points"]         = coordinates(shape.points, scale);
-    item["axial"] = strains(shape.axial_strain, -scale.largest_axial, scale.largest_axial);
-    item["plastic"] = strains(shape.plastic_strain, 0, scale.largest_plastic);
+    item["axial"] =
+        packed_strains(shape.axial_strain, -scale.largest_axial, scale.largest_axial);
+    item["plastic"] = packed_strains(shape.plastic_strain, 0, scale.largest_plastic);
+    if (has_solid(shapes))
+      add_solid_shape(item, shape.solid, solid_range);
     list.push_back(item);
   }
 
@@ -148,10 +109,12 @@ AnimationData animation_data(const RunRecord &run, const PassShapes &shapes,
   json["window"]   = window;
   json["height"]   = rounded(height, 1. / 1024);
   json["mirrored"] = shapes.part == ModelPart::right_half;
-  json["cells"]    = places(shapes.cells);
-  json["edges"]    = places(shapes.edges);
+  json["cells"]    = packed_places(shapes.cells);
+  json["edges"]    = packed_places(shapes.edges);
   json["shapes"]   = list;
   json["tools"]    = tools_json(shapes);
+  if (has_solid(shapes))
+    json["solid"] = solid_json(shapes, solid_range);
   json["axial_map"] =
       map_json(ColourMap::diverging, -scale.largest_axial, scale.largest_axial);
   json["plastic_map"]   = map_json(ColourMap::sequential, 0, scale.largest_plastic);

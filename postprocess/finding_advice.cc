@@ -10,7 +10,8 @@ namespace throughbend
 namespace
 {
 /// Plates of one grade differ in strength by some 10 %, and greases as much in force again
-/// (README, "What is not known"): a ram with less than both to spare may not be enough.
+/// (tests/verify/README.md, "What is not known"): a ram with less than both to spare may
+/// not be enough.
 constexpr double thin_margin = 0.2;
 
 double thickest(const Case &c)

@@ -158,7 +158,8 @@ bool on_the_cut(const PassShapes &shapes, const std::array<int, 2> &edge)
                      });
 }
 
-Shape shape_of(const FieldFile &file, const std::vector<std::size_t> &kept)
+Shape shape_of(const FieldFile &file, const std::vector<std::size_t> &kept,
+               const SolidSurface &surface)
 {
   Shape shape;
   for (const std::size_t id : kept)
@@ -167,6 +168,12 @@ Shape shape_of(const FieldFile &file, const std::vector<std::size_t> &kept)
     shape.points.push_back({p[0], p[1]});
     shape.axial_strain.push_back(file.axial[id]);
     shape.plastic_strain.push_back(file.plastic[id]);
+  }
+  for (const std::size_t id : surface.kept)
+  {
+    shape.solid.points.push_back(file.grid.points[id]);
+    shape.solid.axial_strain.push_back(file.axial[id]);
+    shape.solid.plastic_strain.push_back(file.plastic[id]);
   }
   return shape;
 }
@@ -230,19 +237,22 @@ void read_fields(const fs::path &run, const std::optional<ModelPart> part, PassS
     {
       n_points = file.grid.points.size();
       kept     = Thinning(file, into).kept;
-      check_size(run / "fields", kept.size(), moments.size());
       if (kept.empty())
         throw InputError((run / "fields" / moment.file).string() +
                          " holds no cell in the middle of the width. Push the case again.");
-      into.edges = single_edges(into.cells);
-      into.part  = part.value_or(part_of(into.flat));
+      into.edges   = single_edges(into.cells);
+      into.part    = part.value_or(part_of(into.flat));
+      into.surface = solid_surface(file.grid, file.moved, file.zone, file.lip,
+                                   into.part == ModelPart::right_half ? CutAtMiddle::yes
+                                                                      : CutAtMiddle::no);
+      check_size(run / "fields", kept.size() + into.surface.kept.size(), moments.size());
       if (into.part == ModelPart::right_half)
         into.edges.erase(std::remove_if(into.edges.begin(), into.edges.end(),
                                         [&](const auto &edge)
                                         { return on_the_cut(into, edge); }),
                          into.edges.end());
     }
-    Shape shape  = shape_of(file, kept);
+    Shape shape  = shape_of(file, kept, into.surface);
     shape.travel = file.travel(moment.time);
     shape.file   = moment.file;
     // The index shows the released coupon later than the travel at which the tools stand.
@@ -278,10 +288,14 @@ std::vector<DrawnTool> tools_of(const ShapeFile &bodies, const double travel,
   constexpr double           plunger_role = 0; // as the files number it
   const std::vector<double> &role         = bodies.arrays.at("tool");
   std::vector<DrawnTool>     tools;
+  double                     half_width = 0;
+  for (const std::array<double, 3> &p : bodies.points)
+    half_width = std::max(half_width, p[2]);
   for (std::size_t c = 0; c < bodies.cells.size(); ++c)
   {
     DrawnTool tool;
     tool.is_plunger = role[c] == plunger_role;
+    tool.half_width = half_width;
     bool in_plane   = true; // extruded tools: their near face is enough
     for (const std::size_t corner : bodies.cells[c])
     {

@@ -1,9 +1,11 @@
 #pragma once
 // The deformed coupon and the tools at the moments a run has kept, read from its .vtu and
 // .vtp files and thinned to what a picture needs: a plane mesh of quadrilaterals with two
-// strains per point. Of a body with width it takes the middle plane. Draws nothing.
+// strains per point. Of a body with width it takes the middle plane, and the surface of the
+// whole besides. Draws nothing.
 
 #include "meshes/rigid_profile.h"
+#include "postprocess/solid_surface.h"
 
 #include <array>
 #include <filesystem>
@@ -20,6 +22,13 @@ enum class Hold
   released
 };
 
+/// The points of a solid's surface at one moment, and their strains as in `Shape`.
+struct SolidShape
+{
+  std::vector<std::array<double, 3>> points; ///< [mm], z across from the middle plane
+  std::vector<double>                axial_strain, plastic_strain;
+};
+
 struct Shape
 {
   double              travel = 0; ///< of the plunger [mm]
@@ -28,6 +37,7 @@ struct Shape
   std::vector<Vec2>   points;         ///< where they are now [mm]
   std::vector<double> axial_strain;   ///< logarithmic, along the coupon [-]
   std::vector<double> plastic_strain; ///< equivalent [-]
+  SolidShape          solid;          ///< the outside of a body with width
 };
 
 /// Whether the mesh is the whole coupon or its right half, to be mirrored at x = 0.
@@ -41,17 +51,19 @@ struct DrawnTool
 {
   bool              is_plunger = false; ///< moves down with the travel
   std::vector<Vec2> outline;            ///< at travel 0 [mm]
+  double            half_width = 0;     ///< from the middle plane; 0: a plane model [mm]
 };
 
 struct PassShapes
 {
   ModelPart                       part = ModelPart::whole;
-  std::vector<Vec2>               flat;   ///< points before the pass [mm]
-  std::vector<int>                zone;   ///< of each point: 0 base, 1 HAZ, 2 weld
-  std::vector<int>                lip;    ///< of each point: 0, flaw's lip 1 left, 2 right
-  std::vector<std::array<int, 4>> cells;  ///< points, around
-  std::vector<std::array<int, 2>> edges;  ///< outline, borders of zones, lips of flaws
-  std::vector<Shape>              shapes; ///< in the order of travel, released last
+  std::vector<Vec2>               flat;    ///< points before the pass [mm]
+  std::vector<int>                zone;    ///< of each point: 0 base, 1 HAZ, 2 weld
+  std::vector<int>                lip;     ///< of each point: 0, flaw's lip 1 left, 2 right
+  std::vector<std::array<int, 4>> cells;   ///< points, around
+  std::vector<std::array<int, 2>> edges;   ///< outline, borders of zones, lips of flaws
+  SolidSurface                    surface; ///< of a body with width, else empty
+  std::vector<Shape>              shapes;  ///< in the order of travel, released last
   std::vector<DrawnTool>          tools;
   std::vector<std::string>        missing; ///< files that are not there or not readable
 

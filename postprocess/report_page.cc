@@ -9,9 +9,11 @@
 #include "postprocess/events_table.h"
 #include "postprocess/finding_advice.h"
 #include "postprocess/finding_words.h"
+#include "postprocess/flow_chart.h"
 #include "postprocess/page_texts.h"
 #include "postprocess/report_tables.h"
 #include "postprocess/run_charts.h"
+#include "postprocess/solid_data.h"
 
 #include <algorithm>
 
@@ -21,6 +23,17 @@ namespace
 {
 // A page is to stay below 8 MB: this much for all animations, the rest for pictures.
 constexpr std::size_t animation_bytes = 4'000'000;
+// With a body in space below 3 MB: what draws it takes 0.7 MB.
+constexpr std::size_t solid_animation_bytes = 1'500'000;
+
+const std::string solid_choice =
+    "<label hidden>Show <select class=\"view\">\n"
+    "<option value=\"space\">the whole coupon, to turn</option>\n"
+    "<option value=\"middle\">the middle of its width</option>\n</select></label>\n";
+
+const std::string no_space_note =
+    "<p class=\"note no-space\" hidden>This browser does not draw in space (WebGL). It "
+    "shows the middle of the coupon's width.</p>\n";
 
 std::string figure_html(const Chart &chart, const std::string &caption)
 {
@@ -43,8 +56,10 @@ std::string watch_html(const ToldRun &told, const std::size_t number,
 {
   if (told.shapes.empty())
     return "";
+  const bool          solid = has_solid(told.shapes);
   const AnimationData data =
-      animation_data(told.run, told.shapes, shape_scale(told.shapes), units, most_bytes);
+      animation_data(told.run, told.shapes, shape_scale(told.shapes), units,
+                     solid ? std::min(most_bytes, solid_animation_bytes) : most_bytes);
   if (data.json.empty())
     return "";
   const auto  chart = force_chart(told.run, units);
@@ -54,15 +69,19 @@ std::string watch_html(const ToldRun &told, const std::size_t number,
   if (data.left_out > 0)
     note +=
         " " + std::to_string(data.left_out) + " of them were left out for the page's size.";
-  if (told.run.told && told.run.told->mesh.dimension == 3)
+  if (!solid && told.run.told && told.run.told->mesh.dimension == 3)
     note += " Shown is the middle of the coupon's width.";
   if (std::any_of(told.shapes.zone.begin(), told.shapes.zone.end(),
                   [](const int zone) { return zone != 0; }))
     note += " Lines across the coupon are the borders of weld and HAZ.";
-  return filled(std::string(viewer_html()), {{"number", std::to_string(number)},
-                                             {"force_chart", chart ? svg_text(*chart) : ""},
-                                             {"note", escaped(note)},
-                                             {"data", script_safe(data.json)}});
+  return filled(std::string(viewer_html()),
+                {{"number", std::to_string(number)},
+                 {"force_chart", chart ? svg_text(*chart) : ""},
+                 {"note", escaped(note)},
+                 {"solid", solid ? std::string(solid_html()) : ""},
+                 {"solid_choice", solid ? solid_choice : ""},
+                 {"solid_note", solid ? no_space_note : ""},
+                 {"data", script_safe(data.json)}});
 }
 
 std::string pictures_html(const std::vector<RunPicture> &pictures)
@@ -89,6 +108,7 @@ std::string charts_html(const ToldRun &told, const ReaderUnits &units,
   if (watch.empty()) // else the force chart stands beside the animation
     add(force_chart(told.run, units), "Ram force along the travel");
   add(face_strain_chart(told.run, told.shapes, units), "Strain along the convex face");
+  add(flow_chart(told.run, told.shapes, units), flow_caption());
   add(pressure_chart(told.run, units), "Largest contact pressure");
   add(nose_gap_chart(told.run, units), "Largest gap between nose and coupon in the bend");
   add(wrap_chart(told.run, units), "Wrap about the nose, and legs from flat");
@@ -132,6 +152,15 @@ std::string run_section(const ToldRun &told, const std::size_t number,
        {"quality", quality_html(run)},
        {"again", again_html(run)}});
 }
+
+/// What draws bodies with width: on a page that has one.
+std::string solid_script(const std::vector<ToldRun> &all)
+{
+  if (std::none_of(all.begin(), all.end(),
+                   [](const ToldRun &told) { return has_solid(told.shapes); }))
+    return "";
+  return "<script>\n" + std::string(three_js()) + std::string(solid_js()) + "</script>\n";
+}
 } // namespace
 
 Report make_report(const std::vector<ToldRun> &all, const std::string &given_title,
@@ -147,26 +176,37 @@ Report make_report(const std::vector<ToldRun> &all, const std::string &given_tit
   for (std::size_t i = 0; i < all.size(); ++i)
   {
     const std::string number = std::to_string(i + 1);
-    sections += run_section(all[i], i + 1, all.size(), units, report.notes);
-    links += "<li><a href=\"#run-" + number + "\">" + escaped(all[i].run.name) +
-             "</a>: " + escaped(badge_words(all[i].run)) + "</li>\n";
+    const std::string name   = escaped(all[i].run.name);
+    const bool        played = all.size() <= most_played;
+    if (played)
+      sections += run_section(all[i], i + 1, all.size(), units, report.notes);
+    else
+      for (const std::string &reason : incomplete_because(all[i].run, {}))
+        report.notes.push_back(all[i].run.folder.string() + ": " + reason);
+    links += "<li>" + (played ? "<a href=\"#run-" + number + "\">" + name + "</a>" : name) +
+             ": " + escaped(badge_words(all[i].run)) + "</li>\n";
   }
-  const bool        single = all.size() == 1;
-  const std::string title  = !given_title.empty() ? given_title
-                             : single             ? all.front().run.title()
-                                      : std::to_string(all.size()) + " passes compared";
-  report.page              = filled(
-                   std::string(page_html()),
-                   {{"title", escaped(title)},
-                    {"what", escaped(single ? "report of run " + all.front().run.name
-                                            : "report of several runs")},
-                    {"css", std::string(page_css())},
-                    {"script", std::string(page_js())},
-                    {"runs_list",
+  // Each run's section has the cautions; without sections they stand above the comparison.
+  const std::string caution = all.size() > most_played
+                                  ? "<section class=\"caution\" aria-label=\"Caution\">\n" +
+                                        caution_html() + "</section>\n"
+                                  : "";
+  const bool        single  = all.size() == 1;
+  const std::string title   = !given_title.empty() ? given_title
+                              : single             ? all.front().run.title()
+                                       : std::to_string(all.size()) + " passes compared";
+  report.page               = filled(
+                    std::string(page_html()),
+                    {{"title", escaped(title)},
+                     {"what", escaped(single ? "report of run " + all.front().run.name
+                                             : "report of several runs")},
+                     {"css", std::string(page_css())},
+                     {"script", std::string(page_js())},
+                     {"runs_list",
         single ? "" : "<section class=\"runs-list\"><ul>\n" + links + "</ul></section>\n"},
-                    {"comparison", comparison_html(records, units)},
-                    {"runs", sections},
-                    {"colour_source", escaped(colour_map_source())}});
+                     {"comparison", caution + comparison_html(records, units)},
+                     {"runs", sections + solid_script(all)},
+                     {"colour_source", escaped(colour_map_source())}});
   return report;
 }
 } // namespace throughbend

@@ -7,18 +7,6 @@ namespace throughbend
 {
 namespace
 {
-/// The next larger 1, 1.5, 2, 2.5, 3, 4, 5, 6 or 8 times a power of ten.
-double round_up(const double value)
-{
-  if (!(value > 0))
-    return 0.01;
-  const double power = std::pow(10, std::floor(std::log10(value)));
-  for (const double step : {1., 1.5, 2., 2.5, 3., 4., 5., 6., 8.})
-    if (step * power >= value * (1 - 1e-9))
-      return step * power;
-  return 10 * power;
-}
-
 /// Of each point, whether it lies beside a flaw; empty without any.
 std::vector<bool> beside_flaws(const PassShapes &shapes)
 {
@@ -77,6 +65,17 @@ void frame_about(const std::vector<const Shape *> &shown, const PassShapes &shap
 }
 } // namespace
 
+double colour_end(const double value)
+{
+  if (!(value > 0))
+    return 0.01;
+  const double power = std::pow(10, std::floor(std::log10(value)));
+  for (const double step : {1., 1.5, 2., 2.5, 3., 4., 5., 6., 8.})
+    if (step * power >= value * (1 - 1e-9))
+      return step * power;
+  return 10 * power;
+}
+
 ShapeScale shape_scale(const PassShapes &shapes)
 {
   ShapeScale                 scale;
@@ -95,8 +94,8 @@ ShapeScale shape_scale(const PassShapes &shapes)
       }
   }
   frame_about(shown, shapes, scale);
-  scale.largest_axial   = round_up(axial);
-  scale.largest_plastic = round_up(plastic);
+  scale.largest_axial   = colour_end(axial);
+  scale.largest_plastic = colour_end(plastic);
   return scale;
 }
 

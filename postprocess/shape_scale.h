@@ -14,6 +14,10 @@ struct ShapeScale
   bool   short_at_flaws  = false; ///< there is more strain beside a flaw than that
 };
 
+/// Where a colour map ends for a largest strain: the next larger 1, 1.5, 2, 2.5, 3, 4, 5, 6
+/// or 8 times a power of ten.
+double colour_end(double largest);
+
 /// Holds every shape and the shoulders; of the plunger as much as the coupon reaches.
 /// Within half of a flaw's height of its lips strains do not count: at a tip they are as
 /// large as the cells are small, and would leave one pale colour for all the rest.

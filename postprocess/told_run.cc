@@ -9,6 +9,8 @@ ToldRun tell_run(const std::string &folder, const ReportOrder &order,
 {
   ToldRun told;
   told.run = read_run_record(folder);
+  if (compares_only(order))
+    return told;
   std::optional<ModelPart> part;
   if (!told.run.word("made_with.model").empty())
     part = told.run.right_half() ? ModelPart::right_half : ModelPart::whole;

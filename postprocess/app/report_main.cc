@@ -3,9 +3,11 @@
 
 #include "inputs/guarded.h"
 #include "inputs/input_error.h"
+#include "inputs/lesson_words.h"
 #include "inputs/shown_text.h"
 #include "inputs/verb_help.h"
 #include "postprocess/index_page.h"
+#include "postprocess/lesson/lesson_pages.h"
 #include "postprocess/picture_folder.h"
 #include "postprocess/report_page.h"
 #include "postprocess/study/study_report.h"
@@ -96,8 +98,33 @@ void make_index(const ReportOrder &order)
   std::cout << "index     " << shown_text(order.index) << '\n';
 }
 
+ExitCode lesson(const std::vector<std::string> &words)
+{
+  const GivenWords given = given_words(lesson_verb(), words);
+  if (given.help)
+    return show(verb_help(lesson_verb()));
+  const LessonOrder order = lesson_order(given);
+  ReportOrder       without_pictures;
+  without_pictures.pictures = Pictures::left_out;
+  std::vector<ToldRun> all;
+  for (const std::string &run : order.runs)
+    all.push_back(tell_run(run, without_pictures, ReaderUnits(order.units)));
+  const LessonPages made = lesson_pages(all, order);
+  check_place("page", order.page, lesson_mark, order.foreign);
+  check_place("page", order.answers, lesson_mark, order.foreign);
+  save_page(order.page, made.questions);
+  save_page(order.answers, made.answers);
+  for (const std::string &note : made.notes)
+    std::cerr << "note: " << shown_text(note) << '\n';
+  std::cout << "questions " << shown_text(order.page) << "\nanswers   "
+            << shown_text(order.answers) << '\n';
+  return ExitCode::finding;
+}
+
 ExitCode report(const std::vector<std::string> &words)
 {
+  if (!words.empty() && words.front() == lesson_order_word)
+    return lesson({words.begin() + 1, words.end()});
   if (const std::string text = companion_text(
           "throughbend-report", "throughbend-report " THROUGHBEND_VERSION "\n",
           report_verb(), words);

@@ -77,6 +77,9 @@
         points: wordsOf(shape.points),
         axial: bytesOf(shape.axial),
         plastic: bytesOf(shape.plastic),
+        solid: shape.solid,
+        solid_axial: shape.solid_axial,
+        solid_plastic: shape.solid_plastic,
       }));
       this.colours = { axial: colourOf(data.axial_map), plastic: colourOf(data.plastic_map) };
       this.loaded = this.shapes.filter((shape) => !shape.released);
@@ -89,6 +92,7 @@
       this.slider.max = (Math.ceil((this.hold + this.tail) * 10) / 10).toFixed(1);
       this.playing = 0;
       this.strip();
+      this.setUpSolid();
 
       this.slider.addEventListener("input", () => { this.stop(); this.show(); });
       this.button.addEventListener("click", () => this.toggle());
@@ -97,6 +101,52 @@
       root.addEventListener("focusin", () => { Viewer.current = this; });
       new ResizeObserver(() => this.show()).observe(this.canvas);
       this.go(data.start);
+    }
+
+    // A coupon of real width can be turned, where the browser draws in space; else the middle
+    // of its width is all there is.
+    setUpSolid() {
+      this.solid = null;
+      const box = this.root.querySelector(".solid");
+      if (!box || !this.data.solid) return;
+      const choice = this.root.querySelector(".view");
+      const flat = () => {
+        this.solid = null;
+        choice.closest("label").hidden = true;
+        this.root.closest(".watch").querySelector(".no-space").hidden = false;
+        choice.value = "middle";
+        this.choose();
+        this.show();
+      };
+      choice.addEventListener("change", () => { this.choose(); this.show(); });
+      // A browser draws only some views in space at once: one far down the page can wait.
+      const watch = new IntersectionObserver((seen) => {
+        if (!seen.some((entry) => entry.isIntersecting)) return;
+        watch.disconnect();
+        if (!Viewer.drawsInSpace()) return flat();
+        try {
+          this.data.solid.mirrored = this.data.mirrored;
+          this.solid = new throughbendSolid(box, this.data.solid, this.colours, flat);
+        } catch {
+          return flat();
+        }
+        choice.closest("label").hidden = false;
+        this.choose();
+        this.show();
+      }, { rootMargin: "400px" });
+      watch.observe(this.root);
+    }
+
+    static drawsInSpace() {
+      if (Viewer.space === undefined) Viewer.space = Boolean(document.createElement("canvas").getContext("webgl2"));
+      return Viewer.space;
+    }
+
+    get inSpace() { return this.solid !== null && this.root.querySelector(".view").value === "space"; }
+
+    choose() {
+      this.canvas.hidden = this.inSpace;
+      this.root.querySelector(".solid").hidden = !this.inSpace;
     }
 
     // Marks below the slider where the coupon touches what it should not.
@@ -177,7 +227,10 @@
       const travel = Math.min(place, this.end);
       const [a, b, part] = this.between(place);
       const free = b.released ? part : 0;
-      this.draw(a, b, part, travel, free);
+      if (this.inSpace) {
+        this.solid.show(a, b, part, travel, free, this.field.value);
+        this.legend(this.field.value, this.data.solid);
+      } else this.draw(a, b, part, travel, free);
       this.tell(travel, free);
       this.point(travel, free);
     }
@@ -271,7 +324,7 @@
         this.fillCells(paper, at, py, value, this.colours[field]);
         this.drawEdges(paper, at, py, dense);
       }
-      this.legend(field);
+      this.legend(field, this.data);
     }
 
     // Both halves of a mirrored plunger overlap: lines on the middle would cross it.
@@ -326,10 +379,10 @@
       paper.stroke();
     }
 
-    legend(field) {
-      if (this.shown === field) return;
-      this.shown = field;
-      const map = this.data[field + "_map"];
+    legend(field, maps) {
+      const map = maps[field + "_map"];
+      if (this.shown === map) return;
+      this.shown = map;
       const ramp = this.root.querySelector(".ramp");
       const paper = ramp.getContext("2d");
       this.colours[field].forEach((colour, i) => {

@@ -5,6 +5,7 @@
 #include "solver/app/choose_verb.h"
 #include "solver/app/study_bench.h"
 #include "solver/app/study_tasks.h"
+#include "solver/app/today.h"
 #include "solver/app/version.h"
 #include "solver/output/fixture_drawing.h"
 #include "solver/screening/bench_card.h"
@@ -199,7 +200,8 @@ ToldChoice told_choice(const ChooseOrder &order, const StudyCase &base)
   return told;
 }
 
-/// chosen.ini, chosen.svg and chosen-card.html in the study's folder; says where they are.
+/// chosen.ini, chosen.svg, chosen.dxf and chosen-card.html in the study's folder; says
+/// where they are.
 std::string write_choice(const ChoiceReport &report, const StudyCase &base,
                          const ChooseOrder &order, const std::filesystem::path &folder)
 {
@@ -212,10 +214,15 @@ std::string write_choice(const ChoiceReport &report, const StudyCase &base,
   subject.title   = "Fixture chosen for a family of coupons";
   subject.rule =
       chosen.fixture.rule.empty() ? "" : "to be compared with " + chosen.fixture.rule;
-  subject.cautions = tolerance_lines(report, order.study.units);
-  subject.program  = program;
-  subject.units    = order.study.units;
+  subject.rule_used = chosen.fixture.rule.empty()
+                          ? "none, sizes chosen by passes"
+                          : "none, compare with " + chosen.fixture.rule;
+  subject.limits    = chosen_limits(report);
+  subject.program   = program;
+  subject.date      = today();
+  subject.units     = order.study.units;
   write_whole_file(folder / "chosen.svg", fixture_drawing(subject));
+  write_whole_file(folder / "chosen.dxf", fixture_cad_file(subject));
   BenchCard card;
   card.told      = chosen;
   card.case_file = (folder / "chosen.ini").string();
@@ -224,7 +231,8 @@ std::string write_choice(const ChoiceReport &report, const StudyCase &base,
   card.units     = order.study.units;
   write_whole_file(folder / "chosen-card.html", bench_card(card));
   return "\nCase    " + (folder / "chosen.ini").string() + "\nDrawing " +
-         (folder / "chosen.svg").string() + "\nCard    " +
+         (folder / "chosen.svg").string() + "\nCAD     " +
+         (folder / "chosen.dxf").string() + "\nCard    " +
          (folder / "chosen-card.html").string() + " (limits by closed forms)\n";
 }
 } // namespace

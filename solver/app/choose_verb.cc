@@ -120,8 +120,8 @@ Verb choose_verb()
       "Every pass must be sound: through, no leg ironed, no frame touched, no stretch "
       "beyond what the metal bears. Says what limits each size on either side, and the "
       "largest tolerances with which all corners still go through. Writes chosen.ini, a "
-      "drawing (chosen.svg) and a card (chosen-card.html) into the study's folder. An "
-      "estimate: leave room to its limits.",
+      "drawing (chosen.svg, and chosen.dxf for CAD) and a card (chosen-card.html) into "
+      "the study's folder. An estimate: leave room to its limits.",
       with_study_options(
           {{"free",
             "KEY=SIZES",

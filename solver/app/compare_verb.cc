@@ -4,6 +4,7 @@
 #include "inputs/run_comparison.h"
 #include "inputs/shown_text.h"
 #include "inputs/text_columns.h"
+#include "solver/app/compare_many.h"
 #include "solver/app/gather_verb.h"
 #include "solver/app/help.h"
 
@@ -16,32 +17,9 @@ namespace throughbend
 {
 namespace
 {
-/// Which figures are listed.
-enum class Listed
-{
-  differing,
-  all
-};
-
-constexpr std::size_t widest = 40; // of a value in a column
-
 std::string cell(const std::string &text)
 {
-  return shown_text(clipped(text, widest));
-}
-
-/// Shares differ by points, all else by its own unit.
-std::string difference_text(const FigurePair &pair, const double difference,
-                            const UnitSystem units)
-{
-  const bool share = pair.text(0.5, units) == percent_text(0.5);
-  return share ? decimal_text(100 * difference, 1) + " points"
-               : pair.text(difference, units);
-}
-
-std::string signed_text(const std::string &text)
-{
-  return text.empty() || text[0] == '-' ? text : "+" + text;
+  return shown_text(clipped(text, widest_cell));
 }
 
 std::vector<std::string> figure_row(const FigurePair &pair, const UnitSystem units)
@@ -159,14 +137,22 @@ std::string run_line(const char *place, const RunRecord &run, const UnitSystem u
          (made.empty() ? "" : " " + shown_text(made)) + "\n";
 }
 
-std::string accuracy_lines(const RunRecord &first, const RunRecord &second)
+std::string accuracy_lines(const std::vector<RunRecord> &runs)
 {
   std::string text;
-  for (const RunRecord *const run : {&first, &second})
-    if (run->word("numerical_quality.accuracy") == "low")
-      text += "  The accuracy of " + shown_text(run->folder.string()) +
+  for (const RunRecord &run : runs)
+    if (run.word("numerical_quality.accuracy") == "low")
+      text += "  The accuracy of " + shown_text(run.folder.string()) +
               " is low: its figures may be off by more than the band.\n";
   return text;
+}
+
+std::string two_runs_text(const std::vector<RunRecord> &runs, const RunComparison &compared,
+                          const Listed listed, const UnitSystem units)
+{
+  return run_line("first     ", runs[0], units) + run_line("second    ", runs[1], units) +
+         "\n" + case_lines(compared) + "\n" + answer_lines(compared) + "\n" +
+         figure_lines(compared, listed, units);
 }
 
 ExitCode carry_out(const std::vector<std::string> &words)
@@ -174,21 +160,27 @@ ExitCode carry_out(const std::vector<std::string> &words)
   const GivenWords given = given_words(compare_verb(), words);
   if (given.help)
     return show(verb_help(compare_verb()));
-  if (given.operands.size() != 2)
-    throw InputError("compare takes two runs: throughbend compare runs/one runs/other. "
-                     "throughbend gather makes a table of more.");
-  const RunRecord first        = read_run_summary(given.operands[0]),
-                  second       = read_run_summary(given.operands[1]);
-  const RunComparison compared = compared_runs(first, second);
-  const UnitSystem    units    = units_of(given);
-  show(shown_lines(
-      run_line("first     ", first, units) + run_line("second    ", second, units) + "\n" +
-      case_lines(compared) + "\n" + answer_lines(compared) + "\n" +
-      figure_lines(compared, given.has("all") ? Listed::all : Listed::differing, units) +
-      accuracy_lines(first, second)));
-  if (!compared.obstacles.empty())
+  if (given.operands.size() < 2)
+    throw InputError("compare takes two runs or more: throughbend compare runs/one "
+                     "runs/other. The first is the one that the others are compared with.");
+  std::vector<RunRecord> runs;
+  for (const std::string &folder : given.operands)
+    runs.push_back(read_run_summary(folder));
+  std::vector<RunComparison> compared;
+  for (std::size_t i = 1; i < runs.size(); ++i)
+    compared.push_back(compared_runs(runs.front(), runs[i]));
+  const UnitSystem units  = units_of(given);
+  const Listed     listed = given.has("all") ? Listed::all : Listed::differing;
+  show(shown_lines((runs.size() == 2 ? two_runs_text(runs, compared.front(), listed, units)
+                                     : many_runs_text(runs, compared, listed, units)) +
+                   accuracy_lines(runs)));
+  const auto each = [&](const auto &holds)
+  { return std::all_of(compared.begin(), compared.end(), holds); };
+  if (!each([](const RunComparison &pair) { return pair.obstacles.empty(); }))
     return ExitCode::undecided;
-  return given.has("expect") && !compared.same() ? ExitCode::unexpected : ExitCode::finding;
+  return given.has("expect") && !each([](const RunComparison &pair) { return pair.same(); })
+             ? ExitCode::unexpected
+             : ExitCode::finding;
 }
 } // namespace
 
@@ -197,26 +189,29 @@ Verb compare_verb()
   return {
       "compare",
       "RUN RUN",
-      "two runs: what differs in case, finding and figures",
-      "Says in which keys of the case two runs differ, whether they came to the same "
-      "finding, and which figures differ by more than the numerical band: how far mesh, "
-      "steps and contact may put the two apart. The band is that of a run's own error bars "
-      "(push --bars) where it has them, the ripple and the errors of its record, or what "
-      "was measured over the examples for the level of its mesh "
-      "(tests/verify/figure_bands.md). Figures that differ by no more are counted, not "
-      "listed: such a difference may come from the computation alone. Of settings for "
-      "which no band is known, every figure that differs is listed. Exit code 0: they were "
-      "compared; 3: one of them has no finding, so figures are not compared; 2: one is no "
-      "run that this version can read.",
+      "two runs or more: what differs in case, finding and figures",
+      "Compares runs with the first one: in which keys their cases differ, whether they "
+      "came to the same finding, and which figures differ by more than the numerical band. "
+      "The band is how far mesh, steps and contact alone may put two figures apart. It "
+      "comes "
+      "from the run's own error bars (push --bars) where it has them. Otherwise it comes "
+      "from the ripple and the errors of its record, or from what was measured over the "
+      "examples for its mesh level (tests/verify/figure_bands.md). Figures within the band "
+      "are counted, not listed. Where no band is known for the settings, every figure that "
+      "differs is listed. throughbend report RUN RUN ... draws the force curves of all "
+      "runs "
+      "in one chart. Exit code 0: the runs were compared. 3: one of them has no finding, "
+      "so "
+      "its figures are not compared. 2: one of them cannot be read by this version.",
       {{"all", "", "list figures within the band, too", {}},
        {"expect",
         "same",
-        "end with exit code 1 unless finding and answers are the same and every figure is "
-        "within the band; the case may differ",
+        "exit code 1 unless every run has the answers of the first and all figures within "
+        "the band; the cases may differ",
         {"same"}},
        units_option("of the printed output")},
       CaseKeys::none,
-      100, // to say more than that they are too many
+      1000,
       carry_out};
 }
 } // namespace throughbend

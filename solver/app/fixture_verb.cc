@@ -7,6 +7,7 @@
 #include "inputs/whole_file.h"
 #include "solver/app/catalogue_verbs.h"
 #include "solver/app/help.h"
+#include "solver/app/today.h"
 #include "solver/app/version.h"
 #include "solver/output/fixture_drawing.h"
 
@@ -69,6 +70,20 @@ std::string rule_line(const FixtureRule &rule)
          to_text(rule.how.row);
 }
 
+/// What the rule also takes, where it says so.
+std::vector<SizeLimits> rule_limits(const RuleFixture &way)
+{
+  std::vector<SizeLimits> limits;
+  for (const RuleDimension &dimension : way.dimensions)
+  {
+    const std::string letter =
+        dimension.symbol == "shoulder_radius" ? "E" : dimension.symbol;
+    if (dimension.limited() && letter.size() == 1)
+      limits.push_back({letter, LimitKind::by_rule, dimension.limits, "by the rule"});
+  }
+  return limits;
+}
+
 /// The fixture as the rule gives it, with the coupon it is for.
 DrawingSubject subject_by_rule(const RuleFixture &way)
 {
@@ -78,6 +93,8 @@ DrawingSubject subject_by_rule(const RuleFixture &way)
   subject.die_bottom_radius = way.bottom_radius;
   subject.title             = "Guided-bend fixture by a published rule";
   subject.rule              = rule_line(way.rule);
+  subject.rule_used         = way.rule.rule;
+  subject.limits            = rule_limits(way);
   subject.cautions          = way.cautions;
   return subject;
 }
@@ -89,7 +106,10 @@ DrawingSubject subject_by_case(const Case &c)
   subject.coupon  = c.coupon;
   subject.title   = c.title.empty() ? "Guided-bend fixture" : c.title;
   if (!c.fixture.rule.empty())
-    subject.rule = "to be compared with " + c.fixture.rule;
+  {
+    subject.rule      = "to be compared with " + c.fixture.rule;
+    subject.rule_used = "none, compare with " + c.fixture.rule;
+  }
   return subject;
 }
 
@@ -101,13 +121,22 @@ std::string marked(std::string xml, std::string_view mark)
 
 /// Writes the file that an option names, if it was given, and says so.
 template <class Text>
-std::string written(const GivenWords &given, const std::string &option,
-                    std::string_view mark, const Text &text)
+std::string written(const GivenWords &given, const std::string &option, const Text &text)
 {
   if (!given.has(option))
     return "";
-  write_named_file("--" + option, given.value(option), marked(text(), mark));
+  write_named_file("--" + option, given.value(option), text());
   return option + ": " + given.value(option) + "\n";
+}
+
+void check_names_differ(const GivenWords &given, const std::vector<std::string> &options)
+{
+  for (std::size_t i = 0; i < options.size(); ++i)
+    for (std::size_t k = 0; k < i; ++k)
+      if (given.has(options[i]) && given.has(options[k]) &&
+          given.value(options[i]) == given.value(options[k]))
+        throw InputError("--" + options[k] + " and --" + options[i] +
+                         " name the same file. Choose two names.");
 }
 
 std::string draw(const GivenWords &given, DrawingSubject subject)
@@ -116,16 +145,20 @@ std::string draw(const GivenWords &given, DrawingSubject subject)
       given.has("overwrite") ? ForeignFile::replace : ForeignFile::keep;
   if (given.has("drawing"))
     check_place("drawing", given.value("drawing"), drawing_mark, foreign);
+  if (given.has("dxf"))
+    check_place("dxf", given.value("dxf"), drawing_mark, foreign);
   if (given.has("profiles"))
     check_place("profiles", given.value("profiles"), profile_mark, foreign);
-  if (given.has("drawing") && given.value("drawing") == given.value("profiles"))
-    throw InputError("--drawing and --profiles name the same file. Choose two names.");
+  check_names_differ(given, {"drawing", "dxf", "profiles"});
   subject.program = "throughbend " + program_version();
+  subject.date    = today();
   if (given.has("units"))
     subject.units = units_of(given);
-  return written(given, "drawing", drawing_mark, [&] { return fixture_drawing(subject); }) +
-         written(given, "profiles", profile_mark,
-                 [&] { return fixture_profile_file(subject); });
+  return written(given, "drawing",
+                 [&] { return marked(fixture_drawing(subject), drawing_mark); }) +
+         written(given, "dxf", [&] { return fixture_cad_file(subject); }) +
+         written(given, "profiles",
+                 [&] { return marked(fixture_profile_file(subject), profile_mark); });
 }
 
 ExitCode by_rule(const GivenWords &given)
@@ -159,7 +192,7 @@ ExitCode by_case(const GivenWords &given)
   text += draw(given, subject_by_case(*reading.value));
   if (text.empty())
     throw InputError("fixture: nothing is asked of the case. Say --drawing FILE.svg, "
-                     "--profiles FILE.vtp or --rule NAME.");
+                     "--dxf FILE.dxf, --profiles FILE.vtp or --rule NAME.");
   return show(text);
 }
 
@@ -182,7 +215,7 @@ Verb fixture_verb()
       "with clause, clearance, cautions and how the figures were obtained: throughbend "
       "fixture --rule asme-ix-plunger-general --thickness \"3/8 in\". With a case: "
       "compares its fixture with a rule, dimension by dimension. Either is drawn to "
-      "scale with --drawing.",
+      "scale with --drawing, and for CAD with --dxf.",
       {{"rule", "NAME", "a rule or a family of rules; throughbend rules lists them", {}},
        {"thickness", "LENGTH", "of the coupon, as 10 mm or \"3/8 in\"", {}},
        {"yield", "STRESS", "of the base metal, where the rule goes by it", {}},
@@ -191,6 +224,12 @@ Verb fixture_verb()
        {"drawing",
         "FILE",
         "a dimensioned sketch as SVG, on A4, or Letter with --units us",
+        {}},
+       {"dxf",
+        "FILE",
+        "the same sheet as a CAD file: DXF of release 12, sections in their own size, 1 "
+        "unit "
+        "= 1 mm, or 1 inch with --units us",
         {}},
        {"profiles", "FILE", "outlines of the tools for ParaView, as .vtp", {}},
        {"overwrite",

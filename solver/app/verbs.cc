@@ -1,5 +1,6 @@
 #include "solver/app/verbs.h"
 
+#include "inputs/lesson_words.h"
 #include "inputs/report_words.h"
 #include "inputs/starter_case.h"
 #include "solver/app/card_verb.h"
@@ -34,15 +35,18 @@ Verb starter_verb()
   return {"starter",
           "",
           "a commented case to begin from",
-          "Prints a case that can be pushed as it is, with a line of explanation on every "
-          "key: throughbend starter > my-case.ini",
-          {},
+          "Prints a case that can be pushed as it is, with an explanation of every key: "
+          "throughbend starter > my-case.ini",
+          {{"short", "", "only the keys that a shop fills in, in about twenty lines", {}}},
           CaseKeys::none,
           0,
           [](const std::vector<std::string> &words)
           {
-            const Verb &verb = verb_named("starter");
-            return show(given_words(verb, words).help ? verb_help(verb) : starter_text());
+            const Verb      &verb  = verb_named("starter");
+            const GivenWords given = given_words(verb, words);
+            return show(given.help           ? verb_help(verb)
+                        : given.has("short") ? short_starter_text()
+                                             : starter_text());
           }};
 }
 
@@ -56,6 +60,22 @@ Verb reporting_verb()
       return show(verb_help(report_verb()));
     report_order(given);
     become("throughbend-report", words);
+  };
+  return verb;
+}
+
+Verb teaching_verb()
+{
+  Verb verb      = lesson_verb();
+  verb.carry_out = [](const std::vector<std::string> &words) -> ExitCode
+  {
+    const GivenWords given = given_words(lesson_verb(), words);
+    if (given.help)
+      return show(verb_help(lesson_verb()));
+    lesson_order(given);
+    std::vector<std::string> passed_on = {lesson_order_word};
+    passed_on.insert(passed_on.end(), words.begin(), words.end());
+    become("throughbend-report", passed_on);
   };
   return verb;
 }
@@ -102,11 +122,11 @@ Verb completion_verb()
 const std::vector<Verb> &verbs()
 {
   static const std::vector<Verb> all = {
-      starter_verb(),    check_verb(),  push_verb(),      limit_verb(),
-      map_verb(),        spread_verb(), choose_verb(),    fit_pass_verb(),
-      reporting_verb(),  gather_verb(), compare_verb(),   card_verb(),
-      fixture_verb(),    rules_verb(),  materials_verb(), fit_metal_verb(),
-      lubricants_verb(), manual_verb(), completion_verb()};
+      starter_verb(),   check_verb(),      push_verb(),   limit_verb(),
+      map_verb(),       spread_verb(),     choose_verb(), fit_pass_verb(),
+      reporting_verb(), teaching_verb(),   gather_verb(), compare_verb(),
+      card_verb(),      fixture_verb(),    rules_verb(),  materials_verb(),
+      fit_metal_verb(), lubricants_verb(), manual_verb(), completion_verb()};
   return all;
 }
 } // namespace throughbend

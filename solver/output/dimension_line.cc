@@ -30,14 +30,22 @@ double towards(const double from, const double to)
 
 std::string DimensionText::over() const
 {
-  return (letter.empty() ? "" : letter + " ") + prefix +
-         (first == UnitSystem::us ? inch_text(value) : millimetre_text(value));
+  return (letter.empty() ? "" : letter + " ") + prefix + in(first);
 }
 
 std::string DimensionText::under() const
 {
-  return "[" + prefix +
-         (first == UnitSystem::us ? millimetre_text(value) : inch_text(value)) + "]";
+  return "[" + prefix + in(first == UnitSystem::us ? UnitSystem::metric : UnitSystem::us) +
+         "]";
+}
+
+std::string DimensionText::in(const UnitSystem units) const
+{
+  std::string text = units == UnitSystem::us ? inch_text(value) : millimetre_text(value);
+  for (const SizeLimits &l : limits)
+    if (const std::string deviation = deviation_text(value, l, units); !deviation.empty())
+      text += " " + deviation;
+  return text;
 }
 
 double DimensionText::width() const

@@ -5,6 +5,7 @@
 // runs.
 
 #include "inputs/units.h"
+#include "solver/output/size_limits.h"
 #include "solver/output/svg.h"
 
 #include <string>
@@ -15,14 +16,16 @@ namespace throughbend
 /// What stands on a dimension line.
 struct DimensionText
 {
-  std::string letter;                      ///< by which the table names it; may be empty
-  double      value  = 0;                  ///< the true length [mm]
-  std::string prefix = {};                 ///< "R" of a radius, "2 x " of two halves
-  UnitSystem  first  = UnitSystem::metric; ///< family over the line
+  std::string             letter;      ///< by which the table names it; may be empty
+  double                  value  = 0;  ///< the true length [mm]
+  std::string             prefix = {}; ///< "R" of a radius, "2 x " of two halves
+  UnitSystem              first  = UnitSystem::metric; ///< family over the line
+  std::vector<SizeLimits> limits = {};                 ///< none, or one
 
-  std::string over() const;  ///< "A 38.1 mm", or "A 1-1/2 in"
+  std::string over() const;  ///< "A 38.1 mm", or "A 1-1/2 in", with its tolerance
   std::string under() const; ///< "[1-1/2 in]", or "[38.1 mm]"
   double      width() const; ///< of the wider one [mm]
+  std::string in(UnitSystem units) const; ///< the length alone, with its tolerance
 };
 
 /// What was drawn, for whoever wants to measure it.

@@ -33,6 +33,16 @@ void must_have_outlines(const Case &shape)
 }
 } // namespace
 
+DimensionText DrawnFixture::dimension(const std::string &letter, const double value,
+                                      const std::string &prefix) const
+{
+  DimensionText text{letter, value, prefix, units};
+  for (const SizeLimits &of_one : limits)
+    if (of_one.letter == letter && text.limits.empty())
+      text.limits.push_back(of_one);
+  return text;
+}
+
 double DrawnFixture::pinch() const
 {
   return (shape.fixture.shoulders.opening - shape.fixture.plunger.width) / 2;
@@ -72,6 +82,8 @@ DrawnFixture drawn_fixture(const DrawingSubject &subject)
   DrawnFixture drawn;
   drawn.shape.coupon  = subject.coupon;
   drawn.shape.fixture = subject.fixture;
+  drawn.units         = subject.units;
+  drawn.limits        = subject.limits;
   Coupon    &coupon   = drawn.shape.coupon;
   Plunger   &plunger  = drawn.shape.fixture.plunger;
   Shoulders &s        = drawn.shape.fixture.shoulders;

@@ -15,11 +15,11 @@ struct DrawnFixture
 
   UnitSystem units = UnitSystem::metric; ///< first on every dimension
 
+  std::vector<SizeLimits> limits; ///< of sizes, by their letters
+
+  /// With its tolerance, if there is one.
   DimensionText dimension(const std::string &letter, double value,
-                          const std::string &prefix = {}) const
-  {
-    return {letter, value, prefix, units};
-  }
+                          const std::string &prefix = {}) const;
   double touch() const { return rest + shape.coupon.thickness; } ///< of the nose [mm]
   double pinch() const; ///< room between flank and wall [mm]
   double clearance() const { return shape.fixture.clearance(shape.coupon.thickness); }

@@ -1,10 +1,14 @@
 #include "solver/output/fixture_drawing.h"
 
-#include "inputs/display_units.h"
+#include "inputs/own_file.h"
 #include "inputs/shop_fraction.h"
+#include "solver/output/dxf.h"
 #include "solver/output/fixture_views.h"
+#include "solver/output/title_block.h"
 #include "solver/output/tool_file.h"
 #include "solver/setup/pass_tools.h"
+
+#include <fmt/core.h>
 
 #include <algorithm>
 #include <array>
@@ -15,9 +19,9 @@ namespace throughbend
 {
 namespace
 {
-constexpr double border       = 10;                                     // of the sheet [mm]
-constexpr double right_column = 98, title_height = 41, line_step = 4.3; // [mm]
-constexpr double most_notes = 62; // height that notes may take [mm]
+constexpr double border       = 10;                  // of the sheet [mm]
+constexpr double right_column = 98, line_step = 4.3; // [mm]
+constexpr double most_notes = 62;                    // height that notes may take [mm]
 
 /// Paper on its side, with the frame drawn on it.
 struct Paper
@@ -71,17 +75,20 @@ std::pair<Scale, View> largest_within(const Box                         &room,
   return {scales.back(), drawn(scales.back().factor)};
 }
 
-void place_in(const Box &room, const View &view, FixtureSheet &on)
+/// Returns where the view's origin lies on the sheet.
+Vec2 place_in(const Box &room, const View &view, FixtureSheet &on,
+              const std::optional<Layer> layer = {})
 {
   const Box  bounds = view.marks.bounds();
   const Vec2 shift  = 0.5 * (room.low + room.high - bounds.low - bounds.high);
-  on.sheet.place(view.marks, shift);
+  on.sheet.place(view.marks, shift, layer);
   for (DrawnDimension dimension : view.dimensions)
   {
     dimension.from = dimension.from + shift;
     dimension.to   = dimension.to + shift;
     on.dimensions.push_back(dimension);
   }
+  return shift;
 }
 
 std::vector<std::string> clearance_words(const DrawnFixture &drawn)
@@ -166,6 +173,11 @@ std::vector<std::string> note_paragraphs(const DrawnFixture   &drawn,
   std::vector<std::string> notes;
   if (!subject.rule.empty())
     notes.push_back("Rule: " + subject.rule);
+  for (const SizeLimits &limits : subject.limits)
+    if (const std::string words = limits_words(limits, drawn.units); !words.empty())
+      notes.push_back(words);
+  if (subject.limits.empty())
+    notes.push_back("No tolerances are known here; the rule's text or the shop sets them.");
   std::string guessed;
   const auto  add_guess = [&](bool known, const char *what)
   {
@@ -178,6 +190,8 @@ std::vector<std::string> note_paragraphs(const DrawnFixture   &drawn,
   if (!guessed.empty())
     notes.push_back("Not given, drawn as a likely size without dimension: " + guessed +
                     ".");
+  notes.push_back("Printed at 100 %, the border is " +
+                  length_words(paper_for(subject.units).frame().width()) + " wide.");
   notes.push_back("Not to be measured off: outer faces of the shoulders, lengths of "
                   "plunger and frame.");
   if (subject.die_bottom_radius > 0)
@@ -226,70 +240,14 @@ double draw_notes(Sheet &sheet, const std::vector<std::string> &paragraphs,
   return top;
 }
 
-void draw_title_block(FixtureSheet &on, const DrawingSubject &subject,
-                      const std::string &scale_words)
-{
-  Sheet       &sheet = on.sheet;
-  const Paper &paper = paper_for(subject.units);
-  const Box    frame = paper.frame();
-  const bool   us    = subject.units == UnitSystem::us;
-  const Box    block = {{frame.high.x - right_column, frame.high.y - title_height},
-                        frame.high};
-  sheet.rectangle(block, Pen::outline);
-  const double left = block.low.x + 2, width = right_column - 4;
-  const auto rule_off = [&](double y) { sheet.line({block.low.x, y}, {block.high.x, y}); };
-
-  constexpr double         title_size = 3;
-  std::vector<std::string> title      = lines_within(subject.title, width, title_size);
-  if (title.size() > 2)
-  {
-    title.resize(2);
-    while (text_width(title[1] + " ...", title_size) > width)
-    {
-      while ((title[1].back() & 0xC0) == 0x80)
-        title[1].pop_back();
-      title[1].pop_back();
-    }
-    title[1] += " ...";
-  }
-  double y = block.low.y + 4.4;
-  for (const std::string &line : title)
-  {
-    sheet.text({left, y}, Anchor::left, line, title_size);
-    y += 4.8;
-  }
-  y = block.low.y + 11;
-  rule_off(y);
-  sheet.text({left, y + 4}, Anchor::left, "Bend-test fixture and coupon");
-  sheet.text({block.high.x - 2, y + 4}, Anchor::right, paper.name);
-  sheet.text({left, y + 8.2}, Anchor::left, scale_words);
-  sheet.text({block.high.x - 2, y + 8.2}, Anchor::right, us ? "inch [mm]" : "mm [inch]");
-  rule_off(y + 9.8);
-  sheet.text({left, y + 13.6}, Anchor::left,
-             "Sketch, not a manufacturing drawing. Check it");
-  sheet.text({left, y + 17.6}, Anchor::left,
-             "against the current edition of the standard.");
-  rule_off(y + 19.2);
-  // [mm], shows whether a printer has kept the scale
-  const double gauge = us ? 50.8 : 50, bar = block.high.x - 3;
-  sheet.text({left, y + 23.2}, Anchor::left, us ? "2 in in print" : "50 mm in print");
-  sheet.line({bar - gauge, y + 22}, {bar, y + 22}, Pen::outline);
-  for (const double x : {bar - gauge, bar})
-    sheet.line({x, y + 20.7}, {x, y + 23.3}, Pen::outline);
-  rule_off(y + 24.6);
-  const std::vector<std::string> program = lines_within(subject.program, width);
-  if (!program.empty())
-    sheet.text({left, y + 28.5}, Anchor::left, program.front());
-}
 } // namespace
 
 FixtureSheet fixture_sheet(const DrawingSubject &subject)
 {
-  DrawnFixture drawn = drawn_fixture(subject);
-  drawn.units        = subject.units;
-  const Paper &paper = paper_for(subject.units);
-  const Box    frame = paper.frame();
-  FixtureSheet on;
+  const DrawnFixture drawn = drawn_fixture(subject);
+  const Paper       &paper = paper_for(subject.units);
+  const Box          frame = paper.frame();
+  FixtureSheet       on;
   on.width  = paper.width;
   on.height = paper.height;
   on.sheet.rectangle(frame, Pen::outline);
@@ -299,10 +257,10 @@ FixtureSheet fixture_sheet(const DrawingSubject &subject)
   const Box    left  = {{frame.low.x + 2, frame.low.y + 3}, {split - 2, notes - 2}};
   const auto main = largest_within(left, [&](double s) { return section_view(drawn, s); });
   on.scale        = main.first.factor;
-  place_in(left, main.second, on);
+  on.origin       = place_in(left, main.second, on);
 
   // The right column from below: title block, table, what decides, the leg.
-  std::string                 scale_words = std::string("Scale ") + main.first.name;
+  std::string                 scale_words = main.first.name;
   const std::vector<TableRow> rows        = table_rows(drawn, subject);
   Sheet                       table;
   const double                table_height = draw_table(table, {0, 0}, rows, subject.units);
@@ -324,12 +282,16 @@ FixtureSheet fixture_sheet(const DrawingSubject &subject)
     const Box  room = {{split + 1, frame.low.y + 7.5}, {frame.high.x - 1, words_top - 1.5}};
     const auto detail = largest_within(room, [&](double s) { return leg_view(drawn, s); });
     on.detail_scale   = detail.first.factor;
-    place_in(room, detail.second, on);
+    place_in(room, detail.second, on, Layer::detail);
+    on.sheet.use(Layer::detail);
     on.sheet.text({split + 1, frame.low.y + 4.5}, Anchor::left,
                   std::string("Right leg, plunger further down, ") + detail.first.name);
     scale_words += std::string(", detail ") + detail.first.name;
   }
-  draw_title_block(on, subject, scale_words);
+  const Box block = {{split, frame.high.y - title_height}, frame.high};
+  draw(on.sheet, block,
+       {subject.title, subject.rule_used, paper.name, scale_words, on.scale, subject.units,
+        subject.program, subject.date});
   return on;
 }
 
@@ -337,6 +299,28 @@ std::string fixture_drawing(const DrawingSubject &subject)
 {
   const FixtureSheet on = fixture_sheet(subject);
   return on.sheet.svg(subject.title, on.width, on.height);
+}
+
+std::string fixture_cad_file(const DrawingSubject &subject)
+{
+  FixtureSheet on = fixture_sheet(subject);
+  const bool   us = subject.units == UnitSystem::us;
+  on.sheet.use(Layer::sheet);
+  double y = on.height - border + 5;
+  for (const std::string &line :
+       {std::string(
+            "CAD file: section and coupon from above in their own size, 1 unit = ") +
+            (us ? "1 inch" : "1 mm") + ". " +
+            fmt::format("Layer DETAIL is enlarged {:.3g} times: take no size from it.",
+                        on.detail_scale / on.scale),
+        std::string(
+            "Edges: PLUNGER, SHOULDERS, FRAME, COUPON, COUPON_PLAN. BREAKS is where "
+            "a view ends, not the part.")})
+  {
+    on.sheet.text({border, y}, Anchor::left, line);
+    y += line_step;
+  }
+  return dxf(on.sheet, {on.origin, on.scale, subject.units}, drawing_mark);
 }
 
 std::string fixture_profile_file(const DrawingSubject &subject)

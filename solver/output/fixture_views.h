@@ -25,8 +25,8 @@ View section_view(const DrawnFixture &drawn, double scale);
 /// Right leg between plunger and shoulder. Needs a pinch thickness above 0.
 View leg_view(const DrawnFixture &drawn, double scale);
 
-/// A tool in section: its outline and hatching at this angle [rad].
-void draw_section(View &view, const Outline &outline, double hatch_angle,
+/// A part in section: its outline on its layer, and hatching at this angle [rad].
+void draw_section(View &view, Layer layer, const Outline &outline, double hatch_angle,
                   double hatch_spacing = 2.2);
 
 /// From the plane of the pass to the paper.

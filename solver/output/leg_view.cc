@@ -48,15 +48,17 @@ void View::note(const DimensionText &text, const Vec2 from, const Vec2 to)
   dimensions.push_back({text, from, to, scale});
 }
 
-void draw_section(View &view, const Outline &outline, const double hatch_angle,
-                  const double hatch_spacing)
+void draw_section(View &view, const Layer layer, const Outline &outline,
+                  const double hatch_angle, const double hatch_spacing)
 {
+  view.marks.use(Layer::hatching);
   for (const auto &[from, to] :
        hatch_lines(outline, hatch_angle, hatch_spacing / view.scale))
     view.marks.line(on_paper(view, from), on_paper(view, to));
   for (const OutlinePiece &piece : outline)
   {
     const Vec2 from = on_paper(view, piece.from), to = on_paper(view, piece.to);
+    view.marks.use(piece.cut ? Layer::breaks : layer);
     if (piece.cut)
       draw_break(view.marks, from, to);
     else
@@ -83,21 +85,23 @@ View leg_view(const DrawnFixture &drawn, const double scale)
 
   Plunger passed     = fixture.plunger;
   passed.nose_radius = 0.1 * passed.width; // far below the window, whatever it is
-  draw_section(view,
+  draw_section(view, Layer::plunger,
                within(outline_of(plunger_profile(passed, low.y - 2 * passed.width,
                                                  4 * passed.width + 4 * half)),
                       low, high),
                pi / 4);
-  draw_section(view, within(outline_of(shoulder_profile(fixture, Side::right)), low, high),
+  draw_section(view, Layer::shoulders,
+               within(outline_of(shoulder_profile(fixture, Side::right)), low, high),
                -pi / 4);
   const Vec2 a = {flank, low.y}, b = {leg, low.y}, c = {leg, high.y}, d = {flank, high.y};
-  draw_section(view,
+  draw_section(view, Layer::coupon,
                {{a, b, 0, {}, true},
                 {b, c, 0, {}, false},
                 {c, d, 0, {}, true},
                 {d, a, 0, {}, false}},
                -pi / 4 + (drawn.clearance() < 0 ? pi / 2 : 0.), 1.4);
 
+  view.marks.use(Layer::dimensions);
   // The room above, what fills it below; what is too much stands above the room again.
   const double x_flank = scale * flank, x_wall = scale * wall, x_leg = scale * leg;
   const double top = -scale * high.y, bottom = -scale * low.y;

@@ -25,6 +25,7 @@ public:
     draw_tools();
     draw_coupon();
     draw_further_down();
+    view_.marks.use(Layer::dimensions);
     dimension_plunger();
     dimension_frame();
     dimension_thickness();
@@ -66,19 +67,22 @@ private:
   {
     const Outline plunger =
         outline_of(plunger_profile(fixture().plunger, drawn_.touch(), 40 / s()));
-    draw_section(view_, cut_off(plunger, {0, 1}, plunger_cut_), pi / 4);
+    draw_section(view_, Layer::plunger, cut_off(plunger, {0, 1}, plunger_cut_), pi / 4);
     for (const Side side : {Side::left, Side::right})
     {
-      draw_section(view_, outline_of(shoulder_profile(fixture(), side)), -pi / 4);
+      draw_section(view_, Layer::shoulders, outline_of(shoulder_profile(fixture(), side)),
+                   -pi / 4);
       if (!framed())
         continue;
       const double bottom = fixture().frame.clearance_below + plate_in / s();
       for (const RigidProfile &plate :
            frame_profiles(fixture().frame, coupon().thickness, side))
         draw_section(
-            view_, cut_off(cut_off(outline_of(plate), {0, 1}, plate_top_), {0, -1}, bottom),
+            view_, Layer::frame,
+            cut_off(cut_off(outline_of(plate), {0, 1}, plate_top_), {0, -1}, bottom),
             pi / 4);
     }
+    view_.marks.use(Layer::centre);
     view_.marks.line({0, plunger_row_ + 5.2}, {0, opening_row_ - 4.2}, Pen::centre);
     if (drawn_.rollers())
       for (const double side : {-1., 1.})
@@ -100,7 +104,7 @@ private:
     const double left = coupon_left_ / s(), right = coupon_right_ / s();
     const double low = drawn_.rest, high = drawn_.touch();
     const Vec2   a = {left, low}, b = {right, low}, c = {right, high}, d = {left, high};
-    draw_section(view_,
+    draw_section(view_, Layer::coupon,
                  {{a, b, 0, {}, false},
                   {b, c, 0, {}, false},
                   {c, d, 0, {}, false},
@@ -113,6 +117,7 @@ private:
   {
     const Plunger &plunger = fixture().plunger;
     const double   top     = -s() * drawn_.rest + 1.2;
+    view_.marks.use(Layer::later);
     for (const double out : {0., coupon().thickness})
     {
       const double radius = s() * (plunger.nose_radius + out);
@@ -287,10 +292,13 @@ private:
     Sheet       &m = view_.marks;
     m.text({(coupon_left_ + coupon_right_) / 2 + 2, top - 1.6}, Anchor::left,
            "Coupon from above");
+    m.use(Layer::coupon_plan);
     m.rectangle({{coupon_left_, top}, {coupon_right_, bottom}}, Pen::outline);
+    m.use(Layer::centre);
     m.line({coupon_left_ - 2, top + half}, {coupon_right_ + 2, top + half}, Pen::centre);
     const double middle = (coupon_left_ + coupon_right_) / 2;
     m.line({middle, top - 4}, {middle, bottom + 2}, Pen::centre);
+    m.use(Layer::dimensions);
     if (drawn_.length_known)
     {
       const DimensionText text = drawn_.dimension("L", coupon().length);

@@ -166,9 +166,24 @@ Vec2 Stroke::middle() const
   return centre_of_chord + (sign * rise / span) * Vec2{chord.y, -chord.x};
 }
 
+Vec2 Stroke::centre() const
+{
+  const Vec2   chord = to - from;
+  const double span  = throughbend::length(chord);
+  const double apart = std::sqrt(std::max(0., radius * radius - span * span / 4));
+  const double sign  = clockwise ? -1 : 1; // y points down
+  return 0.5 * (from + to) + (sign * apart / span) * Vec2{chord.y, -chord.x};
+}
+
 void Sheet::line(const Vec2 from, const Vec2 to, const Pen pen)
 {
-  strokes_.push_back({from, to, 0, false, pen});
+  strokes_.push_back({from, to, 0, false, pen, layer_});
+}
+
+void Sheet::stroke(Stroke stroke)
+{
+  stroke.layer = layer_;
+  strokes_.push_back(stroke);
 }
 
 void Sheet::rectangle(const Box &box, const Pen pen)
@@ -185,7 +200,7 @@ void Sheet::arrow(const Vec2 tip, const Vec2 towards)
   constexpr double head_length = 2.5, half_width = 0.4; // [mm]
   const Vec2       along = (1 / length(towards)) * towards, across = {-along.y, along.x};
   const Vec2       base = tip - head_length * along;
-  heads_.push_back({tip, base + half_width * across, base - half_width * across});
+  heads_.push_back({tip, base + half_width * across, base - half_width * across, layer_});
 }
 
 void Sheet::text(const Vec2 base, const Anchor anchor, std::string words,
@@ -196,23 +211,26 @@ void Sheet::text(const Vec2 base, const Anchor anchor, std::string words,
                        : anchor == Anchor::middle ? base.x - width / 2
                                                   : base.x - width;
   const Box box = {{left, base.y - 1.05 * height}, {left + width, base.y + 0.3 * height}};
-  texts_.push_back({std::move(words), base, anchor, height, box});
+  texts_.push_back({std::move(words), base, anchor, height, box, layer_});
 }
 
-void Sheet::place(const Sheet &other, const Vec2 shift)
+void Sheet::place(const Sheet &other, const Vec2 shift, const std::optional<Layer> layer)
 {
   for (Stroke s : other.strokes_)
   {
-    s.from = s.from + shift;
-    s.to   = s.to + shift;
+    s.from  = s.from + shift;
+    s.to    = s.to + shift;
+    s.layer = layer.value_or(s.layer);
     strokes_.push_back(s);
   }
-  for (const Head &h : other.heads_)
-    heads_.push_back({h.tip + shift, h.left + shift, h.right + shift});
+  for (const ArrowHead &h : other.heads_)
+    heads_.push_back(
+        {h.tip + shift, h.left + shift, h.right + shift, layer.value_or(h.layer)});
   for (SheetText t : other.texts_)
   {
-    t.at  = t.at + shift;
-    t.box = {t.box.low + shift, t.box.high + shift};
+    t.at    = t.at + shift;
+    t.layer = layer.value_or(t.layer);
+    t.box   = {t.box.low + shift, t.box.high + shift};
     texts_.push_back(t);
   }
 }
@@ -231,7 +249,7 @@ Box Sheet::bounds() const
     take(s.to);
     take(s.middle());
   }
-  for (const Head &h : heads_)
+  for (const ArrowHead &h : heads_)
   {
     take(h.tip);
     take(h.left);
@@ -277,7 +295,7 @@ std::string Sheet::svg(const std::string_view title, const double width,
     if (!path.empty())
       out += "<path class=\"" + std::string(style.name) + "\" d=\"" + path + "\"/>\n";
   }
-  for (const Head &head : heads_)
+  for (const ArrowHead &head : heads_)
     out += "<path class=\"head\" d=\"M" + point(head.tip) + "L" + point(head.left) + "L" +
            point(head.right) + "Z\"/>\n";
   for (const SheetText &text : texts_)

@@ -5,6 +5,7 @@
 
 #include "meshes/rigid_profile.h"
 
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -31,6 +32,24 @@ enum class Pen
   phantom  ///< thin, long dash and two dots: where a moving part also stands
 };
 
+/// What a mark belongs to. A CAD file has a layer of this name, so that a reader can take a
+/// part alone.
+enum class Layer
+{
+  sheet,       ///< border, title block, tables, notes
+  plunger,     ///< outline in section
+  shoulders,   ///< outline in section
+  frame,       ///< outline of the plates in section
+  coupon,      ///< flat, in section
+  coupon_plan, ///< from above
+  hatching,
+  breaks, ///< where a view ends, not the part
+  centre, ///< centre lines
+  later,  ///< plunger and coupon further down
+  dimensions,
+  detail ///< all of the enlarged view
+};
+
 enum class Anchor
 {
   left,
@@ -45,8 +64,10 @@ struct Stroke
   double radius    = 0;     ///< 0 = straight [mm]
   bool   clockwise = false; ///< as seen on the sheet
   Pen    pen       = Pen::thin;
+  Layer  layer     = Layer::sheet;
 
   Vec2 middle() const;
+  Vec2 centre() const; ///< of the circle that an arc is part of
 };
 
 struct SheetText
@@ -56,6 +77,14 @@ struct SheetText
   Anchor      anchor = Anchor::left;
   double      height = 0; ///< of the capitals [mm]
   Box         box;        ///< what it takes up, estimated on the safe side
+  Layer       layer = Layer::sheet;
+};
+
+/// The filled head of an arrow.
+struct ArrowHead
+{
+  Vec2  tip, left, right;
+  Layer layer = Layer::sheet;
 };
 
 constexpr double text_height = 2.5; ///< of capitals [mm]; the least that ISO 3098 has
@@ -73,15 +102,19 @@ std::string xml_escaped(std::string_view text);
 class Sheet
 {
 public:
+  void use(Layer layer) { layer_ = layer; } ///< for all that is put on from now
+
   void line(Vec2 from, Vec2 to, Pen pen = Pen::thin);
-  void stroke(const Stroke &stroke) { strokes_.push_back(stroke); }
+  void stroke(Stroke stroke); ///< on the layer in use, whatever layer it names
   void rectangle(const Box &box, Pen pen);
   void arrow(Vec2 tip, Vec2 towards); ///< filled head, pointing along `towards`
   void text(Vec2 base, Anchor anchor, std::string words, double height = text_height);
 
-  void place(const Sheet &other, Vec2 shift); ///< all that is on another, moved by so much
+  /// All that is on another, moved by so much; on one layer, or each on its own.
+  void place(const Sheet &other, Vec2 shift, std::optional<Layer> layer = {});
 
   const std::vector<Stroke>    &strokes() const { return strokes_; }
+  const std::vector<ArrowHead> &heads() const { return heads_; }
   const std::vector<SheetText> &texts() const { return texts_; }
   Box bounds() const; ///< around everything, arcs by their ends and middles
 
@@ -89,12 +122,9 @@ public:
   std::string svg(std::string_view title, double width, double height) const;
 
 private:
-  struct Head
-  {
-    Vec2 tip, left, right;
-  };
+  Layer                  layer_ = Layer::sheet;
   std::vector<Stroke>    strokes_;
-  std::vector<Head>      heads_;
+  std::vector<ArrowHead> heads_;
   std::vector<SheetText> texts_;
 };
 } // namespace throughbend

@@ -1,5 +1,6 @@
 #include "solver/setup/zone_materials.h"
 
+#include "inputs/zone_flow.h"
 #include "meshes/coupon_shape.h"
 
 namespace throughbend
@@ -17,9 +18,9 @@ std::vector<ZoneMaterial> zone_materials(const Case &c)
   const double    G = plate.shear_modulus(), K = plate.bulk_modulus();
   const auto      zone = [&](const ZoneFlow &own, double ratio) -> ZoneMaterial
   {
-    if (own.own)
-      return {G, K, own.curve, {}};
-    return {G, K, plate.flow.scaled(ratio), plate.kinematic.scaled(ratio)};
+    const KinematicHardening back =
+        own.own ? KinematicHardening{} : plate.kinematic.scaled(ratio);
+    return {G, K, zone_flow(c, own, ratio), back};
   };
   return {zone({}, 1), zone(weld.haz_flow, weld.haz_end_ratio()),
           zone(weld.metal_flow, weld.strength_ratio), zone(weld.haz_flow, weld.haz_ratio)};

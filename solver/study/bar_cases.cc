@@ -10,7 +10,8 @@ namespace throughbend
 namespace
 {
 constexpr double friction_spread = 0.03; // [-], grease by the day (common practice)
-constexpr double flow_spread     = 0.10; // [-], plate against its certificate (README)
+constexpr double flow_spread =
+    0.10; // [-], plate against its certificate (tests/verify/README.md)
 
 Case with_other_mesh(Case c)
 {

@@ -9,6 +9,7 @@
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <map>
 
 namespace throughbend
 {
@@ -128,16 +129,26 @@ std::string choice_json(const ChoiceReport &report)
   return json_text(json);
 }
 
-std::vector<std::string> tolerance_lines(const ChoiceReport &report, const UnitSystem)
+std::vector<SizeLimits> chosen_limits(const ChoiceReport &report)
 {
-  std::vector<std::string> lines;
+  static const std::map<std::string, std::string> letters = {
+      {"plunger.width", "A"},         {"plunger.nose_radius", "B"},
+      {"shoulders.opening", "C"},     {"shoulders.radius", "E"},
+      {"shoulders.depth", "F"},       {"shoulders.bottom_radius", "G"},
+      {"frame.distance", "H"},        {"frame.plate_thickness", "J"},
+      {"frame.clearance_above", "K"}, {"frame.clearance_below", "M"},
+      {"frame.edge_radius", "N"}};
+  std::vector<SizeLimits> limits;
   for (std::size_t d = 0; d < report.choice.bands.size(); ++d)
-    lines.push_back("Tolerance of " + report.keys.free[d].key + ": " +
-                    band_words(report.keys.free[d], report.choice.bands[d]) +
-                    (report.choice.bands[d].low == report.choice.bands[d].high
-                         ? ", none was found"
-                         : ", all together, by simulated passes"));
-  return lines;
+    if (const auto letter = letters.find(report.keys.free[d].key); letter != letters.end())
+    {
+      SizeLimits of_one{
+          letter->second, LimitKind::tolerance, {}, "all together, by simulated passes"};
+      of_one.range.low  = report.choice.bands[d].low;
+      of_one.range.high = report.choice.bands[d].high;
+      limits.push_back(of_one);
+    }
+  return limits;
 }
 
 std::string choice_words(const ChoiceReport &report, const UnitSystem units)

@@ -1,6 +1,7 @@
 #pragma once
 // What a choice of a fixture says, as JSON for the store and as text.
 
+#include "solver/output/size_limits.h"
 #include "solver/study/choose_trials.h"
 
 #include <string>
@@ -19,8 +20,8 @@ struct ChoiceReport
 std::string choice_json(const ChoiceReport &report);
 std::string choice_words(const ChoiceReport &report, UnitSystem units);
 
-/// A line for each free key with its tolerance, for a drawing.
-std::vector<std::string> tolerance_lines(const ChoiceReport &report, UnitSystem units);
+/// The tolerances that were found, by the letters of a drawing.
+std::vector<SizeLimits> chosen_limits(const ChoiceReport &report);
 
 std::string to_text(ChoiceGoal goal);
 } // namespace throughbend

@@ -229,6 +229,48 @@ TEST_CASE("several runs are compared, and where their inputs differ", "[report]"
       has(page, "<th scope=\"row\">coupon.length</th><td>160 mm</td><td>160 mm</td>"));
 }
 
+TEST_CASE("figures of compared runs stand with their difference from the first", "[report]")
+{
+  // Made-up run of 2 000 N at 20 mm, and others of 3 000 N: by hand +1.00 kN, +50.0 %.
+  const ScratchFolder      scratch;
+  std::vector<std::string> words;
+  for (int i = 0; i < 14; ++i)
+  {
+    const fs::path folder = scratch.path() / ("run" + std::to_string(i));
+    write_run(folder, "t", "t");
+    if (i > 0)
+    {
+      std::ifstream file(folder / "run.json");
+      std::string   text{std::istreambuf_iterator<char>(file), {}};
+      text.replace(text.find("\"peak_ram_force_N\": 2000"), 24,
+                   "\"peak_ram_force_N\": 3000");
+      write_text(folder / "run.json", text);
+    }
+    words.push_back(folder.string());
+  }
+  words.push_back("--no-pictures");
+  const auto count = [](const std::string &page, const std::string &text)
+  {
+    std::size_t n = 0;
+    for (std::size_t at = page.find(text); at != std::string::npos;
+         at             = page.find(text, at + 1))
+      ++n;
+    return n;
+  };
+  const std::string all = report_of(words).page;
+  CHECK(count(all, "+1.00 kN, +50.0 %") == 13);
+  // The first run stands in each of four tables of at most four others.
+  CHECK(count(all, "<th scope=\"row\">peak ram force</th><td>2.00 kN (0.450 kip)</td>") ==
+        4);
+  CHECK(count(all, "Ram force of all runs along the travel</figcaption>") == 4);
+  CHECK(count(all, "data-viewer=") == 0); // of so many runs the comparison alone
+  CHECK(has(all, "class=\"caution\""));
+
+  const std::string few = report_of({words[0], words[1], words[2], "--no-pictures"}).page;
+  CHECK(count(few, "+1.00 kN, +50.0 %") == 2);
+  CHECK(has(few, "<article class=\"run\" id=\"run-3\">"));
+}
+
 TEST_CASE("words of report that cannot be followed are refused", "[report]")
 {
   CHECK_THROWS_AS(order_for({}), InputError);
@@ -240,7 +282,8 @@ TEST_CASE("words of report that cannot be followed are refused", "[report]")
   CHECK(order_for({"a", "b"}).page == "comparison.html");
 
   const std::vector<std::string> many(13, "run");
-  CHECK_THROWS_WITH(order_for(many), Catch::Contains("--index"));
+  CHECK(compares_only(order_for(many)));
+  CHECK_FALSE(compares_only(order_for({many.begin(), many.begin() + 12})));
   std::vector<std::string> listed = many;
   listed.insert(listed.end(), {"--index", "class.html"});
   CHECK(order_for(listed).index == "class.html");

@@ -228,7 +228,11 @@ TEST_CASE("real cases: check discards, events and metal are no sound pass",
   CHECK(json["family"]["coupon.thickness"][0] == 9);
   CHECK(json["limited_by"][0]["low"]["value"] == 64);
   CHECK(json["bands"][0]["high"] == 65);
-  CHECK(tolerance_lines(report, UnitSystem::metric).size() == 1);
+  const std::vector<SizeLimits> limits = chosen_limits(report);
+  REQUIRE(limits.size() == 1);
+  CHECK(limits[0].letter == "C"); // the opening, as the drawing's table names it
+  CHECK(limits[0].range.low == 64);
+  CHECK(limits[0].range.high == 65);
 
   // Most margin: 60 mm of 120 mm of stroke, force, and 0.27 of an elongation of 0.3; the
   // least is that of the stretch, 0.1, by hand.

@@ -9,6 +9,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <random>
@@ -108,6 +109,19 @@ TEST_CASE("the starter names every key, and its commented keys show what is in f
   }
   CHECK(taken > 20);
   check_identical(read(bare), read(text));
+}
+
+TEST_CASE("the short starter is the full one's case in about twenty lines",
+          "[unit][case_text]")
+{
+  const std::string text = short_starter_text();
+  CHECK(std::count(text.begin(), text.end(), '\n') <= 25);
+  std::istringstream lines(text);
+  for (std::string line; std::getline(lines, line);)
+    CHECK(line.size() <= 92);
+  Case full  = read(starter_text());
+  full.title = read(text).title; // a short case leaves its pass without a name
+  check_identical(read(text), full);
 }
 
 TEST_CASE("the example of the sound pass is the starter's case", "[unit][case_text]")

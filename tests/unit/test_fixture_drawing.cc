@@ -177,7 +177,7 @@ TEST_CASE("A 3/8 in jig is drawn with the dimensions that the standard's figure 
   CHECK(drawn.scale == 0.5);
   CHECK(drawn.detail_scale == 5);
   CHECK(shows(drawn, "Scale 1:2, detail 5:1"));
-  CHECK(shows(drawn, "not a manufacturing drawing"));
+  CHECK(shows(drawn, "no manufacturing"));
 }
 
 TEST_CASE(
@@ -253,7 +253,7 @@ TEST_CASE("In US units the sheet is Letter and inches come first", "[unit][drawi
   subject.units          = UnitSystem::us;
   const FixtureSheet us  = fixture_sheet(subject);
   for (const char *words : {"A 1-1/2 in", "[38.1 mm]", "B R3/4 in", "t 3/8 in",
-                            "Clearance per side S = 1/16 in (1.59 mm)", "2 in in print"})
+                            "Clearance per side S = 1/16 in (1.59 mm)", "2 in"})
   {
     CAPTURE(words);
     CHECK(shows(us, words));
@@ -391,6 +391,14 @@ void check_sheets(int every)
                                            t < 5 ? 6. : 12., 1};
                   subject.coupon.length = 2.2 * subject.fixture.frame.distance;
                 }
+                if (count / every % 3 == 0)
+                  for (const auto &[letter, size] :
+                       {std::pair{"A", subject.fixture.plunger.width},
+                        std::pair{"C", s.opening}, std::pair{"E", s.radius}})
+                    subject.limits.push_back({letter,
+                                              LimitKind::tolerance,
+                                              {size - 0.37, size + 0.46},
+                                              "found"});
                 if (count / every % 2 == 0)
                 {
                   subject.die_bottom_radius = s.opening / 2;
@@ -419,6 +427,85 @@ TEST_CASE("Nothing lies outside of the sheet, on a text, or through one, whateve
 TEST_CASE("The same for every fixture of the range", "[.whole][drawing]")
 {
   check_sheets(1);
+}
+
+TEST_CASE("The title block has date, rule, scale with a bar, units and the caution",
+          "[unit][drawing]")
+{
+  DrawingSubject subject = inch_jig();
+  subject.date           = "2026-11-27";
+  subject.rule_used      = "asme-ix-plunger-general";
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
+  {
+    subject.units            = units;
+    const FixtureSheet drawn = fixture_sheet(subject);
+    CHECK(fault_of(drawn) == "");
+    const bool us = units == UnitSystem::us;
+    for (const char *words :
+         {"2026-11-27", "Rule: asme-ix-plunger-general", "Scale 1:2, detail 5:1",
+          us ? "Letter, inch [mm]" : "A4, mm [inch]", "An estimate", "governing code",
+          "throughbend 0.1.0", "No tolerances are known here"})
+    {
+      CAPTURE(words);
+      CHECK(shows(drawn, words));
+    }
+    // Its bar is half as long as it says: 1:2.
+    const double paper = us ? 25.4 : 25;
+    CHECK(shows(drawn, us ? "2 in" : "50 mm"));
+    CHECK(std::any_of(drawn.sheet.strokes().begin(), drawn.sheet.strokes().end(),
+                      [&](const Stroke &s)
+                      {
+                        return s.pen == Pen::outline && s.from.y == s.to.y &&
+                               std::abs(s.to.x - s.from.x - paper) < 1e-9;
+                      }));
+  }
+  subject.rule_used = std::string(200, 'W');
+  subject.program   = std::string(200, 'W');
+  CHECK(fault_of(fixture_sheet(subject)) == "");
+}
+
+TEST_CASE("A tolerance stands on its dimension and in words, rounded inward",
+          "[unit][drawing]")
+{
+  // By hand: 62.904 to 63.996 mm is inward 62.91 to 63.99 mm, 2.477 to 2.519 in (2.47654
+  // and 2.51953).
+  const SizeLimits opening = {"C", LimitKind::tolerance, {62.904, 63.996}, "found"};
+  CHECK(deviation_text(63.2, opening, UnitSystem::metric) == "+0.79/-0.29");
+  CHECK(deviation_text(63.2, opening, UnitSystem::us) == "+0.031/-0.011"); // from 2.488 in
+  CHECK(limits_words(opening, UnitSystem::metric) ==
+        "Limits of C: 62.91 mm to 63.99 mm (2.477 in to 2.519 in), found.");
+  CHECK(limits_words(opening, UnitSystem::us) ==
+        "Limits of C: 2.477 in to 2.519 in (62.91 mm to 63.99 mm), found.");
+  // 1-1/16 in is 1.0625 in; 27 mm is 1.06299 in: inward 1.062.
+  const SizeLimits fraction = {"E", LimitKind::tolerance, {26.9875, 27.}, ""};
+  CHECK(deviation_text(26.9875, fraction, UnitSystem::us) == ""); // 1.063 to 1.062: no room
+  CHECK(deviation_text(26.9875, fraction, UnitSystem::metric) == "+0.01/-0");
+  const SizeLimits wide = {"E", LimitKind::tolerance, {26.5, 27.5}, ""};
+  CHECK(deviation_text(26.9875, wide, UnitSystem::us) == "+0.0195/-0.0185");
+  // Limits that lie beyond the size on one side have two signs alike.
+  CHECK(deviation_text(60, {"C", LimitKind::tolerance, {60.5, 61}, ""},
+                       UnitSystem::metric) == "+1/+0.5");
+  CHECK(limits_words({"C", LimitKind::tolerance, {60, 60}, ""}, UnitSystem::metric) ==
+        "No room for a tolerance of C was found.");
+
+  Range most;
+  most.high      = 60.325;
+  most.high_edge = Edge::open;
+  const SizeLimits rules{"C", LimitKind::by_rule, most, "the rule's"};
+  CHECK(deviation_text(60.325, rules, UnitSystem::metric) == "");
+  CHECK(limits_words(rules, UnitSystem::metric) ==
+        "Limits of C: below 60.33 mm (below 2-3/8 in), the rule's.");
+
+  DrawingSubject subject            = reference_subject();
+  subject.fixture.shoulders.opening = 63.2;
+  subject.limits                    = {opening};
+  const FixtureSheet drawn          = fixture_sheet(subject);
+  CHECK(shows(drawn, "C 63.2 mm +0.79/-0.29"));
+  CHECK(shows(drawn, "[2.488 in +0.031/-0.011]"));
+  CHECK(shows(drawn, "Limits of C: 62.91 mm to 63.99 mm"));
+  CHECK_FALSE(shows(drawn, "No tolerances"));
+  CHECK(shows(drawn, "A 40 mm"));
+  CHECK_FALSE(shows(drawn, "A 40 mm +"));
 }
 
 TEST_CASE("The check for hidden texts sees what is hidden", "[unit][drawing]")

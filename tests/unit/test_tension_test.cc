@@ -378,7 +378,7 @@ TEST_CASE("what a bend asks of a test is told before it is run", "[unit][tension
   // By hand: t / (A + t) = 0.2, 2 / sqrt(3) ln 1.2 = 0.21053.
   CHECK(bend_strain(40, 10).nominal == Approx(0.21053).epsilon(1e-4));
   // Equivalent plastic strain of the reference case, 0.2 mm under the face: 0.255 +- 0.010
-  // (README). It must never be more than what is told.
+  // (tests/verify/README.md). It must never be more than what is told.
   CHECK(bend_strain(40, 10).largest > 0.265);
   const TensionTest test = read(sheet(engineering_heads, pulled(voce(), {})));
   CHECK_THAT(backing_text(test, bend_strain(40, 10), BeyondNecking::mean),

@@ -78,7 +78,7 @@ Pass push(const Case &c)
     CHECK(pass.finding.accuracy.trust == Trust::sound);
   if (pass.finding.outcome == Outcome::through)
   {
-    // What README promises of the word.
+    // What postprocess/README.md promises of the word.
     const auto last =
         std::find_if(pass.samples.rbegin(), pass.samples.rend(),
                      [](const PassSample &s) { return s.kind != StepKind::release; });

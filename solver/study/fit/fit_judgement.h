@@ -63,7 +63,8 @@ struct FitJudgement
 };
 
 /// Known is what the readings tell more closely than one knows without any: friction +-0.05
-/// (grease: 0.05 to 0.15), strength +-10 % (both: README, What is not known).
+/// (grease: 0.05 to 0.15), strength +-10 % (both: tests/verify/README.md, What is not
+/// known).
 constexpr double known_friction = 0.05, known_factor = 0.10;
 /// A pattern that is none of noise, and larger than what the model claims of itself.
 constexpr double runs_too_rare = 0.01, wave_too_large = 0.02, rms_too_large = 0.08;
