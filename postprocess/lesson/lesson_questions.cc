@@ -3,6 +3,7 @@
 #include "inputs/html_text.h"
 #include "inputs/input_error.h"
 #include "inputs/run_comparison.h"
+#include "inputs/run_events.h"
 #include "inputs/zone_flow.h"
 #include "meshes/face_zones.h"
 #include "postprocess/face_point.h"
@@ -160,13 +161,23 @@ std::optional<LessonQuestion> force_question(const ToldRun &told, const ReaderUn
       answer += ", and the force has fallen to half again at " + units.length(*fall);
     answer += ".";
   }
+  if (const auto beyond = run_beyond(run))
+    answer += " That is all the ram has: it stops there" +
+              (beyond->end == "through" ? ", and to go through the coupon takes " +
+                                              units.force(beyond->force) + "."
+                                        : std::string("."));
   const std::vector<double> left  = run.column("left leg angle [deg]"),
                             right = run.column("right leg angle [deg]");
   if (left.size() == travel.size() && right.size() == travel.size())
-    if (const auto up = crossing(travel, left, 85, 0); up && crossing(travel, right, 85, 0))
-      answer += " The legs stand at 85 deg from " +
-                units.length(std::max(*up, *crossing(travel, right, 85, 0))) +
-                " of travel.";
+  {
+    constexpr double upright = 85; // counts as formed, as push has it [deg]
+    const auto       left_up = crossing(travel, left, upright, 0),
+               right_up      = crossing(travel, right, upright, 0);
+    answer += left_up && right_up
+                  ? " Both legs stand at 85 deg from " +
+                        units.length(std::max(*left_up, *right_up)) + " of travel."
+                  : " The legs do not both come to 85 deg.";
+  }
   q.answer = sentence_with_chart(answer, chart);
   return q;
 }
@@ -192,9 +203,11 @@ std::optional<LessonQuestion> finding_question(const ToldRun     &told,
       clearance >= 0
           ? "Beside each leg there is " + units.length(clearance) + " of room."
           : "Each leg is " + units.length(-clearance) + " thicker than the room for it.";
+  const bool through = run.word("finding.outcome") == "through"; // else it stopped early
   for (const auto &[member, words] : {std::pair{"capacity_margin", "of the ram's force"},
                                       std::pair{"stroke_margin", "of its stroke"}})
-    if (const double share = figure(run, member); std::isfinite(share) && share >= 0)
+    if (const double share = figure(run, member);
+        through && std::isfinite(share) && share >= 0)
       margins += " " + percent_text(share) + " " + words + " was not needed.";
   q.answer += paragraph(margins);
   return q;
@@ -443,6 +456,11 @@ std::optional<LessonQuestion> change_question(const RunRecord   &first,
                         : way});
   }
   q.answer = table({"", first_name, second_name, "what changes"}, rows);
+  if (first.word("finding.outcome") == "over-capacity" ||
+      second.word("finding.outcome") == "over-capacity")
+    q.answer +=
+        paragraph("Where the ram's capacity ran out, the peak force is that capacity, "
+                  "not what the coupon takes.");
   return q;
 }
 } // namespace throughbend

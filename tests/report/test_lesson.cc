@@ -75,7 +75,7 @@ TEST_CASE("answers are those of the run", "[report][lesson]")
   // and 1000/1400 of that from 2000 to 600 N (27.1 mm). 85 deg are 35/40 of 50 to 90 deg.
   CHECK_THAT(force->answer, Contains("reached at 13.3 mm"));
   CHECK_THAT(force->answer, Contains("again at 27.1 mm"));
-  CHECK_THAT(force->answer, Contains("85 deg from 28.8 mm"));
+  CHECK_THAT(force->answer, Contains("Both legs stand at 85 deg from 28.8 mm"));
   CHECK(force->picture.find("<path d=\"M") == std::string::npos); // axes without the curve
 
   const auto *stretch = with(all, "convex face");
@@ -88,6 +88,23 @@ TEST_CASE("answers are those of the run", "[report][lesson]")
   CHECK_THAT(finding->answer, Contains("THROUGH: clear after 30.0 mm"));
   CHECK_THAT(finding->answer, Contains("1.6 mm (0.063 in) of room")); // (63.2 - 40)/2 - 10
   CHECK_THAT(finding->answer, Contains("50.0 % of the ram"));
+}
+
+TEST_CASE("a ram that ran out is no largest force of the coupon, and left nothing over",
+          "[report][lesson]")
+{
+  const ScratchFolder scratch;
+  ToldRun             told = told_pass(scratch.path() / "pass");
+  told.run.summary.put("finding.outcome", "over-capacity");
+  told.run.summary.put("finding.beyond_capacity.ends", "through");
+  told.run.summary.put("finding.beyond_capacity.force_it_takes_N", 6000);
+  const auto all = pass_questions(told, metric, Asked::everything);
+  CHECK_THAT(with(all, "Sketch the ram force")->answer,
+             Contains("That is all the ram has") && Contains("takes 6.00 kN"));
+  CHECK_THAT(with(all, "go through")->answer, !Contains("was not needed"));
+  ToldRun dry = told_pass(scratch.path() / "dry", "0.35");
+  CHECK_THAT(change_question(dry.run, told.run, "A", "B", metric)->answer,
+             Contains("not what the coupon takes"));
 }
 
 TEST_CASE("what a run cannot answer is not asked", "[report][lesson]")
