@@ -72,6 +72,7 @@ std::vector<MiddleState> states_of_shapes(const RunRecord &run, const PassShapes
   {
     const Shape &shape = shapes.shapes[shapes.nearest(travel)];
     if (shape.hold == Hold::released ||
+        !(shape.plastic_strain[*crown] > 0) || // nothing has yielded yet
         std::any_of(states.begin(), states.end(),
                     [&](const MiddleState &s) { return s.travel == shape.travel; }))
       continue;
@@ -211,7 +212,7 @@ std::optional<Chart> flow_chart(const RunRecord &run, const PassShapes &shapes,
     // Rings that nearly cover each other share a label.
     std::string words = length_text(travel, units.first());
     for (ChartMark &mark : chart.marks)
-      if (!mark.label.empty() && std::abs(mark.x - x) < 0.12 * reach)
+      if (!mark.label.empty() && mark.x * x >= 0 && std::abs(mark.x - x) < 0.12 * reach)
       {
         mark.label += ", " + words;
         words.clear();

@@ -75,9 +75,9 @@ std::optional<LessonQuestion> stretch_question(const ToldRun     &told,
     return {};
   LessonQuestion q;
   q.heading = "Where does the convex face stretch most?";
-  q.task    = "Mark the place on the picture, which shows the coupon on its way down, and "
-              "estimate how far from the middle of the flat coupon it lies. By how much is "
-              "the face stretched there?";
+  q.task =
+      "Mark the place on the picture, and estimate how far from the middle of the flat "
+      "coupon it lies. By how much is the face stretched there?";
   std::string answer = "The largest stretch is " + percent_text(elongation) + ", " +
                        units.length(std::abs(position)) + " " + side_words(position) +
                        " of the middle on the flat coupon, at " + units.length(travel) +
@@ -101,7 +101,10 @@ std::optional<LessonQuestion> stretch_question(const ToldRun     &told,
     const Shape      &shape = told.shapes.shapes[told.shapes.nearest(travel)];
     const std::string title =
         "The coupon between the shoulders at " + units.length(shape.travel) + " of travel";
-    q.picture = outline_picture(told.shapes, shape, title);
+    // An opened flaw is asked about elsewhere.
+    q.picture = c.flaws.present() ? outline_picture(told.shapes, flat_shape(told.shapes),
+                                                    "The flat coupon")
+                                  : outline_picture(told.shapes, shape, title);
     std::vector<std::size_t> marks;
     if (const auto point = face_point(told.shapes, c.coupon.thickness, LongFace::convex,
                                       position + c.coupon.offset))
@@ -295,7 +298,8 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
       closest = zone.words;
     }
   }
-  if (!run.told->weld.present() || rows.size() < 2)
+  // Beside a flaw it is the flaw that gives.
+  if (!run.told->weld.present() || run.told->flaws.present() || rows.size() < 2)
     return {};
   LessonQuestion q;
   q.heading = "Which zone of the weld gives?";
@@ -323,6 +327,65 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
       table({"zone on the convex face", "largest stretch", "mean stretch", "stated limit",
              "share of it used"},
             rows);
+  return q;
+}
+
+std::string line_words(const FlawLine line)
+{
+  switch (line)
+  {
+  case FlawLine::centre:
+    return "the middle of the weld";
+  case FlawLine::left:
+    return "the left fusion line";
+  case FlawLine::right:
+    break;
+  }
+  return "the right fusion line";
+}
+
+std::optional<LessonQuestion> flaw_question(const ToldRun &told, const ReaderUnits &units)
+{
+  const RunRecord &run = told.run;
+  LessonQuestion   q;
+  const char      *name[] = {"flaw", "flaw2", "flaw3"};
+  for (std::size_t i = 0; i < most_flaws; ++i)
+  {
+    const Flaw       &flaw = run.told->flaws.each[i];
+    const std::string at   = std::string("flaws.") + name[i] + ".";
+    const double      open = run.number(at + "largest_opening_mm");
+    if (!flaw.present() || !std::isfinite(open))
+      continue;
+    const std::string which = name[i];
+    q.task += "The weld did not fuse along " + line_words(flaw.line) + ", from " +
+              units.length(flaw.from) + " to " + units.length(flaw.depth) + " below its " +
+              (flaw.surface == BendKind::face ? "face" : "root") + " (" + which + "). ";
+    std::string answer = which + " opens by " + units.length(open) + " at most, at " +
+                         units.length(run.number(at + "largest_opening_travel_mm")) +
+                         " of travel.";
+    const double limit  = run.number(at + "opening_limit_mm"),
+                 passed = run.number(at + "limit_passed_travel_mm");
+    if (std::isfinite(limit))
+      answer += std::isfinite(passed)
+                    ? " It passes the limit of " + units.length(limit) + " at " +
+                          units.length(passed) + "."
+                    : " It stays within the limit of " + units.length(limit) + ".";
+    q.answer += paragraph(answer);
+  }
+  if (q.answer.empty())
+    return {};
+  q.heading = "Does the bend open the flaw?";
+  q.task += std::string("The ") +
+            (run.told->weld.bend == BendKind::root   ? "root"
+             : run.told->weld.bend == BendKind::face ? "face"
+                                                     : "side") +
+            " is stretched. Say whether the bend opens the flaw or presses it shut, and "
+            "estimate how far.";
+  if (!told.shapes.empty())
+    q.picture = outline_picture(told.shapes, flat_shape(told.shapes),
+                                "The flat coupon with the borders of weld and HAZ");
+  if (const std::string note = run.word("flaws_note"); !note.empty())
+    q.answer += paragraph(note);
   return q;
 }
 
@@ -397,6 +460,7 @@ std::vector<LessonQuestion> pass_questions(const ToldRun &told, const ReaderUnit
   possible.push_back(force_question(told, units));
   possible.push_back(stretch_question(told, units));
   possible.push_back(zone_question(told, units));
+  possible.push_back(flaw_question(told, units));
   if (asked == Asked::everything)
     possible.push_back(flow_question(told, units));
   std::vector<LessonQuestion> questions;

@@ -159,6 +159,32 @@ TEST_CASE("the zone that gives is the one that the run stretched most", "[report
   CHECK_THAT(zone->answer, Contains("weld metal, which uses 200.0 %"));
 }
 
+TEST_CASE("a flaw is asked about by its opening, and its zones are not", "[report][lesson]")
+{
+  const ScratchFolder scratch;
+  ToldRun             told           = told_pass(scratch.path() / "pass");
+  told.run.told->weld.width          = 12;
+  told.run.told->weld.bend           = BendKind::root;
+  told.run.told->flaws.each[0].depth = 3;
+  told.run.told->flaws.each[0].line  = FlawLine::right;
+  for (const std::string zone : {"base", "weld"})
+    told.run.summary.put("convex_face.at_end.zones." + zone + ".peak_elongation", 0.2);
+  told.run.summary.put("flaws.flaw.largest_opening_mm", 6.1);
+  told.run.summary.put("flaws.flaw.largest_opening_travel_mm", 35);
+  told.run.summary.put("flaws.flaw.opening_limit_mm", 3);
+  told.run.summary.put("flaws.flaw.limit_passed_travel_mm", 14.3);
+  const auto  all  = pass_questions(told, metric, Asked::the_pass);
+  const auto *flaw = with(all, "open the flaw");
+  REQUIRE(flaw != nullptr);
+  CHECK_THAT(flaw->task, Contains("right fusion line, from 0.0 mm") && Contains("3.0 mm") &&
+                             Contains("below its root") &&
+                             Contains("The root is stretched"));
+  CHECK_THAT(flaw->task, !Contains("6.1"));
+  CHECK_THAT(flaw->answer, Contains("6.1 mm") && Contains("passes the limit of 3.0 mm") &&
+                               Contains("at 14.3 mm"));
+  CHECK(with(all, "Which zone") == nullptr);
+}
+
 TEST_CASE("the sheet for the class tells no answer, and both pages keep the page's policy",
           "[report][lesson]")
 {
