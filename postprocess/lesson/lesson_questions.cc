@@ -2,18 +2,17 @@
 
 #include "inputs/html_text.h"
 #include "inputs/input_error.h"
-#include "inputs/run_comparison.h"
 #include "inputs/run_events.h"
 #include "inputs/zone_flow.h"
 #include "meshes/face_zones.h"
 #include "postprocess/face_point.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/flow_chart.h"
+#include "postprocess/lesson/flaw_question.h"
 #include "postprocess/lesson/lesson_picture.h"
 #include "postprocess/run_charts.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace throughbend
@@ -330,78 +329,6 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
   return q;
 }
 
-std::string line_words(const FlawLine line)
-{
-  switch (line)
-  {
-  case FlawLine::centre:
-    return "the middle of the weld";
-  case FlawLine::left:
-    return "the left fusion line";
-  case FlawLine::right:
-    break;
-  }
-  return "the right fusion line";
-}
-
-std::optional<LessonQuestion> flaw_question(const ToldRun &told, const ReaderUnits &units)
-{
-  const RunRecord &run = told.run;
-  LessonQuestion   q;
-  const char      *name[] = {"flaw", "flaw2", "flaw3"};
-  for (std::size_t i = 0; i < most_flaws; ++i)
-  {
-    const Flaw       &flaw = run.told->flaws.each[i];
-    const std::string at   = std::string("flaws.") + name[i] + ".";
-    const double      open = run.number(at + "largest_opening_mm");
-    if (!flaw.present() || !std::isfinite(open))
-      continue;
-    const std::string which = name[i];
-    q.task += "The weld did not fuse along " + line_words(flaw.line) + ", from " +
-              units.length(flaw.from) + " to " + units.length(flaw.depth) + " below its " +
-              (flaw.surface == BendKind::face ? "face" : "root") + " (" + which + "). ";
-    std::string answer = which + " opens by " + units.length(open) + " at most, at " +
-                         units.length(run.number(at + "largest_opening_travel_mm")) +
-                         " of travel.";
-    const double limit  = run.number(at + "opening_limit_mm"),
-                 passed = run.number(at + "limit_passed_travel_mm");
-    if (std::isfinite(limit))
-      answer += std::isfinite(passed)
-                    ? " It passes the limit of " + units.length(limit) + " at " +
-                          units.length(passed) + "."
-                    : " It stays within the limit of " + units.length(limit) + ".";
-    q.answer += paragraph(answer);
-  }
-  if (q.answer.empty())
-    return {};
-  q.heading = "Does the bend open the flaw?";
-  q.task += std::string("The ") +
-            (run.told->weld.bend == BendKind::root   ? "root"
-             : run.told->weld.bend == BendKind::face ? "face"
-                                                     : "side") +
-            " is stretched. Say whether the bend opens the flaw or presses it shut, and "
-            "estimate how far.";
-  if (!told.shapes.empty())
-    q.picture = outline_picture(told.shapes, flat_shape(told.shapes),
-                                "The flat coupon with the borders of weld and HAZ");
-  if (const std::string note = run.word("flaws_note"); !note.empty())
-    q.answer += paragraph(note);
-  return q;
-}
-
-/// Of all figures those that a class can judge.
-bool is_asked(const std::string &name)
-{
-  static const std::array<const char *, 6> asked = {"peak ram force",
-                                                    "travel of the peak ram force",
-                                                    "largest elongation of the convex face",
-                                                    "largest gap under the nose",
-                                                    "springback of the left leg",
-                                                    "elastic energy let go"};
-  return std::any_of(asked.begin(), asked.end(),
-                     [&](const char *one) { return name == one; });
-}
-
 std::optional<LessonQuestion> springback_question(const ToldRun &told)
 {
   const RunRecord &run = told.run;
@@ -468,63 +395,5 @@ std::vector<LessonQuestion> pass_questions(const ToldRun &told, const ReaderUnit
     if (q)
       questions.push_back(std::move(*q));
   return questions;
-}
-
-std::optional<LessonQuestion> change_question(const RunRecord   &first,
-                                              const RunRecord   &second,
-                                              const std::string &first_name,
-                                              const std::string &second_name,
-                                              const ReaderUnits &units)
-{
-  const RunComparison       both = compared_runs(first, second);
-  std::vector<DifferingKey> keys;
-  for (const DifferingKey &key : both.keys)
-    if (key.option->section != "case") // a title may tell the answer
-      keys.push_back(key);
-  constexpr std::size_t most_keys = 3;
-  if (keys.empty() || keys.size() > most_keys || !both.obstacles.empty() ||
-      std::any_of(keys.begin(), keys.end(),
-                  [](const DifferingKey &key) { return is_numerical(*key.option); }))
-    return {};
-  LessonQuestion q;
-  q.heading = "What changes from " + first_name + " to " + second_name + "?";
-  q.task    = second_name + " is " + first_name + " with ";
-  for (std::size_t i = 0; i < keys.size(); ++i)
-    q.task += (i == 0 ? "" : ", ") + keys[i].option->key() + " " + keys[i].values[1] +
-              " in place of " + keys[i].values[0];
-  q.task += ". Say for each figure whether it gets larger, smaller, or stays.";
-
-  // An angle or a share is the same in both families.
-  const auto shown = [&](const double value, const FigurePair &pair)
-  {
-    const std::string text = pair.text(value, units.first());
-    return text == pair.text(value, units.second()) ? text : units.both(value, pair.text);
-  };
-  std::vector<std::vector<std::string>> rows;
-  for (const AnswerPair &answer : both.answers)
-    if (answer.name == "finding" || answer.name == "metal")
-      rows.push_back({answer.name, answer.first, answer.second,
-                      answer.same() ? "the same" : "differs"});
-  for (const FigurePair &pair : both.figures)
-  {
-    if (!is_asked(pair.name) || !std::isfinite(pair.first) || !std::isfinite(pair.second))
-      continue;
-    q.choices.push_back(pair.name + ": larger / smaller / stays");
-    const std::string way = pair.difference() > 0 ? "larger" : "smaller";
-    rows.push_back({pair.name, shown(pair.first, pair), shown(pair.second, pair),
-                    pair.difference() == 0 ? "the same"
-                    : pair.standing == FigurePair::Standing::no_band
-                        ? way + "; how exact is not known"
-                    : pair.standing == FigurePair::Standing::within_band
-                        ? "stays: no more than the computation's own error"
-                        : way});
-  }
-  q.answer = table({"", first_name, second_name, "what changes"}, rows);
-  if (first.word("finding.outcome") == "over-capacity" ||
-      second.word("finding.outcome") == "over-capacity")
-    q.answer +=
-        paragraph("Where the ram's capacity ran out, the peak force is that capacity, "
-                  "not what the coupon takes.");
-  return q;
 }
 } // namespace throughbend
