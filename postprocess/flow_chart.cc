@@ -3,7 +3,6 @@
 #include "inputs/input_error.h"
 #include "inputs/run_file.h"
 #include "inputs/zone_flow.h"
-#include "meshes/face_zones.h"
 #include "postprocess/face_point.h"
 
 #include <algorithm>
@@ -21,6 +20,45 @@ std::vector<double> told_travels(const RunRecord &run)
   return {way / 8, way / 4, way / 2, end};
 }
 
+/// Zone numbers met near the middle; none if they are several, or none that there is.
+class MetZones
+{
+public:
+  void add(const double zone)
+  {
+    if (zone != 0 && zone != 1 && zone != 2)
+      mixed_ = true;
+    else if (!zone_)
+      zone_ = static_cast<int>(zone);
+    else
+      mixed_ = mixed_ || *zone_ != static_cast<int>(zone);
+  }
+  std::optional<int> single() const { return mixed_ ? std::nullopt : zone_; }
+
+private:
+  std::optional<int> zone_;
+  bool               mixed_ = false;
+};
+
+/// How near a border of zones strength still passes from one to the other [mm]; a flank
+/// that leans makes the way along the face longer.
+double mixed_reach(const Case &told)
+{
+  return told.weld.present() ? 1.5 * told.weld.transition : 0;
+}
+
+/// The zone about a point of a face.
+std::optional<int> zone_about(const PassShapes &shapes, const std::size_t point,
+                              const double reach)
+{
+  MetZones zones;
+  for (std::size_t i = 0; i < shapes.flat.size(); ++i)
+    if (std::abs(shapes.flat[i].y - shapes.flat[point].y) < 1e-3 &&
+        std::abs(shapes.flat[i].x - shapes.flat[point].x) <= reach + 1e-6)
+      zones.add(shapes.zone[i]);
+  return zones.single();
+}
+
 std::vector<MiddleState> states_of_shapes(const RunRecord &run, const PassShapes &shapes)
 {
   const double             thickness = run.told->coupon.thickness;
@@ -29,15 +67,18 @@ std::vector<MiddleState> states_of_shapes(const RunRecord &run, const PassShapes
   std::vector<MiddleState> states;
   if (!crown || !concave)
     return states;
+  const double reach = mixed_reach(*run.told);
   for (const double travel : told_travels(run))
   {
     const Shape &shape = shapes.shapes[shapes.nearest(travel)];
     if (shape.hold == Hold::released ||
+        !(shape.plastic_strain[*crown] > 0) || // nothing has yielded yet
         std::any_of(states.begin(), states.end(),
                     [&](const MiddleState &s) { return s.travel == shape.travel; }))
       continue;
-    states.push_back({shape.travel, shapes.zone[*crown], shapes.zone[*concave],
-                      shape.plastic_strain[*crown], shape.plastic_strain[*concave]});
+    states.push_back({shape.travel, zone_about(shapes, *crown, reach),
+                      zone_about(shapes, *concave, reach), shape.plastic_strain[*crown],
+                      shape.plastic_strain[*concave]});
   }
   return states;
 }
@@ -65,13 +106,22 @@ std::vector<MiddleState> states_of_table(const RunRecord &run)
           best = i;
       return best;
     };
+    const auto zone_near = [&](const std::string &at, const std::string &of)
+    {
+      MetZones zones;
+      for (std::size_t i = 0; i < table.rows(); ++i)
+        if (moment[i] == at && face[i] == of &&
+            std::abs(position[i] - position[*nearest(at, of)]) <=
+                mixed_reach(*run.told) + 1e-6)
+          zones.add(zone[i]);
+      return zones.single();
+    };
     for (const char *at : {"peak", "end"})
     {
       const auto crown = nearest(at, "convex"), concave = nearest(at, "concave");
       if (crown && concave && (states.empty() || states.back().travel != travel[*crown]))
-        states.push_back({travel[*crown], static_cast<int>(zone[*crown]),
-                          static_cast<int>(zone[*concave]), strain[*crown],
-                          strain[*concave]});
+        states.push_back({travel[*crown], zone_near(at, "convex"), zone_near(at, "concave"),
+                          strain[*crown], strain[*concave]});
     }
   }
   catch (const InputError &)
@@ -81,26 +131,16 @@ std::vector<MiddleState> states_of_table(const RunRecord &run)
   return states;
 }
 
-/// Strength passes from zone to zone near a border: no single curve holds there.
-bool near_a_border(const Case &told)
+std::optional<double> stress_at(const Case &told, const std::optional<int> zone,
+                                const double strain)
 {
-  const double middle = -told.coupon.offset; // under the plunger's centre
-  for (const FaceStretch &stretch : face_stretches(told))
-    for (const double border : {stretch.from, stretch.to})
-      if (std::abs(border) < told.coupon.length / 2 - 1e-6 && // no end of the coupon
-          told.weld.present() && std::abs(border - middle) < told.weld.transition)
-        return true;
-  return false;
-}
-
-std::optional<double> stress_at(const Case &told, const int zone, const double strain)
-{
-  if (!std::isfinite(strain) || near_a_border(told))
+  constexpr double most = 5; // no bend has more, and a spoiled file may say anything
+  if (!zone || !(strain >= 0 && strain <= most))
     return {};
   std::optional<double> stress;
   int                   found = 0;
   for (const ZoneCurve &curve : zone_curves(told))
-    if (curve.zone == zone)
+    if (curve.zone == *zone)
     {
       ++found;
       stress = curve.curve.stress(strain);
@@ -118,7 +158,7 @@ std::vector<MiddleState> middle_states(const RunRecord &run, const PassShapes &s
 
 std::optional<double> crown_flow_stress(const Case &told, const MiddleState &state)
 {
-  return stress_at(told, state.zone, state.crown_strain);
+  return stress_at(told, state.crown_zone, state.crown_strain);
 }
 
 std::optional<double> concave_flow_stress(const Case &told, const MiddleState &state)
@@ -135,9 +175,12 @@ std::optional<Chart> flow_chart(const RunRecord &run, const PassShapes &shapes,
   const std::vector<MiddleState> states = middle_states(run, shapes);
   double                         reach  = 0.05; // so that a run without strain has a curve
   for (const MiddleState &s : states)
-    for (const double strain : {s.crown_strain, s.concave_strain})
-      if (std::isfinite(strain))
-        reach = std::max(reach, strain);
+  {
+    if (crown_flow_stress(*run.told, s))
+      reach = std::max(reach, s.crown_strain);
+    if (concave_flow_stress(*run.told, s))
+      reach = std::max(reach, s.concave_strain);
+  }
   reach *= 1.15;
 
   Chart chart;
@@ -169,7 +212,7 @@ std::optional<Chart> flow_chart(const RunRecord &run, const PassShapes &shapes,
     // Rings that nearly cover each other share a label.
     std::string words = length_text(travel, units.first());
     for (ChartMark &mark : chart.marks)
-      if (!mark.label.empty() && std::abs(mark.x - x) < 0.12 * reach)
+      if (!mark.label.empty() && mark.x * x >= 0 && std::abs(mark.x - x) < 0.12 * reach)
       {
         mark.label += ", " + words;
         words.clear();
@@ -195,8 +238,8 @@ std::optional<Chart> flow_chart(const RunRecord &run, const PassShapes &shapes,
 std::string flow_caption()
 {
   return "Flow curves of the metals. Rings, with the plunger's travel: right, the crown of "
-         "the "
-         "convex face, which is stretched; left, the concave face under the nose, which is "
-         "pressed together";
+         "the convex face, which is stretched; left, the concave face under the nose, "
+         "which "
+         "is pressed together. None where strength passes from zone to zone";
 }
 } // namespace throughbend

@@ -14,14 +14,15 @@
 
 namespace throughbend
 {
-/// The faces at the plunger's centre at one moment of the pass.
+/// The faces at the plunger's centre at one moment of the pass. A zone as run folders
+/// number them (0 base, 1 HAZ, 2 weld); none near a border of zones, where strength passes
+/// from one to the next.
 struct MiddleState
 {
-  double travel         = 0; ///< of the plunger [mm]
-  int    zone           = 0; ///< of the crown: 0 base, 1 HAZ, 2 weld
-  int    concave_zone   = 0;
-  double crown_strain   = 0; ///< equivalent plastic strain of the convex face [-]
-  double concave_strain = 0; ///< of the concave face [-]
+  double             travel = 0; ///< of the plunger [mm]
+  std::optional<int> crown_zone, concave_zone;
+  double             crown_strain   = 0; ///< equivalent plastic strain, convex face [-]
+  double             concave_strain = 0; ///< of the concave face [-]
 };
 
 /// On the way to the peak force, and at the end; from the shapes, else from
@@ -29,8 +30,9 @@ struct MiddleState
 /// lips. Empty where the run has neither.
 std::vector<MiddleState> middle_states(const RunRecord &run, const PassShapes &shapes);
 
-/// The flow stress at a state's crown, or under the nose [MPa]. Nothing in a zone that has
-/// no single curve: a graded HAZ, or within `weld.transition` of a border of zones.
+/// The flow stress at a state's crown, or under the nose [MPa]. Nothing where there is no
+/// single curve: near a border of zones, or in a HAZ whose strength changes across it; and
+/// for strains that no pass has.
 std::optional<double> crown_flow_stress(const Case &told, const MiddleState &state);
 std::optional<double> concave_flow_stress(const Case &told, const MiddleState &state);
 

@@ -2,17 +2,17 @@
 
 #include "inputs/html_text.h"
 #include "inputs/input_error.h"
-#include "inputs/run_comparison.h"
+#include "inputs/run_events.h"
 #include "inputs/zone_flow.h"
 #include "meshes/face_zones.h"
 #include "postprocess/face_point.h"
 #include "postprocess/finding_words.h"
 #include "postprocess/flow_chart.h"
+#include "postprocess/lesson/flaw_question.h"
 #include "postprocess/lesson/lesson_picture.h"
 #include "postprocess/run_charts.h"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
 namespace throughbend
@@ -74,9 +74,9 @@ std::optional<LessonQuestion> stretch_question(const ToldRun     &told,
     return {};
   LessonQuestion q;
   q.heading = "Where does the convex face stretch most?";
-  q.task    = "Mark the place on the picture, which shows the coupon on its way down, and "
-              "estimate how far from the middle of the flat coupon it lies. By how much is "
-              "the face stretched there?";
+  q.task =
+      "Mark the place on the picture, and estimate how far from the middle of the flat "
+      "coupon it lies. By how much is the face stretched there?";
   std::string answer = "The largest stretch is " + percent_text(elongation) + ", " +
                        units.length(std::abs(position)) + " " + side_words(position) +
                        " of the middle on the flat coupon, at " + units.length(travel) +
@@ -100,7 +100,10 @@ std::optional<LessonQuestion> stretch_question(const ToldRun     &told,
     const Shape      &shape = told.shapes.shapes[told.shapes.nearest(travel)];
     const std::string title =
         "The coupon between the shoulders at " + units.length(shape.travel) + " of travel";
-    q.picture = outline_picture(told.shapes, shape, title);
+    // An opened flaw is asked about elsewhere.
+    q.picture = c.flaws.present() ? outline_picture(told.shapes, flat_shape(told.shapes),
+                                                    "The flat coupon")
+                                  : outline_picture(told.shapes, shape, title);
     std::vector<std::size_t> marks;
     if (const auto point = face_point(told.shapes, c.coupon.thickness, LongFace::convex,
                                       position + c.coupon.offset))
@@ -160,13 +163,23 @@ std::optional<LessonQuestion> force_question(const ToldRun &told, const ReaderUn
       answer += ", and the force has fallen to half again at " + units.length(*fall);
     answer += ".";
   }
+  if (const auto beyond = run_beyond(run))
+    answer += " That is all the ram has: it stops there" +
+              (beyond->end == "through" ? ", and to go through the coupon takes " +
+                                              units.force(beyond->force) + "."
+                                        : std::string("."));
   const std::vector<double> left  = run.column("left leg angle [deg]"),
                             right = run.column("right leg angle [deg]");
   if (left.size() == travel.size() && right.size() == travel.size())
-    if (const auto up = crossing(travel, left, 85, 0); up && crossing(travel, right, 85, 0))
-      answer += " The legs stand at 85 deg from " +
-                units.length(std::max(*up, *crossing(travel, right, 85, 0))) +
-                " of travel.";
+  {
+    constexpr double upright = 85; // counts as formed, as push has it [deg]
+    const auto       left_up = crossing(travel, left, upright, 0),
+               right_up      = crossing(travel, right, upright, 0);
+    answer += left_up && right_up
+                  ? " Both legs stand at 85 deg from " +
+                        units.length(std::max(*left_up, *right_up)) + " of travel."
+                  : " The legs do not both come to 85 deg.";
+  }
   q.answer = sentence_with_chart(answer, chart);
   return q;
 }
@@ -192,9 +205,11 @@ std::optional<LessonQuestion> finding_question(const ToldRun     &told,
       clearance >= 0
           ? "Beside each leg there is " + units.length(clearance) + " of room."
           : "Each leg is " + units.length(-clearance) + " thicker than the room for it.";
+  const bool through = run.word("finding.outcome") == "through"; // else it stopped early
   for (const auto &[member, words] : {std::pair{"capacity_margin", "of the ram's force"},
                                       std::pair{"stroke_margin", "of its stroke"}})
-    if (const double share = figure(run, member); std::isfinite(share) && share >= 0)
+    if (const double share = figure(run, member);
+        through && std::isfinite(share) && share >= 0)
       margins += " " + percent_text(share) + " " + words + " was not needed.";
   q.answer += paragraph(margins);
   return q;
@@ -282,7 +297,8 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
       closest = zone.words;
     }
   }
-  if (!run.told->weld.present() || rows.size() < 2)
+  // Beside a flaw it is the flaw that gives.
+  if (!run.told->weld.present() || run.told->flaws.present() || rows.size() < 2)
     return {};
   LessonQuestion q;
   q.heading = "Which zone of the weld gives?";
@@ -311,19 +327,6 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
              "share of it used"},
             rows);
   return q;
-}
-
-/// Of all figures those that a class can judge.
-bool is_asked(const std::string &name)
-{
-  static const std::array<const char *, 6> asked = {"peak ram force",
-                                                    "travel of the peak ram force",
-                                                    "largest elongation of the convex face",
-                                                    "largest gap under the nose",
-                                                    "springback of the left leg",
-                                                    "elastic energy let go"};
-  return std::any_of(asked.begin(), asked.end(),
-                     [&](const char *one) { return name == one; });
 }
 
 std::optional<LessonQuestion> springback_question(const ToldRun &told)
@@ -384,6 +387,7 @@ std::vector<LessonQuestion> pass_questions(const ToldRun &told, const ReaderUnit
   possible.push_back(force_question(told, units));
   possible.push_back(stretch_question(told, units));
   possible.push_back(zone_question(told, units));
+  possible.push_back(flaw_question(told, units));
   if (asked == Asked::everything)
     possible.push_back(flow_question(told, units));
   std::vector<LessonQuestion> questions;
@@ -391,58 +395,5 @@ std::vector<LessonQuestion> pass_questions(const ToldRun &told, const ReaderUnit
     if (q)
       questions.push_back(std::move(*q));
   return questions;
-}
-
-std::optional<LessonQuestion> change_question(const RunRecord   &first,
-                                              const RunRecord   &second,
-                                              const std::string &first_name,
-                                              const std::string &second_name,
-                                              const ReaderUnits &units)
-{
-  const RunComparison       both = compared_runs(first, second);
-  std::vector<DifferingKey> keys;
-  for (const DifferingKey &key : both.keys)
-    if (key.option->section != "case") // a title may tell the answer
-      keys.push_back(key);
-  constexpr std::size_t most_keys = 3;
-  if (keys.empty() || keys.size() > most_keys || !both.obstacles.empty() ||
-      std::any_of(keys.begin(), keys.end(),
-                  [](const DifferingKey &key) { return is_numerical(*key.option); }))
-    return {};
-  LessonQuestion q;
-  q.heading = "What changes from " + first_name + " to " + second_name + "?";
-  q.task    = second_name + " is " + first_name + " with ";
-  for (std::size_t i = 0; i < keys.size(); ++i)
-    q.task += (i == 0 ? "" : ", ") + keys[i].option->key() + " " + keys[i].values[1] +
-              " in place of " + keys[i].values[0];
-  q.task += ". Say for each figure whether it gets larger, smaller, or stays.";
-
-  // An angle or a share is the same in both families.
-  const auto shown = [&](const double value, const FigurePair &pair)
-  {
-    const std::string text = pair.text(value, units.first());
-    return text == pair.text(value, units.second()) ? text : units.both(value, pair.text);
-  };
-  std::vector<std::vector<std::string>> rows;
-  for (const AnswerPair &answer : both.answers)
-    if (answer.name == "finding" || answer.name == "metal")
-      rows.push_back({answer.name, answer.first, answer.second,
-                      answer.same() ? "the same" : "differs"});
-  for (const FigurePair &pair : both.figures)
-  {
-    if (!is_asked(pair.name) || !std::isfinite(pair.first) || !std::isfinite(pair.second))
-      continue;
-    q.choices.push_back(pair.name + ": larger / smaller / stays");
-    const std::string way = pair.difference() > 0 ? "larger" : "smaller";
-    rows.push_back({pair.name, shown(pair.first, pair), shown(pair.second, pair),
-                    pair.difference() == 0 ? "the same"
-                    : pair.standing == FigurePair::Standing::no_band
-                        ? way + "; how exact is not known"
-                    : pair.standing == FigurePair::Standing::within_band
-                        ? "stays: no more than the computation's own error"
-                        : way});
-  }
-  q.answer = table({"", first_name, second_name, "what changes"}, rows);
-  return q;
 }
 } // namespace throughbend

@@ -218,9 +218,13 @@ std::string write_choice(const ChoiceReport &report, const StudyCase &base,
                           ? "none, sizes chosen by passes"
                           : "none, compare with " + chosen.fixture.rule;
   subject.limits    = chosen_limits(report);
-  subject.program   = program;
-  subject.date      = today();
-  subject.units     = order.study.units;
+  if (!subject.limits.empty())
+    subject.cautions = {
+        "Between the passes that were made nothing is proven, and mesh, grease "
+        "and plate may differ: leave room to these limits."};
+  subject.program = program;
+  subject.date    = today();
+  subject.units   = order.study.units;
   write_whole_file(folder / "chosen.svg", fixture_drawing(subject));
   write_whole_file(folder / "chosen.dxf", fixture_cad_file(subject));
   BenchCard card;

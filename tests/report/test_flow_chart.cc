@@ -7,6 +7,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <limits>
+
 using namespace throughbend;
 
 namespace
@@ -138,11 +140,34 @@ TEST_CASE("the zones of a weld have a curve each; where strength passes from one
 
   MiddleState state{20, 2, 2, 0.1, 0.1};
   CHECK(*crown_flow_stress(*run.told, state) == Approx(1.2 * 350));
-  state.zone = 1;
+  state.crown_zone = 1;
   CHECK_FALSE(crown_flow_stress(*run.told, state)); // graded: no single curve
+  state.crown_zone.reset();
+  CHECK_FALSE(crown_flow_stress(*run.told, state));
+  state = {20, 2, 2, 1e300, std::numeric_limits<double>::quiet_NaN()}; // a spoiled file
+  CHECK_FALSE(crown_flow_stress(*run.told, state));
+  CHECK_FALSE(concave_flow_stress(*run.told, state));
+}
 
-  Case aside        = *run.told;
-  aside.weld.offset = 6; // the fusion line lies under the plunger's centre
-  state.zone        = 2;
-  CHECK_FALSE(crown_flow_stress(aside, state));
+TEST_CASE("beside a fusion line no zone is named", "[report][chart]")
+{
+  // The made-up run's two cells: base left of x = 1, weld right of it; the middle at x = 0
+  // is 1 mm from the border.
+  const ScratchFolder scratch;
+  write_run(scratch.path() / "pass", "t", "t");
+  RunRecord  run    = read_run_record(scratch.path() / "pass");
+  PassShapes shapes = read_pass_shapes(run.folder, ModelPart::whole);
+  CHECK(middle_states(run, shapes).empty()); // its middle has not yielded
+  for (Shape &shape : shapes.shapes)
+    for (double &strain : shape.plastic_strain)
+      strain += 0.1;
+  run.told->weld.width = 2;
+  for (const auto &[transition, known] : {std::pair{0.5, true}, std::pair{1., false}})
+  {
+    run.told->weld.transition = transition;
+    const auto states         = middle_states(run, shapes);
+    REQUIRE_FALSE(states.empty());
+    CHECK(states[0].crown_zone.has_value() == known);
+    CHECK(states[0].concave_zone.has_value() == known);
+  }
 }

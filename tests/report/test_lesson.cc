@@ -75,7 +75,7 @@ TEST_CASE("answers are those of the run", "[report][lesson]")
   // and 1000/1400 of that from 2000 to 600 N (27.1 mm). 85 deg are 35/40 of 50 to 90 deg.
   CHECK_THAT(force->answer, Contains("reached at 13.3 mm"));
   CHECK_THAT(force->answer, Contains("again at 27.1 mm"));
-  CHECK_THAT(force->answer, Contains("85 deg from 28.8 mm"));
+  CHECK_THAT(force->answer, Contains("Both legs stand at 85 deg from 28.8 mm"));
   CHECK(force->picture.find("<path d=\"M") == std::string::npos); // axes without the curve
 
   const auto *stretch = with(all, "convex face");
@@ -88,6 +88,23 @@ TEST_CASE("answers are those of the run", "[report][lesson]")
   CHECK_THAT(finding->answer, Contains("THROUGH: clear after 30.0 mm"));
   CHECK_THAT(finding->answer, Contains("1.6 mm (0.063 in) of room")); // (63.2 - 40)/2 - 10
   CHECK_THAT(finding->answer, Contains("50.0 % of the ram"));
+}
+
+TEST_CASE("a ram that ran out is no largest force of the coupon, and left nothing over",
+          "[report][lesson]")
+{
+  const ScratchFolder scratch;
+  ToldRun             told = told_pass(scratch.path() / "pass");
+  told.run.summary.put("finding.outcome", "over-capacity");
+  told.run.summary.put("finding.beyond_capacity.ends", "through");
+  told.run.summary.put("finding.beyond_capacity.force_it_takes_N", 6000);
+  const auto all = pass_questions(told, metric, Asked::everything);
+  CHECK_THAT(with(all, "Sketch the ram force")->answer,
+             Contains("That is all the ram has") && Contains("takes 6.00 kN"));
+  CHECK_THAT(with(all, "go through")->answer, !Contains("was not needed"));
+  ToldRun dry = told_pass(scratch.path() / "dry", "0.35");
+  CHECK_THAT(change_question(dry.run, told.run, "A", "B", metric)->answer,
+             Contains("not what the coupon takes"));
 }
 
 TEST_CASE("what a run cannot answer is not asked", "[report][lesson]")
@@ -140,6 +157,32 @@ TEST_CASE("the zone that gives is the one that the run stretched most", "[report
                              Contains("weld metal 420 MPa"));
   CHECK_THAT(zone->answer, Contains("stretched most in: HAZ, left, by 30.0 %"));
   CHECK_THAT(zone->answer, Contains("weld metal, which uses 200.0 %"));
+}
+
+TEST_CASE("a flaw is asked about by its opening, and its zones are not", "[report][lesson]")
+{
+  const ScratchFolder scratch;
+  ToldRun             told           = told_pass(scratch.path() / "pass");
+  told.run.told->weld.width          = 12;
+  told.run.told->weld.bend           = BendKind::root;
+  told.run.told->flaws.each[0].depth = 3;
+  told.run.told->flaws.each[0].line  = FlawLine::right;
+  for (const std::string zone : {"base", "weld"})
+    told.run.summary.put("convex_face.at_end.zones." + zone + ".peak_elongation", 0.2);
+  told.run.summary.put("flaws.flaw.largest_opening_mm", 6.1);
+  told.run.summary.put("flaws.flaw.largest_opening_travel_mm", 35);
+  told.run.summary.put("flaws.flaw.opening_limit_mm", 3);
+  told.run.summary.put("flaws.flaw.limit_passed_travel_mm", 14.3);
+  const auto  all  = pass_questions(told, metric, Asked::the_pass);
+  const auto *flaw = with(all, "open the flaw");
+  REQUIRE(flaw != nullptr);
+  CHECK_THAT(flaw->task, Contains("right fusion line, from 0.0 mm") && Contains("3.0 mm") &&
+                             Contains("below its root") &&
+                             Contains("The root is stretched"));
+  CHECK_THAT(flaw->task, !Contains("6.1"));
+  CHECK_THAT(flaw->answer, Contains("6.1 mm") && Contains("passes the limit of 3.0 mm") &&
+                               Contains("at 14.3 mm"));
+  CHECK(with(all, "Which zone") == nullptr);
 }
 
 TEST_CASE("the sheet for the class tells no answer, and both pages keep the page's policy",
