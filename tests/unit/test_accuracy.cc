@@ -164,5 +164,5 @@ TEST_CASE("No finding rests on a broken record, and a low one says so first",
   const Finding broken     = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(broken.outcome == Outcome::undecided);
   CHECK(broken.evidence.find("energy error 51.0 %") != std::string::npos);
-  CHECK(broken.evidence.find("It would have read: through") != std::string::npos);
+  CHECK(broken.evidence.find("It would have been: through") != std::string::npos);
 }
