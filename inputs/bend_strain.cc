@@ -20,17 +20,15 @@ std::string backing_text(const TensionTest &test, const BendStrain &bend,
                          const BeyondNecking which)
 {
   const std::string strains = fmt::format(
-      "the bend strains its convex face to p = {:.2g} to {:.2g}, the test backs "
-      "{:.3g}",
+      "the bend strains its convex face to p = {:.2g} to {:.2g}, the test covers {:.3g}",
       bend.nominal, bend.largest, test.end.strain);
   if (bend.largest <= test.end.strain)
     return strains;
   const double p = std::max(bend.largest, test.end.strain);
-  return fmt::format("{}: beyond it the flow stress is a guess. At p = {:.2g} Swift's law "
-                     "gives {:.3g} MPa "
-                     "and Voce's {:.3g} MPa (+- {:.2g} %); taken: {}. Run with both, "
-                     "material.beyond_necking "
-                     "= swift and voce, to see what it does to the force",
+  return fmt::format("{}: beyond it the flow stress is extrapolated. At p = {:.2g} "
+                     "Swift's law gives {:.3g} MPa and Voce's {:.3g} MPa (+- {:.2g} %); "
+                     "used: {}. Run the case with material.beyond_necking = swift and "
+                     "with voce to see the effect on the force",
                      strains, p, test.beyond.swift.stress(p), test.beyond.voce.stress(p),
                      100 * test.beyond.spread(p),
                      which == BeyondNecking::mean    ? "half way between them"

@@ -141,7 +141,7 @@ FileText read_file_text(const std::string &path)
   if (stream.bad())
     file.problem = std::string("cannot be read: ") + std::strerror(errno);
   else if (text.size() > largest_file)
-    file.problem = "is larger than 1 MiB, which nothing of this kind is";
+    file.problem = "is larger than 1 MiB; case files are smaller";
   else
     file.text = std::move(text);
   return file;
@@ -162,7 +162,7 @@ CaseEntries entries_of_text(std::string_view text, const std::string &name)
   {
     result.is_text = false;
     result.faults.push_back({place_in(name, line_of(text, *at)), "",
-                             "is no text: byte " +
+                             "is not text: byte " +
                                  std::to_string(static_cast<unsigned char>(text[*at])) +
                                  " is not plain UTF-8; is this a case file?",
                              line_of(text, *at)});
@@ -243,7 +243,7 @@ CaseEntries entries_of_words(const std::vector<std::string> &words)
     const std::string value  = option.value.empty() ? "" : option.value.front();
     if (option.string_key.empty())
       result.faults.push_back({place, clipped(value, shown_of_line),
-                               "belongs to no option; quote values with blanks, as in "
+                               "follows no option; quote values that contain blanks: "
                                "--coupon.thickness \"11 mm\""});
     else if (option.unregistered && option.value.empty() && i + 1 < options.size() &&
              options[i + 1].string_key.empty())

@@ -113,14 +113,14 @@ void Reading::take_spread(const CaseEntry &entry, Layer layer)
   CaseError error{entry.place,
                   entry.key,
                   clipped(entry.value, shown_of_value),
-                  "[spread] knows no such key",
+                  "[spread] has no such key",
                   "",
                   "",
                   entry.line};
   if (const auto nearest = nearest_key(key))
     error.nearest = spread_section + ("." + *nearest);
   else
-    error.allowed = "its keys are those of the case, as in coupon.thickness = +- 0.1 mm";
+    error.allowed = "use the keys of the case: coupon.thickness = +- 0.1 mm";
   result_.errors.push_back(error);
 }
 
@@ -144,7 +144,7 @@ void Reading::refuse_unknown(const CaseEntry &entry)
   CaseError error{entry.place, entry.key, clipped(entry.value, shown_of_value), "", "",
                   "",          entry.line};
   if (section.empty())
-    error.problem = "unknown key outside of any section";
+    error.problem = "unknown key outside any section";
   else if (std::find(sections.begin(), sections.end(), section) == sections.end())
     error.problem = "unknown section '" + section + "'";
   else
@@ -270,7 +270,7 @@ void Reading::remark_idle_models()
           told.insert(source.key);
           result_.remarks.push_back(
               given_.at(source.key).entry.place + ": " + source.key + ": " + model.fault +
-              "; a mere name here, because all it could give is given");
+              "; it has no effect here, because every key it could set is given");
         }
 }
 
@@ -430,7 +430,7 @@ std::string error_list(const std::vector<CaseError> &errors)
     list += errors[i].text() + "\n";
   if (errors.size() > listed)
     list += "and " + std::to_string(errors.size() - listed) +
-            " more; they are listed once these are mended\n";
+            " more; they are listed when these are corrected\n";
   return list;
 }
 } // namespace throughbend

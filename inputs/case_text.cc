@@ -18,7 +18,7 @@ const std::string idle_key = "solver.checkpoint_every";
 
 std::string effective_text(const Case &c)
 {
-  std::string text = "# Every key of this pass with the value in force.\n";
+  std::string text = "# Every key of this pass with the value used.\n";
   std::string section;
   for (const Option &option : option_table())
   {
@@ -28,7 +28,9 @@ std::string effective_text(const Case &c)
       text += "\n[" + section + "]\n";
     }
     if (option.only_origin)
-      text += "# " + option.name + ": no effect here, its values are written out\n";
+      text += "# " + option.name +
+              ": no effect here, because its values are written "
+              "out\n";
     else if (option.applies && !option.applies(c))
       text += "# " + option.name + ": no effect here (only: " + option.applies_text + ")\n";
     else

@@ -31,7 +31,7 @@ std::vector<CatalogueFault> head_faults(const CsvLine &heads, const std::string 
   {
     const std::string head(trimmed(raw));
     if (!seen.insert(head).second)
-      faults.push_back({place, head, "", "the column stands twice; keep one"});
+      faults.push_back({place, head, "", "the column is there twice; keep one"});
     else if (!holds(columns.known, head))
     {
       std::string problem = "unknown column";
@@ -91,11 +91,11 @@ CatalogueSheet read_sheet(std::string_view text, const std::string &name,
   const CsvLines found = csv_lines(std::string(text) + "\n");
   if (found.open_quote > 0)
     sheet.faults.push_back({name + ":" + std::to_string(found.open_quote), "", "",
-                            "a quote is opened and never closed; close it, or double it "
-                            "inside of a quoted cell"});
+                            "a quote is not closed; close it, or double it inside a "
+                            "quoted cell"});
   if (found.lines.empty())
   {
-    sheet.faults.push_back({name, "", "", "holds no line of heads"});
+    sheet.faults.push_back({name, "", "", "has no header line"});
     return sheet;
   }
 

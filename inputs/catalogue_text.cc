@@ -15,7 +15,7 @@ namespace
 constexpr std::size_t columns = 92;
 
 const std::string confirm =
-    "What is from memory, and best all of it, is to be confirmed in the current edition of "
+    "Confirm figures from memory, and preferably all figures, in the current edition of "
     "the standard, which governs.";
 
 std::string source_of(const std::string &standard, const std::string &edition,
@@ -60,7 +60,7 @@ std::string rules_text(const RuleCatalogue &rules, const std::vector<CouponRule>
   std::string text = "Fixture rules\n";
   text += rule_list(rules.rows(), [](const FixtureRule &row)
                     { return to_text(row.jig) + ": " + row.applies_to; });
-  text += "\nFamilies, in which yield strength or elongation decides\n";
+  text += "\nFamilies of rules, chosen by yield strength or elongation\n";
   for (const std::string &family : rules.families())
   {
     std::string members;
@@ -97,9 +97,9 @@ std::string materials_text(const MaterialCatalogue &catalogue, UnitSystem units)
                row.standard + (row.for_thickness.empty() ? "" : ", " + row.for_thickness)});
   return table.text() + "\n" +
          wrapped(
-             "minimum: what the standard asks for at least; real plate is stronger, and "
-             "so is the force. typical: as delivered. throughbend materials NAME tells "
-             "one in full. " +
+             "minimum: the least that the standard requires; real plate is stronger and "
+             "takes more force. typical: as delivered. throughbend materials NAME "
+             "prints one metal in full. " +
                  confirm,
              "", columns);
 }
@@ -160,8 +160,8 @@ std::string lubricants_text(const LubricantCatalogue &catalogue)
                 "  ", columns);
   }
   return table.text() + "\nSources\n" + notes + "\n" +
-         wrapped("Friction coefficients differ between handbooks by more than a shop can "
-                 "measure: try low and high before you trust a force.",
+         wrapped("Friction coefficients differ widely between handbooks: compute with "
+                 "the low and the high value before you trust a force.",
                  "", columns);
 }
 } // namespace throughbend

@@ -69,8 +69,8 @@ CertificateCurve certificate_curve(const Certificate &told)
         told.ultimate, told.yield));
   if (told.ultimate > 5 * told.yield)
     throw InputError(
-        fmt::format("--ultimate {:.4g} MPa is more than 5 times --yield {:.4g} "
-                    "MPa, which is no metal. Look at the units.",
+        fmt::format("--ultimate {:.4g} MPa is more than 5 times --yield {:.4g} MPa, "
+                    "which no metal has. Check the units.",
                     told.ultimate, told.yield));
   if (A < 0 || A > 1)
     throw InputError("--elongation must lie between 0 % and 100 %, as in 22%.");
@@ -86,9 +86,7 @@ CertificateCurve certificate_curve(const Certificate &told)
     if (made.uniform > A)
       made.notes.push_back(fmt::format(
           "the rule gives a uniform strain of {:.3g} %, and the bar broke at {:.3g} %: "
-          "cut to that. Such a metal is not what the rule is made for; a tension curve "
-          "would "
-          "tell",
+          "cut to that. The rule is not made for such a metal; use a tension test",
           100 * made.uniform, 100 * A));
     made.uniform       = std::min(made.uniform, A);
     made.uniform_early = std::min(made.uniform_early, A);
@@ -98,9 +96,8 @@ CertificateCurve certificate_curve(const Certificate &told)
     made.notes.push_back("no elongation is told: nothing checks the uniform strain");
   if (made.uniform_early < least_uniform)
     throw InputError(fmt::format(
-        "yield {:.4g} MPa and ultimate {:.4g} MPa leave no hardening to speak of. Use law "
-        "= "
-        "perfect with yield = {:.4g} MPa, which takes the most force that this metal can.",
+        "yield {:.4g} MPa and ultimate {:.4g} MPa leave almost no hardening. Use law = "
+        "perfect with yield = {:.4g} MPa, the largest force this metal can take.",
         told.yield, told.ultimate, told.ultimate));
   if (A > usual_elongation)
     made.notes.push_back(fmt::format("an elongation of {:.3g} % is unusual; is it one of "

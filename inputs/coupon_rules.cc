@@ -190,7 +190,7 @@ CouponRule coupon_by_rule(const std::vector<CouponRule> &rules, const std::strin
   }
   if (known)
     throw InputError("the coupon rule " + name +
-                     " is for other coupons; throughbend rules tells for which");
+                     " is for other coupons; throughbend rules lists which");
   const auto nearest = nearest_name(name, names);
   throw InputError(
       "there is no coupon rule '" + clipped(name, 60) + "'; " +

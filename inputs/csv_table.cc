@@ -94,7 +94,7 @@ CsvTable CsvTable::read(const std::filesystem::path &file)
   if (!text)
     throw InputError("cannot read the table " + file.string() +
                      (errno != 0 ? ": " + std::generic_category().message(errno) : "") +
-                     ". Is the run folder complete, and is it yours to read?");
+                     ". Check that the run folder is complete and that you may read it.");
   return of_text(*text, file.string());
 }
 
@@ -111,15 +111,15 @@ CsvTable CsvTable::of_text(const std::string &text, const std::string &name)
   if (std::count(text.begin(), text.end(), ',') +
           std::count(text.begin(), text.end(), '\n') >
       most_cells)
-    throw InputError(fmt::format("{}: has more than {} cells, which no run writes. Was the "
-                                 "file edited by hand?",
+    throw InputError(fmt::format("{}: has more than {} cells, more than a run writes. "
+                                 "Was the file edited by hand?",
                                  name, most_cells));
   CsvTable table;
   table.name_ = name;
   for (const CsvLine &line : csv_lines(text).lines)
     table.rows_.push_back(line.cells);
   if (table.rows_.empty())
-    throw InputError(name + ": holds no line of heads. Was the run stopped as it started? "
+    throw InputError(name + ": has no header line. Was the run stopped as it started? "
                             "Push the case again.");
   table.heads_ = table.rows_.front();
   table.rows_.erase(table.rows_.begin());

@@ -46,9 +46,9 @@ RowsForThickness rows_for(const std::vector<FixtureRule> &rows, double thickness
   const auto unit =
       rows.front().units == RuleUnits::us ? UnitSystem::us : UnitSystem::metric;
   found.caution =
-      "The rule does not know coupons of " + both_text(thickness, unit) + "; it ends at " +
+      "The rule does not cover coupons of " + both_text(thickness, unit) + "; it ends at " +
       both_text(nearest, unit) +
-      (thickness > nearest ? ". Machine the coupon to that, or look for another "
+      (thickness > nearest ? ". Machine the coupon to that thickness, or use another "
                              "rule; the figures are for "
                            : ". The figures are for ") +
       both_text(nearest, unit) + ".";
@@ -83,12 +83,12 @@ public:
     set("roller_gap", "gap between mandrel and roller", row.roller_gap, result_.roller_gap);
     if (row.plunger_width.uses("t/e") && known_.count("t/e") == 0)
       result_.cautions.push_back(
-          "The plunger follows from the elongation asked for, which is not given" +
+          "The plunger depends on the required elongation, which is not given" +
           std::string(result_.plunger_width > 0 ? "; its width is the largest allowed."
                                                 : "."));
     if (result_.plunger_width <= 0)
-      result_.cautions.push_back("The rule leaves the former to another standard; what "
-                                 "follows from it is missing.");
+      result_.cautions.push_back("The rule takes the former from another standard; "
+                                 "dimensions that depend on it are missing.");
     return result_;
   }
 

@@ -26,18 +26,16 @@ bool check_model(const Case &c, Objections &found)
 {
   const std::size_t before = found.size();
   if (!c.weld.has_metal())
-    found.push_back(
-        {{"flaw.depth", "weld.preparation", "weld.width"},
-         "a flaw is a place in a weld that did not fuse, and this coupon has no "
-         "weld metal",
-         "a weld (weld.preparation, weld.width), or flaw.depth = 0 mm"});
+    found.push_back({{"flaw.depth", "weld.preparation", "weld.width"},
+                     "a flaw lies in a weld, and this coupon has no weld metal",
+                     "a weld (weld.preparation, weld.width), or flaw.depth = 0 mm"});
   else if (c.mesh.dimension == 3)
     found.push_back({{"mesh.dimension", "flaw.depth"},
                      "flaws are modelled in plane strain only, all across the width",
                      "mesh.dimension = 2, or flaw.depth = 0 mm"});
   else if (c.weld.run == WeldRun::longitudinal)
     found.push_back({{"weld.direction", "flaw.depth"},
-                     "a flaw along the coupon would need its width modelled",
+                     "a flaw along the coupon needs a model with its width",
                      "weld.direction = transverse, or flaw.depth = 0 mm"});
   else if (c.weld.bend == BendKind::side)
     found.push_back({{"weld.bend", "flaw.depth"},
@@ -86,7 +84,7 @@ void check_depths(const Case &c, std::size_t i, Objections &found)
   const double widest = std::min((flaw.depth - flaw.from) / 2, c.weld.gap() / 2);
   if (flaw.width > widest && flaw.depth > flaw.from)
     refuse({"width", "depth", "weld.width", "weld.root_opening"},
-           "a gap of " + mm(flaw.width) + " is no narrow flaw",
+           "a gap of " + mm(flaw.width) + " is too wide for a flaw",
            section + ".width up to " + mm(widest) +
                ": half of its height and half of the weld's gap");
 }

@@ -120,7 +120,7 @@ std::string function_fault(const std::string &expression)
       continue;
     }
     if (name == "log")
-      return "has log, which means one thing here and another there; write ln or log10";
+      return "has log, which is ambiguous; write ln or log10";
     if (std::find(functions().begin(), functions().end(), name) == functions().end())
       return "'" + clipped(name, 30) + "' is no function; there are " + formula_words;
   }
@@ -245,8 +245,7 @@ std::string expression_fault(const std::string &expression)
     int results = 0;
     parser.Eval(results);
     if (results != 1)
-      return "has a comma outside of a function, so it is more than one number; write "
-             "decimals with a point";
+      return "has a comma outside a function; write decimals with a point";
   }
   catch (const mu::Parser::exception_type &fault)
   {
@@ -325,11 +324,11 @@ std::string tabulate(FlowFormula &formula)
              ":value";
   for (const FormulaConstant &constant : formula.constants)
     if (std::find(names.begin(), names.end(), constant.name) == names.end())
-      return constant.name + " is not in the formula; take it out, or look for a slip of "
-                             "the pen";
+      return constant.name + " is not in the formula; remove it, or check its spelling";
   if (!is_a_stress(formula))
-    return "the formula is no stress: it does not double when every stress among its "
-           "constants does. Give each stress a name and its unit, as in s0:355 MPa";
+    return "the formula is not a stress: its value does not double when all stresses "
+           "among its constants double. Give each stress a name and its unit, for "
+           "example s0:355 MPa";
   Evaluation stress(formula, 1);
   formula.curve =
       std::make_shared<const TabulatedFlow>([&](const double p) { return stress(p); });

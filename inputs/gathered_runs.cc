@@ -45,7 +45,7 @@ public:
                        "': there is no such folder. Name folders of runs, or a "
                        "folder that holds them.");
     if (!fs::is_directory(place, fault))
-      result.passed_over.push_back(name + ": that is a file, no run.");
+      result.passed_over.push_back(name + ": that is a file, not a run.");
     else if (is_run(place))
       add_run(place);
     else
@@ -60,7 +60,7 @@ private:
     std::error_code fault;
     if (!seen_.insert(fs::weakly_canonical(folder, fault)).second)
     {
-      result.passed_over.push_back(folder.string() + ": named twice, taken once.");
+      result.passed_over.push_back(folder.string() + ": named twice, used once.");
       return;
     }
     try
@@ -84,8 +84,7 @@ private:
     }
     const std::vector<fs::path> inner = folders_in(parent);
     if (std::none_of(inner.begin(), inner.end(), is_run))
-      result.left_out.push_back(parent.string() +
-                                ": this is no run, and no folder in it is one.");
+      result.left_out.push_back(parent.string() + ": this is not a run and contains none.");
     else
       for (const fs::path &folder : inner)
         if (is_run(folder))
@@ -93,7 +92,7 @@ private:
         else
           result.left_out.push_back(is_study(folder)
                                         ? study_words(folder)
-                                        : folder.string() + ": this is no run.");
+                                        : folder.string() + ": this is not a run.");
   }
 
   static bool is_study(const fs::path &folder)
@@ -121,8 +120,8 @@ GatheredRuns gathered_runs(const std::vector<std::string> &named)
   std::string list;
   for (const std::string &reason : gathering.result.left_out)
     list += "\n  " + reason;
-  throw InputError("there is no run among what was named. Name folders made by throughbend "
-                   "push, or a folder that holds them." +
+  throw InputError("none of the named folders is a run. Name folders made by "
+                   "throughbend push, or a folder that holds them." +
                    list);
 }
 } // namespace throughbend

@@ -27,7 +27,7 @@ ExitCode caught(const std::function<ExitCode()> &work)
   {
     std::cerr << "throughbend: "
               << shown_message(error.path1().string() + ": " + error.code().message() +
-                               ". Is it there, and yours to use?")
+                               ". Check that it exists and that you may use it.")
               << '\n';
     return ExitCode::failed;
   }
@@ -45,8 +45,8 @@ ExitCode guarded(const std::function<ExitCode()> &work)
   std::cout.flush();
   if (std::cout)
     return code;
-  std::cerr << "throughbend: the output could not be printed in full. Is the disk full, or "
-               "the place closed, that it goes to?\n";
+  std::cerr << "throughbend: the output could not be printed completely. Is the disk "
+               "full, or was the receiving program closed?\n";
   return ExitCode::failed;
 }
 } // namespace throughbend

@@ -126,8 +126,8 @@ private:
   {
     if (members_.emplace(path, std::move(member)).second)
       return true;
-    fault_ = fmt::format("{}: {} stands there twice.{}", file_,
-                         shown_text(clipped(path, 100)), cure);
+    fault_ = fmt::format("{}: {} is there twice.{}", file_, shown_text(clipped(path, 100)),
+                         cure);
     return false;
   }
 
@@ -137,8 +137,8 @@ private:
     const std::string path  = next_path();
     if (groups_.size() == deepest)
     {
-      fault_ = fmt::format("{} cannot be read: it has more than {} groups in each other.{}",
-                           file_, deepest, cure);
+      fault_ = fmt::format("{} cannot be read: it has more than {} nested groups.{}", file_,
+                           deepest, cure);
       return false;
     }
     groups_.push_back({path, first_item});
@@ -213,7 +213,7 @@ const JsonMember *JsonMembers::asked(const std::string &path, const Kind kind) c
   {
     const auto found = members_.find(where);
     if (found != members_.end() && found->second.kind != wanted)
-      throw InputError(fmt::format("{}: {} is {} where {} belongs.{}", file_, where,
+      throw InputError(fmt::format("{}: {} is {}, and {} is expected.{}", file_, where,
                                    shown_text(clipped(said(found->second), 60)),
                                    said(wanted), cure));
     return found == members_.end() ? nullptr : &found->second;

@@ -65,7 +65,7 @@ LengthFormula LengthFormula::read(std::string_view                text,
       return fail("a + or - is missing before '" + clipped(rest, 20) + "'");
     first = false;
     if (rest.empty())
-      return fail("nothing stands where a length should");
+      return fail("a length is missing");
 
     double                 factor = 1;
     const std::string_view term   = rest;

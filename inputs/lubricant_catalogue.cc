@@ -73,7 +73,7 @@ LubricantReading from_sheet(CatalogueSheet sheet)
                      [&](const Lubricant &other) { return other.name == made.name; });
     if (twin != reading.rows.end())
       reading.faults.push_back(
-          cell_fault(row, "lubricant", "stands twice, first at " + twin->place));
+          cell_fault(row, "lubricant", "is there twice, first at " + twin->place));
     else
       reading.rows.push_back(made);
   }

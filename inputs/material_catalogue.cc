@@ -173,7 +173,7 @@ MaterialReading from_sheet(CatalogueSheet sheet)
                                    { return other.grade() == made.grade(); });
     if (twin != reading.rows.end())
       reading.faults.push_back(
-          cell_fault(row, "grade", "stands twice, first at " + twin->place));
+          cell_fault(row, "grade", "is there twice, first at " + twin->place));
     else
       reading.rows.push_back(made);
   }
@@ -256,9 +256,9 @@ std::string least_strength_words(const Material &material)
     return "";
   const double share = row->tensile_strength_to / row->material.tensile_strength - 1;
   return material.grade + " is the least that " + row->standard +
-         " asks for: real plate is stronger" +
+         " requires: real plate is stronger" +
          (share > 0 ? " (in tensile strength by up to " + percent_text(share) + ")" : "") +
-         " and takes more force; its certificate tells by how much";
+         " and takes more force; see its certificate";
 }
 
 Material grade(const std::string &name)

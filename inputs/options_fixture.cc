@@ -29,8 +29,8 @@ void add_fixture_options(Options &o)
                            [](const Case &c) { return c.fixture.plunger.width / 2; }));
 
   add(o, stress("plunger.yield", between(0, 5000), plunger(&Plunger::yield),
-                "Yield stress of the plunger's metal, for the indentation that check "
-                "tells; 0 MPa = not known. Some 3.2 MPa per point of Vickers hardness.")
+                "Yield stress of the plunger, for the indentation in check; 0 MPa = not "
+                "known. About 3.2 MPa per point of Vickers hardness.")
              .otherwise("0 MPa"));
 
   add(o, choice("shoulders.kind", {"solid", "rollers"}, shoulders(&Shoulders::kind),
@@ -41,7 +41,7 @@ void add_fixture_options(Options &o)
   add(o, length("shoulders.opening", between(1, 2000), shoulders(&Shoulders::opening),
                 "Clear distance between the two shoulders or rollers."));
   add(o, length("shoulders.depth", above(0, 2000), shoulders(&Shoulders::depth),
-                "From the shoulder's top to the lower end of its wall.")
+                "Distance from the shoulder's top to the lower end of its wall.")
              .only_solid()
              .otherwise_by("shoulders.radius + 25 mm", {"shoulders.radius"},
                            [](const Case &c) { return c.fixture.shoulders.radius + 25; }));
@@ -58,20 +58,20 @@ void add_fixture_options(Options &o)
                            }));
   add(o,
       choice("shoulders.rollers_turn", {"no", "yes"}, shoulders(&Shoulders::rollers_turn),
-             "Whether the rollers turn freely, so that they drag nothing.")
+             "Whether the rollers turn freely, without friction.")
           .otherwise("no")
           .only("rollers", {"shoulders.kind"},
                 [](const Case &c)
                 { return c.fixture.shoulders.kind == ShoulderKind::rollers; }));
 
   add(o, stress("shoulders.yield", between(0, 5000), shoulders(&Shoulders::yield),
-                "Yield stress of the shoulders' metal, for the indentation that check "
-                "tells; 0 MPa = not known. Some 3.2 MPa per point of Vickers hardness.")
+                "Yield stress of the shoulders, for the indentation in check; 0 MPa = "
+                "not known. About 3.2 MPa per point of Vickers hardness.")
              .otherwise("0 MPa"));
 
   add(o, length("frame.distance", between(0, 3000), frame(&Frame::distance),
-                "From the plunger's centre to the inside of each frame plate; 0 mm = no "
-                "frame.")
+                "Distance from the plunger's centre to the inside of each frame plate; "
+                "0 mm = no frame.")
              .otherwise("0 mm"));
   add(o,
       length("frame.clearance_above", between(0.01, 1000), frame(&Frame::clearance_above),

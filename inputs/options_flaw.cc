@@ -22,8 +22,8 @@ void add_flaw(Options &o, std::size_t i)
 
   Entry depth =
       length(section + ".depth", between(0, 150), here(&Flaw::depth),
-             "A plane in the weld that did not fuse, all across the width: depth of its "
-             "deeper edge below the surface; 0 mm = no flaw.")
+             "Depth of the flaw's deeper edge below the surface; 0 mm = no flaw. A flaw "
+             "is a plane in the weld that did not fuse, over the whole width.")
           .otherwise("0 mm");
   if (i > 0)
   {
@@ -35,7 +35,7 @@ void add_flaw(Options &o, std::size_t i)
   add(o, std::move(depth));
   add(o,
       only_flawed(choice(section + ".line", {"centre", "left", "right"}, here(&Flaw::line),
-                         "Line it lies on: the weld's centre (lack of root fusion, a "
+                         "Line of the flaw: the weld's centre (lack of root fusion, a "
                          "notch), or the left or right fusion line (lack of side-wall "
                          "fusion).")
                       .otherwise("centre")));
@@ -47,15 +47,16 @@ void add_flaw(Options &o, std::size_t i)
   surface.set = [i](Case &c, std::size_t choice)
   { c.flaws.each[i].surface = choice == 0 ? BendKind::root : BendKind::face; };
   add(o, only_flawed(entry(section + ".surface", surface,
-                           "Surface of the weld from which depths count, flush with the "
-                           "plate.")
+                           "Surface of the weld from which depths are measured, flush "
+                           "with the plate.")
                          .otherwise("root")));
   add(o, only_flawed(length(section + ".from", between(0, 150), here(&Flaw::from),
-                            "Depth of its nearer edge; 0 mm = it comes out at the surface, "
-                            "above: it is buried.")
+                            "Depth of the flaw's nearer edge; 0 mm = open at the "
+                            "surface; above 0 mm = buried.")
                          .otherwise("0 mm")));
   add(o, only_flawed(length(section + ".width", between(0, 50), here(&Flaw::width),
-                            "Gap between its lips before the bend; 0 mm = they touch.")
+                            "Gap between the two faces of the flaw before the bend; 0 "
+                            "mm = they touch.")
                          .otherwise("0 mm")));
 }
 } // namespace

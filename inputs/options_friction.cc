@@ -43,27 +43,27 @@ Entry as_lubricated(Entry made)
 
 void add_friction_options(Options &o)
 {
-  add(o,
-      entry("friction.catalogue", TextSlot{at(&Case::friction, &Friction::catalogue)},
-            "Your own file of lubricants, with the columns of the built-in one; its rows "
-            "add to those or take their place.")
-          .file(
-              [](const Case &c)
-              {
-                std::vector<FileFault> faults;
-                for (const CatalogueFault &fault :
-                     faults_of_lubricants(c.friction.catalogue))
-                  faults.push_back({fault.place, fault.text()});
-                return faults;
-              }));
+  add(o, entry("friction.catalogue", TextSlot{at(&Case::friction, &Friction::catalogue)},
+               "Your own file of lubricants, with the columns of the built-in one. Rows "
+               "are added to the built-in ones; a row of the same name replaces one.")
+             .file(
+                 [](const Case &c)
+                 {
+                   std::vector<FileFault> faults;
+                   for (const CatalogueFault &fault :
+                        faults_of_lubricants(c.friction.catalogue))
+                     faults.push_back({fault.place, fault.text()});
+                   return faults;
+                 }));
   add(o, entry("friction.lubricant", TextSlot{at(&Case::friction, &Friction::lubricant)},
-               "Name of what is between coupon and tools, as grease; it gives the "
-               "coefficients that are left out. throughbend lubricants lists them."));
+               "Name of the lubricant between coupon and tools, for example grease. It "
+               "sets the coefficients you leave out. throughbend lubricants lists the "
+               "names."));
   // 0.10: handbook tables for lubricated (grease, oil) steel on steel; usual spread of a
   // greased shoulder 0.05 to 0.15, dry mill scale 0.25 to 0.35 (common practice, no
   // source).
-  const std::string greased = "0.10 = greased steel on steel (handbook tables), dry mill "
-                              "scale some 0.25 to 0.35.";
+  const std::string greased = "0.10 = greased steel on steel (handbook tables), dry "
+                              "mill scale about 0.25 to 0.35.";
   add(o, as_lubricated(ratio("friction.plunger", between(0, 1),
                              at(&Case::friction, &Friction::plunger),
                              "Friction coefficient between coupon and plunger; " + greased)
@@ -81,8 +81,8 @@ void add_friction_options(Options &o)
                                [](const Case &c) { return c.friction.shoulders; })));
   add(o, ratio("friction.left_shoulder", between(0, 1),
                at(&Case::friction, &Friction::other_left_shoulder),
-               "Friction coefficient at the left shoulder, where it is another, as of one "
-               "that was left dry.")
+               "Friction coefficient at the left shoulder, if it differs from the right "
+               "one.")
              .otherwise_by("friction.shoulders", {"friction.shoulders"},
                            [](const Case &c) { return c.friction.shoulders; }));
 }

@@ -142,22 +142,21 @@ void add_material_options(Options &o)
   const auto flow = [](auto member)
   { return at(&Case::material, &Material::flow, member); };
 
-  add(o,
-      entry("material.catalogue", TextSlot{at(&Case::material, &Material::catalogue)},
-            "Your own file of grades, with the columns of the built-in one; its rows add "
-            "to those or take their place.")
-          .file(
-              [](const Case &c)
-              {
-                std::vector<FileFault> faults;
-                for (const CatalogueFault &fault :
-                     faults_of_materials(c.material.catalogue))
-                  faults.push_back({fault.place, fault.text()});
-                return faults;
-              }));
+  add(o, entry("material.catalogue", TextSlot{at(&Case::material, &Material::catalogue)},
+               "Your own file of grades, with the columns of the built-in one. Rows are "
+               "added to the built-in ones; a row of the same name replaces one.")
+             .file(
+                 [](const Case &c)
+                 {
+                   std::vector<FileFault> faults;
+                   for (const CatalogueFault &fault :
+                        faults_of_materials(c.material.catalogue))
+                     faults.push_back({fault.place, fault.text()});
+                   return faults;
+                 }));
   add(o, entry("material.grade", TextSlot{at(&Case::material, &Material::grade)},
-               "Name of a metal, as s355-typical; it gives every key of this section that "
-               "is left out. throughbend materials lists them."));
+               "Name of a metal, for example s355-typical. It sets every key of this "
+               "section you leave out. throughbend materials lists the names."));
   add(o, as_graded(stress("material.young", between(1000, 1e6),
                           at(&Case::material, &Material::young), "Young's modulus.")
                        .otherwise("210 GPa")));
@@ -166,12 +165,12 @@ void add_material_options(Options &o)
                        .otherwise("0.3")));
   add(o, as_graded(number("material.density", UnitKind::density, between(500, 25000),
                           at(&Case::material, &Material::density),
-                          "Density; only the ejection speed needs it.")
+                          "Density, used only for the ejection speed.")
                        .otherwise("7850 kg/m^3")));
   add(o, entry("material.curve", TextSlot{at(&Case::material, &Material::curve)},
-               "File of a tension test, whose curve is the flow curve: two columns, "
-               "engineering or true stress and strain, or force and extension, with their "
-               "units. What lies beyond the force maximum is not used.")
+               "File of a tension test that gives the flow curve: two columns, "
+               "engineering or true stress and strain, or force and extension, with "
+               "their units. Points beyond the force maximum are not used.")
              .file(
                  [](const Case &c)
                  {
@@ -184,8 +183,8 @@ void add_material_options(Options &o)
              .or_as_in("material.grade", {"material.young"}, nothing));
   add(o, choice("material.beyond_necking", {"mean", "swift", "voce"},
                 at(&Case::material, &Material::beyond_necking),
-                "How that curve goes on beyond the force maximum, where the bar necks: by "
-                "Swift's law, by Voce's, or half way between them.")
+                "Extrapolation of that curve beyond the force maximum, where the bar "
+                "necks: by Swift's law, by Voce's law, or the mean of both.")
              .otherwise("mean")
              .only("with a curve", {"material.curve"},
                    [](const Case &c) { return !c.material.curve.empty(); })
@@ -194,11 +193,11 @@ void add_material_options(Options &o)
              "material.law",
              {"perfect", "linear", "voce", "swift", "ludwik", "table", "formula"},
              flow(&FlowCurve::law),
-             "Flow stress s over plastic strain p. perfect: yield; linear: yield + "
-             "hardening p; voce: yield + saturation (1 - exp(-rate p)) + hardening p; "
-             "swift: strength (prestrain + p)^exponent; ludwik: yield + strength "
-             "p^exponent; table: straight lines between points; formula: one of your "
-             "own."))));
+             "Hardening law: flow stress as a function of plastic strain p. perfect: "
+             "yield; linear: yield + hardening p; voce: yield + saturation (1 - "
+             "exp(-rate p)) + hardening p; swift: strength (prestrain + p)^exponent; "
+             "ludwik: yield + strength p^exponent; table: straight lines between "
+             "points; formula: your own expression."))));
   add(o, stress("material.yield", between(1, 5000), flow(&FlowCurve::yield),
                 "Flow stress at first yield.")
              .only_for_laws({Law::perfect, Law::linear, Law::voce, Law::ludwik})
@@ -216,26 +215,27 @@ void add_material_options(Options &o)
                                })));
   add(o, as_law_of_grade(stress("material.saturation", between(0, 5000),
                                 flow(&FlowCurve::saturation),
-                                "Rise of the flow stress until it saturates.")
+                                "Total rise of the flow stress until saturation.")
                              .only_for_laws({Law::voce})));
   add(o, as_law_of_grade(ratio("material.rate", above(0, 10000), flow(&FlowCurve::rate),
-                               "How fast the flow stress saturates with plastic strain.")
+                               "Rate at which the flow stress saturates with plastic "
+                               "strain.")
                              .only_for_laws({Law::voce})));
   add(o, as_law_of_grade(stress("material.strength", above(0, 20000),
                                 flow(&FlowCurve::strength),
                                 "Strength coefficient of the power law.")
                              .only_for_laws({Law::swift, Law::ludwik})));
-  add(o, as_law_of_grade(
-             ratio("material.prestrain", above(0, 1), flow(&FlowCurve::prestrain),
-                   "Strain by which the swift curve is shifted; it sets the yield stress.")
-                 .only_for_laws({Law::swift})));
+  add(o,
+      as_law_of_grade(ratio("material.prestrain", above(0, 1), flow(&FlowCurve::prestrain),
+                            "Strain offset of the Swift curve; it sets the yield stress.")
+                          .only_for_laws({Law::swift})));
   add(o, as_law_of_grade(ratio("material.exponent", above(0, 1), flow(&FlowCurve::exponent),
                                "Hardening exponent of the power law.")
                              .only_for_laws({Law::swift, Law::ludwik})));
   add(o, as_law_of_grade(
              as_measured(entry("material.table", TableSlot{flow(&FlowCurve::points)},
-                               "Points plastic strain:true stress, strains rising from 0, "
-                               "as in 0:250 MPa, 0.02:300 MPa, 0.2:420 MPa.")
+                               "Points plastic strain:true stress, with strains rising "
+                               "from 0. Example: 0:250 MPa, 0.02:300 MPa, 0.2:420 MPa.")
                              .only_for_laws({Law::table}))));
   const auto formula =
       [&](const std::string &name, FormulaPart part, const std::string &help)
@@ -245,15 +245,15 @@ void add_material_options(Options &o)
             .only_for_laws({Law::formula}));
   };
   add(o, formula("formula", FormulaPart::expression,
-                 "Flow stress as an expression in p, the plastic strain (0.1 = 10 %), as "
-                 "in s0 + q*(1-exp(-b*p)). It must not fall."));
+                 "Flow stress as an expression in the plastic strain p (0.1 = 10 %). "
+                 "Example: s0 + q*(1-exp(-b*p)). It must not fall."));
   add(o, formula("constants", FormulaPart::constants,
-                 "Values of the names in the formula, stresses with their unit, as in "
-                 "s0:355 MPa, q:200 MPa, b:12."));
+                 "Values of the names in the formula, stresses with their unit. "
+                 "Example: s0:355 MPa, q:200 MPa, b:12."));
   add(o,
       as_measured(ratio("material.last_strain", above(0, 10), flow(&FlowCurve::last_strain),
-                        "Last plastic strain that a test backs; beyond it the "
-                        "extrapolation rules."))
+                        "Last plastic strain covered by a test. Beyond it, "
+                        "extrapolation applies."))
           .otherwise_by("1, for a table its last strain",
                         {"material.law", "material.table"},
                         [](const Case &c) -> std::optional<double>
@@ -266,37 +266,37 @@ void add_material_options(Options &o)
           .or_as_in("material.grade", by_law, of_same_curve));
   add(o,
       as_law_of_grade(as_measured(
-          choice(
-              "material.extrapolation", {"formula", "hold_slope", "flat"},
-              flow(&FlowCurve::extrapolation),
-              "Beyond last_strain: the law goes on (formula; a table goes on with its last "
-              "slope), a straight line with the last slope, or a constant stress.")
+          choice("material.extrapolation", {"formula", "hold_slope", "flat"},
+                 flow(&FlowCurve::extrapolation),
+                 "Flow stress beyond last_strain: formula continues the law (a table with "
+                 "its last slope), hold_slope is a straight line with the last slope, flat "
+                 "is a constant stress.")
               .otherwise("formula"))));
   add(o, stress("material.kinematic_saturation", between(0, 3000),
                 at(&Case::material, &Material::kinematic, &KinematicHardening::saturation),
-                "Backstress in the end: the part of the curve's rise that is taken back "
-                "when the load turns, so that the metal yields early. In a pull and push "
-                "half the sum of the stress before and the yield stress after turning, "
-                "compression counted negative. A first pull still follows the curve. 0 MPa "
-                "= none, all hardening isotropic.")
+                "Saturation value of the backstress (kinematic hardening): the part of "
+                "the hardening that is lost when the load reverses, so that the metal "
+                "yields earlier. From a tension-compression test: half the sum of the "
+                "stress before reversal and the yield stress after it, compression "
+                "negative. The first loading still follows the flow curve. 0 MPa = "
+                "isotropic hardening only.")
              .otherwise("0 MPa"));
   add(o, ratio("material.kinematic_rate", above(0, 10000),
                at(&Case::material, &Material::kinematic, &KinematicHardening::rate),
-               "How fast the backstress saturates with plastic strain; 3 / rate is the "
-               "strain at which 95 % are reached.")
+               "Rate at which the backstress saturates with plastic strain; 95 % are "
+               "reached at a strain of 3 / rate.")
              .only("kinematic_saturation above 0 MPa", {"material.kinematic_saturation"},
                    [](const Case &c) { return c.material.kinematic.present(); }));
-  add(o,
-      as_graded(ratio("material.elongation", between(0, 1),
-                      at(&Case::material, &Material::elongation),
-                      "Elongation at fracture in a tension test, for check and for rules "
-                      "that go by it; 0 = not known.")
-                    .otherwise("0")));
+  add(o, as_graded(ratio("material.elongation", between(0, 1),
+                         at(&Case::material, &Material::elongation),
+                         "Elongation at fracture in a tension test, for check and for "
+                         "rules that depend on it; 0 = not known.")
+                       .otherwise("0")));
   add(o, as_graded(ratio("material.limit_strain", between(0, 5),
                          at(&Case::material, &Material::limit_strain),
-                         "Largest local log strain that the metal bears when bent, from a "
-                         "test of your own; takes precedence over elongation where "
-                         "the ductility used is told; 0 = not known.")
+                         "Largest local log strain that the metal bears in a bend, from "
+                         "your own test. For the ductility used it takes precedence "
+                         "over elongation; 0 = not known.")
                        .otherwise("0")));
   const std::vector<std::string> curve = {
       "material.law",          "material.yield",     "material.hardening",

@@ -23,19 +23,19 @@ void add_ram_options(Options &o)
                                 [](const Case &c) { return c.ram.jack.present(); });
   };
   add(o, length("jack.bore", between(0, 1000), jack(&Jack::bore),
-                "Diameter of the piston of a hydraulic jack, for the gauge pressure that "
-                "check tells; 0 mm = not known.")
+                "Piston diameter of a hydraulic jack, for the gauge pressure in check; "
+                "0 mm = not known.")
              .otherwise("0 mm"));
   add(o, of_a_jack(length("jack.pump_bore", between(0, 500), jack(&Jack::pump_bore),
-                          "Diameter of the hand pump's piston; 0 mm = not known.")
+                          "Piston diameter of the hand pump; 0 mm = not known.")
                        .otherwise("0 mm")));
   add(o, of_a_jack(length("jack.pump_stroke", between(0, 500), jack(&Jack::pump_stroke),
-                          "Way of the pump's piston per stroke of the handle; 0 mm = not "
-                          "known.")
+                          "Travel of the pump's piston per stroke of the handle; 0 mm = "
+                          "not known.")
                        .otherwise("0 mm")));
   add(o, of_a_jack(ratio("jack.lever_ratio", between(0, 200), jack(&Jack::lever_ratio),
-                         "Way of the hand over the way of the pump's piston; 0 = not "
-                         "known.")
+                         "Travel of the hand divided by the travel of the pump's "
+                         "piston; 0 = not known.")
                        .otherwise("0")));
 }
 } // namespace throughbend

@@ -13,19 +13,20 @@ void add_settings_options(Options &o)
   const auto solver = [](auto member) { return at(&Case::solver, member); };
 
   add(o, choice("mesh.level", {"quick", "standard", "fine"}, mesh(&MeshSettings::level),
-                "How finely the coupon is cut.")
+                "Level of mesh refinement.")
              .otherwise("standard"));
   add(o, choice("mesh.model", {"automatic", "full"}, mesh(&MeshSettings::model),
-                "Half the coupon where the case is symmetric, or always all of it.")
+                "automatic: half the coupon if the case is symmetric; full: always the "
+                "whole coupon.")
              .otherwise("automatic"));
   add(o, count("mesh.dimension", between(2, 3), mesh(&MeshSettings::dimension),
-               "2: plane strain; 3: the coupon's real width.")
+               "2: plane strain; 3: 3D model with the coupon's real width.")
              .otherwise("2"));
   add(o, count("mesh.layers", between(0, 40), mesh(&MeshSettings::layers),
-               "Cells through the thickness; 0 = by level.")
+               "Number of cells through the thickness; 0 = set by mesh.level.")
              .otherwise("0"));
   add(o, length("mesh.cell_size", between(0, 100), mesh(&MeshSettings::cell_size),
-                "Cell length along the coupon in the bend; 0 mm = by level.")
+                "Cell length along the coupon in the bend; 0 mm = set by mesh.level.")
              .otherwise("0 mm"));
 
   add(o,
@@ -34,29 +35,31 @@ void add_settings_options(Options &o)
           .otherwise("0 mm"));
   add(o, ratio("solver.residual_tolerance", between(1e-12, 0.1),
                solver(&SolverSettings::residual_tolerance),
-               "Unbalanced force over contact force at which a step is solved.")
+               "Convergence tolerance of a step: unbalanced force divided by contact "
+               "force.")
              .otherwise("1e-3"));
   add(o, ratio("solver.penetration_tolerance", between(1e-8, 0.1),
                solver(&SolverSettings::penetration_tolerance),
-               "Deepest overlap of coupon and tools over the thickness.")
+               "Largest penetration of the tools into the coupon, divided by the "
+               "thickness.")
              .otherwise("5e-4"));
-  add(o,
-      ratio("solver.regularisation", between(0, 1e-2),
-            solver(&SolverSettings::regularisation),
-            "Drag on a coupon that goes with the plunger over the plastic bending force.")
-          .otherwise("1e-4"));
+  add(o, ratio("solver.regularisation", between(0, 1e-2),
+               solver(&SolverSettings::regularisation),
+               "Small drag that holds a coupon nothing else holds, divided by the plastic "
+               "bending force.")
+             .otherwise("1e-4"));
   add(o, count("solver.step_limit", between(1, 1e6), solver(&SolverSettings::step_limit),
-               "Steps, taken or refused, after which the solver gives up.")
+               "Largest number of steps, accepted or refused, before the solver gives "
+               "up.")
              .otherwise("4000"));
 
-  add(o,
-      number("solver.checkpoint_every", UnitKind::time, between(0, 1e6),
-             solver(&SolverSettings::checkpoint_every),
-             "Wall time between two checkpoints from which push --resume goes on; 0 min = "
-             "only when interrupted.")
-          .otherwise_by("5 min in 3D, 0 min in 2D", {"mesh.dimension"},
-                        [](const Case &c) -> std::optional<double>
-                        { return c.mesh.dimension == 3 ? 300. : 0.; }));
+  add(o, number("solver.checkpoint_every", UnitKind::time, between(0, 1e6),
+                solver(&SolverSettings::checkpoint_every),
+                "Wall time between two checkpoints for push --resume; 0 min = only on "
+                "interruption.")
+             .otherwise_by("5 min in 3D, 0 min in 2D", {"mesh.dimension"},
+                           [](const Case &c) -> std::optional<double>
+                           { return c.mesh.dimension == 3 ? 300. : 0.; }));
 
   add(o, length("output.field_spacing", between(0, 10000),
                 at(&Case::output, &OutputSettings::field_spacing),

@@ -38,7 +38,8 @@ void add_geometry(Options &o)
   { return c.weld.preparation == Preparation::square; };
   add(o, choice("weld.preparation", {"square", "single_v", "double_v", "single_bevel"},
                 at(&Case::weld, &Weld::preparation),
-                "How the plate edges were prepared; single_bevel: the right one.")
+                "Edge preparation of the plates; single_bevel: the right edge is "
+                "bevelled.")
              .otherwise("square"));
   add(o, length("weld.width", between(0, 1000), weld(&Weld::width),
                 "Width of the weld metal along the coupon; 0 mm = no weld metal.")
@@ -46,13 +47,13 @@ void add_geometry(Options &o)
              .only("preparation square", {"weld.preparation"}, square));
   add(o,
       only_bevelled(length("weld.root_opening", between(0, 100), weld(&Weld::root_opening),
-                           "Gap between the prepared plates at its narrowest.")
+                           "Smallest gap between the prepared plates.")
                         .otherwise("2 mm")));
   add(o,
       only_bevelled(number("weld.included_angle", UnitKind::angle, between(0.0174, 2.618),
                            weld(&Weld::included_angle),
-                           "Between the bevelled faces; single_bevel: from the straight "
-                           "one.")
+                           "Angle between the bevelled faces; single_bevel: from the "
+                           "straight face.")
                         .otherwise_by("60 deg, single_bevel 45 deg", {"weld.preparation"},
                                       [](const Case &c)
                                       {
@@ -65,14 +66,16 @@ void add_geometry(Options &o)
                            "the plate.")
                         .otherwise("1.5 mm")));
   add(o, only_bevelled(length("weld.penetration", between(0, 50), weld(&Weld::penetration),
-                              "Depth to which the prepared faces are melted: the fusion "
-                              "line lies that much behind them.")
+                              "Depth to which the prepared faces melt: the fusion line "
+                              "lies this far behind them.")
                            .otherwise("0 mm")));
   add(o, length("weld.haz_width", between(0, 500), weld(&Weld::haz_width),
-                "Width of the heat-affected band along each fusion line, square to it.")
+                "Width of the heat-affected zone (HAZ) along each fusion line, "
+                "perpendicular to it.")
              .otherwise("0 mm"));
   add(o, only_welded(length("weld.offset", between(-1000, 1000), weld(&Weld::offset),
-                            "Weld centre (the middle of its gap) from the coupon's centre.")
+                            "Distance of the weld's centre (the middle of its gap) from "
+                            "the coupon's centre.")
                          .otherwise("0 mm")));
   add(o,
       only_welded(choice("weld.direction", {"transverse", "longitudinal"},
@@ -82,8 +85,9 @@ void add_geometry(Options &o)
                       .otherwise("transverse")));
   add(o, only_welded(choice("weld.bend", {"face", "root", "side"},
                             at(&Case::weld, &Weld::bend),
-                            "Convex side: the weld's face (wide), its root, or the section "
-                            "itself (side bend; of a bevelled weld 3D only).")
+                            "Which side is stretched: the weld's face (the wide side), "
+                            "its root, or its section (side bend; bevelled welds in 3D "
+                            "only).")
                          .otherwise("face")));
 }
 
@@ -162,7 +166,7 @@ void add_strength(Options &o)
           .only("with weld metal", {"weld.preparation", "weld.width"}, with_metal));
   add(o,
       entry("weld.haz_grade", TextSlot{at(&Case::weld, &Weld::haz_flow, &ZoneFlow::grade)},
-            "Name of a metal that gives the flow curve of the heat-affected bands.")
+            "Name of a metal that gives the flow curve of the HAZ.")
           .only("weld.haz_width above 0", {"weld.haz_width"}, with_haz));
   add(o, taken(zone_law("weld.metal_law", "weld metal", "weld_metal", &Weld::metal_flow),
                "weld.metal_grade", &Weld::metal_flow)
@@ -171,26 +175,26 @@ void add_strength(Options &o)
                "weld.haz_grade", &Weld::haz_flow)
              .only("weld.haz_width above 0", {"weld.haz_width"}, with_haz));
   add(o, ratio("weld.strength_ratio", between(0.1, 5), weld(&Weld::strength_ratio),
-               "Flow stress of the weld metal over that of the base plate.")
+               "Flow stress of the weld metal divided by that of the base plate.")
              .otherwise("1")
              .only("with weld metal of law scaled", metal_keys, metal));
   add(o, ratio("weld.haz_ratio", between(0.1, 5), weld(&Weld::haz_ratio),
-               "Flow stress of the heat-affected bands over that of the base plate, at the "
-               "fusion line.")
+               "Flow stress of the HAZ divided by that of the base plate, at the fusion "
+               "line.")
              .otherwise("1")
              .only("with a HAZ of law scaled", haz_keys, haz));
   add(o, ratio("weld.haz_base_ratio", between(0.1, 5), weld(&Weld::haz_base_ratio),
-               "The same where the band meets the base plate; straight between the two.")
+               "The same ratio where the HAZ meets the base plate; linear in between.")
              .only("with a HAZ of law scaled", haz_keys, haz)
              .otherwise_by("weld.haz_ratio", {"weld.haz_ratio"},
                            [](const Case &c) { return c.weld.haz_ratio; }));
   // Hardness traverses across arc welds pass from one zone to the next within some half to
   // one millimetre (common practice, no source). A sharp jump has no converged peak strain.
-  add(o,
-      only_welded(length("weld.transition", between(0, 20), weld(&Weld::transition),
-                         "Width within which strength passes from one zone to the next; "
-                         "0 mm = it jumps, and the peak strain then depends on the mesh.")
-                      .otherwise("1 mm")));
+  add(o, only_welded(length("weld.transition", between(0, 20), weld(&Weld::transition),
+                            "Width over which the strength changes from one zone to the "
+                            "next; 0 mm = a jump: the peak strain then keeps growing as "
+                            "the mesh is refined.")
+                         .otherwise("1 mm")));
 }
 
 /// Width of the weld metal at its face or root, flush with the plate [mm].
@@ -250,7 +254,7 @@ void add_reinforcement(Options &o)
                              { return surface_width(c, surface) + 3; }));
   }
   add(o, length("weld.toe_radius", between(0.05, 50), weld(&Weld::toe_radius),
-                "Radius with which cap and root bead run into the plate.")
+                "Radius of the toes of cap and root bead.")
              .only("with a cap or root bead", {"weld.cap_height", "weld.root_bead_height"},
                    [](const Case &c)
                    { return c.weld.cap.height > 0 || c.weld.root_bead.height > 0; })
@@ -280,8 +284,8 @@ void add_ductility(Options &o, const std::string &section, const std::string &gr
                     "not known.")));
   add(o, only(ratio(section + ".limit_strain", between(0, 5),
                     at(&Case::weld, place, &ZoneFlow::limit_strain),
-                    "Largest local log strain that it bears when bent, from a test of your "
-                    "own; takes precedence over elongation; 0 = not known.")));
+                    "Largest local log strain that this zone bears in a bend, from your "
+                    "own test. It takes precedence over elongation; 0 = not known.")));
 }
 
 /// The numbers of a zone that has a flow curve of its own.
@@ -323,16 +327,16 @@ void add_zone(Options &o, const std::string &section, const std::string &law,
               {Law::linear, Law::voce}));
   add(o,
       only(stress(section + ".saturation", between(0, 5000), curve(&FlowCurve::saturation),
-                  "Rise of the flow stress until it saturates."),
+                  "Total rise of the flow stress until saturation."),
            {Law::voce}));
   add(o, only(ratio(section + ".rate", above(0, 10000), curve(&FlowCurve::rate),
-                    "How fast the flow stress saturates with plastic strain."),
+                    "Rate at which the flow stress saturates with plastic strain."),
               {Law::voce}));
   add(o, only(stress(section + ".strength", above(0, 20000), curve(&FlowCurve::strength),
                      "Strength coefficient of the power law."),
               {Law::swift, Law::ludwik}));
   add(o, only(ratio(section + ".prestrain", above(0, 1), curve(&FlowCurve::prestrain),
-                    "Strain by which the swift curve is shifted."),
+                    "Strain offset of the Swift curve."),
               {Law::swift}));
   add(o, only(ratio(section + ".exponent", above(0, 1), curve(&FlowCurve::exponent),
                     "Hardening exponent of the power law."),
@@ -354,7 +358,7 @@ void add_zone(Options &o, const std::string &section, const std::string &law,
   const std::vector<Law> any = {Law::perfect, Law::linear, Law::voce,   Law::swift,
                                 Law::ludwik,  Law::table,  Law::formula};
   add(o, only(ratio(section + ".last_strain", above(0, 10), curve(&FlowCurve::last_strain),
-                    "Last plastic strain that a test backs.")
+                    "Last plastic strain covered by a test.")
                   .otherwise("1"),
               any));
   add(o,

@@ -47,7 +47,7 @@ void check_weight(const Case &c, Objections &found)
        "an end reaches " + mm(reaches) + " over its shoulder and, only " +
            mm(c.coupon.thickness) + " thick, would sag under its own weight by " +
            (sag > reaches ? "more than its length" : mm(sag)) +
-           ": a pass knows no weight, and takes a coupon to lie flat",
+           ": the model has no gravity and assumes that the coupon lies flat",
        length > c.fixture.shoulders.opening + 2 * off
            ? "coupon.length up to " + mm(length)
            : "a thicker coupon, or a smaller coupon.offset"});
@@ -79,10 +79,10 @@ void check_ironing(const Case &c, Objections &found)
   found.push_back(
       {{"shoulders.opening", "coupon.length", "coupon.thickness", "coupon.offset",
         "shoulders.radius", "plunger.width"},
-       "a leg up to " + mm(thick) + " thick would be drawn through a room of " + mm(room) +
+       "a leg up to " + mm(thick) + " thick would be drawn through a gap of " + mm(room) +
            " over " + mm(drawn) + ", more than this method can follow past a shoulder of " +
            mm(f.shoulders.radius),
-       "shoulders.opening from " + mm(opening) + ", so that nothing is drawn down" +
+       "shoulders.opening from " + mm(opening) + ", so that the leg is not ironed" +
            (length > f.shoulders.opening + 2 * off
                 ? "; or coupon.length up to " + mm(length)
                 : "")});

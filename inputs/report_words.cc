@@ -41,46 +41,45 @@ Verb report_verb()
   Verb verb;
   verb.name    = "report";
   verb.operand = "RUN";
-  verb.summary = "pictures and one page to look at, from the folder of a run or a study";
+  verb.summary = "pictures and an HTML page of a run or a study";
   verb.about =
-      "Makes one HTML page that holds everything it shows: the finding and why, key "
-      "figures "
-      "with their margins, the pass to play back, charts, inputs, and how good the numbers "
-      "are. Pictures of the strain go to RUN/pictures. Several runs are compared on one "
-      "page: force curves together, and every key figure with its difference from the "
-      "first run. Of more than 12 runs the page holds the comparison alone. With --index "
-      "several runs are listed on a page that leads to each one's own page. A run that "
-      "failed or "
-      "was interrupted is reported as far as it got. Of the folder of a study, which map, "
-      "limit, spread or choose left, it makes the page of the whole study: map, limits or "
-      "histograms, and its passes to look at.";
+      "Makes one HTML page that needs no other file: the finding and its reasons, key "
+      "figures with their margins, the pass to play back, charts, inputs, and the "
+      "accuracy of the figures. A 3D pass can be turned in space. Pictures of the "
+      "strain go to RUN/pictures. Several runs are compared on one page: force curves "
+      "together, and every key figure with its difference from the first run. For more "
+      "than 12 runs the page holds only the comparison. With --index the page lists the "
+      "runs and links to a page for each. A run that failed or was interrupted is "
+      "reported as far as it got. For the folder of a study (map, limit, spread, "
+      "choose) it makes a page of the study: map, limits or histograms, and its passes "
+      "to play back.";
   verb.options = {
       {"page",
        "FILE",
-       "where the page goes; default RUN/report.html, of several runs comparison.html here",
+       "file of the page; default RUN/report.html, or comparison.html here for several "
+       "runs",
        {}},
       {"index",
        "FILE",
-       "lists the runs on a page with picture, finding and lesson each, and makes each "
-       "one's own page RUN/report.html",
+       "list the runs on one page, each with picture, finding and lesson, and make a "
+       "page RUN/report.html for each",
        {}},
       {"class",
        "FILE",
-       "of a map: also makes a page for a class, with sliders over up to three keys; it "
+       "for a map: also make a page for a class, with sliders over up to three keys. It "
        "always shows a computed pass",
        {}},
       {"title", "TEXT", "heading of an index or a comparison", {}},
       {"at",
        "TRAVELS",
-       "travels of the pictures, as \"20 mm, 40 mm\"; default: on the way to the peak "
-       "force, "
-       "at it, at the end, and released",
+       "travels of the pictures, for example \"20 mm, 40 mm\"; default: half way to the "
+       "peak force, at the peak, at the end, and released",
        {}},
-      {"no-pictures", "", "the page alone, no PNG files", {}},
+      {"no-pictures", "", "make only the page, no PNG files", {}},
       {"overwrite",
        "",
-       "replace a file that is in the page's place and was not made by report; its own "
-       "pages it replaces anyway",
+       "replace a file of that name that was not made by report. Pages made by report "
+       "are always replaced",
        {}},
       units_option("first; the page has both; default metric")};
   verb.most_operands = most_listed;

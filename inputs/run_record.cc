@@ -189,8 +189,8 @@ std::string how_to_resume(const RunRecord &run)
        !std::filesystem::exists(folder / "b.state", none)))
     return "";
   const std::string words = "throughbend push --resume " + run.folder.string();
-  return run.word("state") == "running" ? "If it was killed, this goes on with it: " + words
-                                        : "To go on with it: " + words;
+  return run.word("state") == "running" ? "If it was killed, continue it with: " + words
+                                        : "To continue it: " + words;
 }
 
 bool RunRecord::right_half() const

@@ -210,14 +210,14 @@ void check_push(const ShopTable &table, const ShopReadings &readings)
   const std::vector<Reading> &push = readings.push;
   if (push.size() < fewest_readings)
     throw InputError(fmt::format(
-        "{}: {} readings with travel and force, and at least {} are needed; 15 or more, "
-        "from "
-        "the first touch to beyond the largest force, tell friction and strength apart.",
+        "{}: {} readings with travel and force, and at least {} are needed. To separate "
+        "friction from strength take 15 or more, from the first touch to beyond the "
+        "largest force.",
         table.name(), push.size(), fewest_readings));
   if (push.size() > most_readings)
-    throw InputError(fmt::format("{}: {} readings, and {} are more than enough: on so "
-                                 "dense a log neighbours are off "
-                                 "the same way. Keep every {}th row.",
+    throw InputError(fmt::format("{}: {} readings, and {} are enough: in so dense a log "
+                                 "the errors of neighbours are not independent. Keep "
+                                 "every {}th row.",
                                  table.name(), push.size(), most_readings,
                                  push.size() / 200));
   for (std::size_t i = 0; i < push.size(); ++i)
@@ -225,14 +225,12 @@ void check_push(const ShopTable &table, const ShopReadings &readings)
     const std::string place = fmt::format("{}:{}", table.name(), push[i].line);
     if (push[i].force < 0)
       throw InputError(place +
-                       ": a force below 0. The jack only pushes; which way round was "
-                       "the gauge read?");
+                       ": a force below 0, but a jack only pushes. Check the sign of "
+                       "the readings.");
     if (i > 0 && push[i].travel < push[i - 1].travel)
       throw InputError(fmt::format(
-          "{}: the {} went back from {} to {}. Readings stand in the order of one push: is "
-          "a "
-          "digit "
-          "wrong, or do two pushes stand in one file?",
+          "{}: the {} went back from {} to {}. Readings must be in the order of one "
+          "push: check for a wrong digit, or for two pushes in one file.",
           place, readings.travel_from == TravelFrom::strokes ? "strokes" : "travel",
           readings.travel_from == TravelFrom::strokes
               ? decimal_text(push[i - 1].travel / readings.per_stroke, 1)
@@ -318,8 +316,9 @@ ShopReadings shop_readings(const ShopTable &table, const Case &c)
                                        note.line, note.name));
         if (word.kind == EndKind::elongation && !c.weld.present())
           throw InputError(fmt::format(
-              "{}:{}: the elongation between marks is told over inspection.gauge_length, "
-              "about a weld; the case has none. Leave the line out.",
+              "{}:{}: the elongation between marks is taken over "
+              "inspection.gauge_length about a weld, and the case has no weld. Leave "
+              "the line out.",
               table.name(), note.line));
         readings.ends.push_back(end_reading(table, word, note));
       }

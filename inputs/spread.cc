@@ -18,7 +18,7 @@ constexpr const char *follow_word    = "as ";
 /// JCGM 100:2008 (GUM), 4.3.7, from memory: where nothing but limits is known, a value is
 /// equally probable anywhere between them.
 constexpr const char *tolerance_source =
-    "within the tolerance all alike: JCGM 100:2008, 4.3.7 (from memory)";
+    "uniform within the tolerance: JCGM 100:2008, 4.3.7 (from memory)";
 
 KeySpreadReading fault(const std::string &problem, const std::string &allowed)
 {
@@ -66,7 +66,7 @@ KeySpreadReading catalogue_spread(KeySpread spread, const Option &option, const 
       option.key() == "material.yield" ||
       (option.key() == "material.strength" && own.material.flow.law == HardeningLaw::swift);
   if (!strength)
-    return fault("no catalogue says how this key scatters",
+    return fault("no catalogue has the scatter of this key",
                  "allowed: catalogue for material.yield (of a swift curve: "
                  "material.strength) and for friction; else a law of your own");
   KeySpreadReading  reading;
@@ -174,7 +174,7 @@ KeySpreadReading read_key_spread(const Option &option, std::string_view text,
   if (mine < law.law.practical_least() || mine > law.law.practical_largest())
     reading.remark = "the case's own value, " +
                      to_text(mine, slot.kind, UnitSystem::metric) +
-                     ", lies outside of what [spread] says";
+                     ", lies outside the range in [spread]";
   return reading;
 }
 
@@ -193,7 +193,7 @@ std::vector<SpreadFault> spread_faults(const std::vector<KeySpread> &spreads)
                         "give " + spreads[i].follows + " a law in [spread]"});
     else if (!leader->follows.empty())
       faults.push_back(
-          {i, "follows a key that follows another itself", "write as " + leader->follows});
+          {i, "follows a key that itself follows another", "write as " + leader->follows});
   }
   return faults;
 }
@@ -212,19 +212,14 @@ std::string spread_text(const std::vector<KeySpread> &spreads)
 
 std::string spread_help()
 {
-  return "How keys of the case differ from coupon to coupon, for throughbend spread; a "
-         "pass "
-         "does not ask. Every key above that takes a number, but for mesh, solver and "
-         "output. "
+  return "Scatter of a key from coupon to coupon. Only throughbend spread uses it. Any "
+         "key above with a number can be used, except in mesh, solver and output. "
          "Value: " +
          scatter_notation() +
-         " | catalogue | as OTHER.KEY. A tolerance means: anywhere within it, all alike "
-         "(JCGM "
-         "100:2008, 4.3.7, from memory). FACTOR of lognormal: two thirds lie between "
-         "median / "
-         "factor and median x factor. catalogue: strength of plate, or range of the "
-         "lubricant. "
-         "as: the same value as the other key, as with one grease everywhere. Example: "
-         "coupon.thickness = 9.53 mm +- 0.10 mm";
+         " | catalogue | as OTHER.KEY. A tolerance is a uniform distribution (JCGM "
+         "100:2008, 4.3.7, from memory). lognormal: two thirds lie between median / "
+         "FACTOR and median x FACTOR. catalogue: scatter of the plate's strength, or "
+         "range of the lubricant. as: the same value as the other key, for example the "
+         "same grease everywhere. Example of a law: 9.53 mm +- 0.10 mm";
 }
 } // namespace throughbend

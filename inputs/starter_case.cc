@@ -73,11 +73,11 @@ std::string starter_text()
 {
   std::string text =
       wrapped(
-          "A case to begin from: one coupon, pushed once through a fixture. Change what "
-          "differs in your shop, then run: throughbend push CASE. "
-          "Lengths, forces and stresses carry a unit: 9.5 mm, 3/8 in, 1-1/2 in, "
-          "80 kN, 18 kip, 250 MPa, 50 ksi. A line with '#' in front is a comment; keys "
-          "that stand as comments show their default.",
+          "A case to start from: one coupon, pushed once through a fixture. Change what "
+          "differs in your shop, then run: throughbend push CASE. Lengths, forces and "
+          "stresses carry a unit: 9.5 mm, 3/8 in, 1-1/2 in, 80 kN, 18 kip, 250 MPa, 50 "
+          "ksi. A line with '#' in front is a comment; keys that stand as comments show "
+          "their default.",
           "# ", columns) +
       "#\n" +
       wrapped("The result is an estimate, never an acceptance of a weld.", "# ", columns);

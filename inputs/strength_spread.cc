@@ -94,10 +94,10 @@ StrengthLaw strength_law(const Material &material, const double own_strength)
                         100 * any_metal().cov, told_source(any_metal()))};
   const MaterialRow    &metal = built_in_materials().row(material.grade);
   const StrengthSpread &row = row_for(metal.standard, metal.material.flow.initial_stress());
-  return {
-      lognormal_of(row.mean_ratio * own_strength, row.cov),
-      fmt::format("{} is the least that {} asks for: mean {:.3g} times that, {:.3g} %; {}",
-                  material.grade, metal.standard, row.mean_ratio, 100 * row.cov,
-                  told_source(row))};
+  return {lognormal_of(row.mean_ratio * own_strength, row.cov),
+          fmt::format("{} is the least that {} requires: mean {:.3g} times that, {:.3g} %; "
+                      "{}",
+                      material.grade, metal.standard, row.mean_ratio, 100 * row.cov,
+                      told_source(row))};
 }
 } // namespace throughbend

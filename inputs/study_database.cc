@@ -53,14 +53,14 @@ int reason_there(const std::string &file, const int otherwise)
   {
   case SQLITE_FULL:
     throw std::runtime_error("the disk is full: " + file +
-                             " takes nothing more. What was kept before is whole.");
+                             " cannot be extended. What was stored before is complete.");
   case SQLITE_NOTADB:
   case SQLITE_CORRUPT:
   case SQLITE_ERROR: // tables or columns are missing
   case SQLITE_MISMATCH:
   case SQLITE_TOOBIG:
-    throw InputError(file + " is no file of a study, or broken: " + why +
-                     ". Choose another folder, or take the file away.");
+    throw InputError(file + " is not the file of a study, or is broken: " + why +
+                     ". Choose another folder, or remove the file.");
   case SQLITE_BUSY:
     throw std::runtime_error(file + " is held by another program for longer than a minute");
   case SQLITE_READONLY:
@@ -162,8 +162,8 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
     throw InputError("there is no study in " + file.parent_path().string() + ": no file " +
                      file.filename().string());
   if (std::filesystem::is_symlink(std::filesystem::symlink_status(file, none)))
-    throw InputError(file_ + " is a link, and a study is kept in a file. Put what it leads "
-                             "to in its place, or take it away.");
+    throw InputError(file_ + " is a link, and a study needs a file. Replace the link by "
+                             "its target, or remove it.");
   // A reader, too, may have to undo what a writer that was killed had begun.
   const int flags =
       SQLITE_OPEN_READWRITE | (access == StudyAccess::write ? SQLITE_OPEN_CREATE : 0);
@@ -183,8 +183,8 @@ StudyDatabase::StudyDatabase(const std::filesystem::path &file, const StudyAcces
     StudyStatement tables = (*this)("SELECT count(*) FROM sqlite_master");
     tables.next();
     if (tables.whole(0) == 0)
-      throw InputError(file_ + " holds no study: one was begun there and nothing was kept. "
-                               "Give its command again.");
+      throw InputError(file_ + " holds no study: one was started there and stored "
+                               "nothing. Give its command again.");
   }
   if (access == StudyAccess::write)
   {
@@ -217,14 +217,14 @@ void StudyDatabase::check_kind()
   // A view or trigger in the place of a table may compute for ever.
   if (asked("SELECT count(*) FROM sqlite_master WHERE type NOT IN ('table', 'index')") > 0)
     throw InputError(file_ +
-                     " is no file of a study of throughbend. Choose another folder, "
-                     "or take the file away.");
+                     " is not the file of a throughbend study. Choose another folder, "
+                     "or remove the file.");
   const long long mark = asked("PRAGMA application_id");
   if (mark == 0 && asked("SELECT count(*) FROM sqlite_master") == 0)
     return; // new, or killed before its tables were made
   if (mark != our_mark)
-    throw InputError(file_ + " is no file of a study of throughbend. Choose another "
-                             "folder, or take the file away.");
+    throw InputError(file_ + " is not the file of a throughbend study. Choose another "
+                             "folder, or remove the file.");
   if (const long long version = asked("PRAGMA user_version"); version > our_version)
     throw InputError(file_ + " was written by a later throughbend (tables of version " +
                      std::to_string(version) + ").");

@@ -19,7 +19,7 @@ StudyKind kind_of(const std::string &word, const std::string &file)
        {StudyKind::limit, StudyKind::map, StudyKind::spread, StudyKind::choice})
     if (to_text(kind) == word)
       return kind;
-  throw InputError(file + " holds a study of a kind that is not known: '" +
+  throw InputError(file + " holds a study of an unknown kind: '" +
                    shown_text(clipped(word, 40)) + "'. Make the study again.");
 }
 } // namespace
@@ -97,22 +97,22 @@ StudyRecord read_study(const std::filesystem::path &folder)
       pass.words     = Json::parse(row.text(2)).get<std::vector<std::string>>();
       if (pass.values.size() != record.keys.size())
         throw InputError(file +
-                         " is broken: a pass has not one value for each key. Take it "
-                         "away and make the study again.");
+                         " is broken: a pass lacks the value of a key. Remove it and "
+                         "make the study again.");
       record.passes.push_back(std::move(pass));
     }
   }
   catch (const nlohmann::json::exception &)
   {
     throw InputError(file +
-                     " is broken: its keys or words cannot be read. Take it away and "
-                     "make the study again.");
+                     " is broken: its keys or words cannot be read. Remove it and make "
+                     "the study again.");
   }
   catch (const std::logic_error &) // of std::stoul
   {
     throw InputError(file +
-                     " is broken: the number of its passes is none. Take it away and "
-                     "make the study again.");
+                     " is broken: the number of its passes cannot be read. Remove it "
+                     "and make the study again.");
   }
   if (!is_begun)
     throw InputError(file + " holds no study: it was stopped before it began. Give the "

@@ -58,8 +58,8 @@ auto read_json(const std::string &text, const Read &read)
   }
   catch (const nlohmann::json::exception &)
   {
-    throw InputError("study.db is broken: what it keeps of a pass cannot be read. Take it "
-                     "away and make the study again.");
+    throw InputError("study.db is broken: a pass in it cannot be read. Remove it and "
+                     "make the study again.");
   }
 }
 } // namespace

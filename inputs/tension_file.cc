@@ -118,8 +118,8 @@ void check_measure(const ShopTable &table, const Column &column)
     refuse(table, name + " has no unit; write it in brackets, as in strain [%], strain "
                          "[-], stress [MPa], extension [mm], force [kN]");
   if (column.measure == Measure::not_said)
-    refuse(table, name + " may be engineering or true, which differ; say which, as in "
-                         "'engineering strain [%]' or 'true stress [MPa]'");
+    refuse(table, name + " may be engineering or true; say which, as in 'engineering "
+                         "strain [%]' or 'true stress [MPa]'");
 }
 
 /// An area with its unit [mm^2].
@@ -182,9 +182,9 @@ double section_of(const ShopTable &table)
     area = width && thickness ? std::optional(*width * *thickness) : std::nullopt;
   }
   if (ways != 1 || !area)
-    refuse(table, "a force needs the section of the bar, told once; add above the heads "
-                  "'section = 120 mm^2', or 'diameter = 10 mm', or both 'width = 12.5 mm' "
-                  "and 'thickness = 10 mm'");
+    refuse(table, "a force needs the section of the bar; add above the column heads "
+                  "'section = 120 mm^2', or 'diameter = 10 mm', or both 'width = 12.5 "
+                  "mm' and 'thickness = 10 mm'");
   return *area;
 }
 
@@ -213,8 +213,8 @@ TensionFile file_of(const ShopTable &table)
   {
     const auto told = told_length(table, "gauge length");
     if (!told)
-      refuse(table, "an extension needs the length that it was measured over; add a line "
-                    "'gauge length = 50 mm' above the heads");
+      refuse(table, "an extension needs its gauge length; add a line 'gauge length = 50 "
+                    "mm' above the heads");
     gauge = *told;
   }
   if (y.quantity == TestQuantity::force)

@@ -142,8 +142,8 @@ TensionReading read_tension_test(const TensionFile &file, const double young,
     if (!(std::abs(row.strain) < largest_rise) || !(std::abs(row.stress) < 1e5))
     {
       reading.faults.push_back(fmt::format(
-          "{}:{}: a strain of {:.4g} at {:.4g} MPa is that of no tension test; look at the "
-          "units, gauge length and section",
+          "{}:{}: a strain of {:.4g} at {:.4g} MPa is too large for a tension test; "
+          "check units, gauge length and section",
           name, row.line, row.strain, row.stress));
       return reading;
     }
@@ -204,8 +204,8 @@ TensionReading read_tension_test(const TensionFile &file, const double young,
   test.uniform    = maximum.strain - test.toe;
   if (last.plastic_strain < 0.005)
     return fail(
-        fmt::format("the force is largest at a plastic strain of {:.4g}, at yield: "
-                    "such a bar stretches in one place only, and the record tells no "
+        fmt::format("the force is largest at a plastic strain of {:.4g}, at yield: such "
+                    "a bar stretches in one place only, and the record shows no "
                     "hardening",
                     last.plastic_strain));
   if (used.size() < least_rows - 1)
@@ -241,7 +241,7 @@ TensionReading read_tension_test(const TensionFile &file, const double young,
   apart.push_back({last.plastic_strain, std::max(last.stress, apart.back().stress)});
   test.points = apart;
   if (!(test.points.front().stress > 1))
-    return fail("the curve begins at no stress; look at the units");
+    return fail("the curve starts without stress; check the units");
 
   double sum = 0;
   for (const FlowPoint &point : used)
@@ -276,22 +276,22 @@ std::vector<std::string> reading_notes(const TensionTest &test, const double you
   {
     const double share = test.slope / young;
     notes.push_back(
-        fmt::format("the elastic part rises by {:.3g} GPa{}; {:.2g} % of strain is a toe "
-                    "and taken away",
+        fmt::format("the elastic part rises by {:.3g} GPa{}; {:.2g} % of strain is a "
+                    "toe and is subtracted",
                     test.slope / 1000,
                     std::abs(share - 1) < 0.1
                         ? std::string(", within 10 % of Young's modulus")
                         : fmt::format(" and Young's modulus is {:.3g} GPa: the "
-                                      "extension holds more than the bar, or the "
-                                      "gauge length is wrong; that slope is taken "
-                                      "away from the strain",
+                                      "extension includes more than the bar, or the "
+                                      "gauge length is wrong; this slope is subtracted "
+                                      "from the strain",
                                       young / 1000),
                     100 * test.toe));
   }
   else
     notes.push_back(
-        fmt::format("no elastic part to measure; Young's modulus of {:.3g} GPa is "
-                    "taken, and no toe is looked for",
+        fmt::format("no elastic part to measure; Young's modulus of {:.3g} GPa is used, "
+                    "and no toe is corrected",
                     young / 1000));
   if (!test.necks)
     notes.push_back(

@@ -24,7 +24,7 @@ CaseReading told_case(const std::string_view text, const std::string &name)
         std::filesystem::exists(entry.value, fault) &&
         !std::filesystem::is_regular_file(entry.value, fault))
       refused.errors.push_back({entry.place, entry.key, "", "is no regular file",
-                                "name one, or take the key away", "", entry.line});
+                                "name one, or remove the key", "", entry.line});
   return refused.errors.empty() ? read_case_text(text, name, {}) : refused;
 }
 } // namespace throughbend

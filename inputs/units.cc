@@ -161,7 +161,7 @@ std::string unit_complaint(std::string_view unit, UnitKind kind)
            takes;
   if (const Unit *other = find_unit_in_other_case(unit, kind))
     return "unknown unit '" + std::string(unit) + "', did you mean '" +
-           std::string(other->name) + "'? Capitals matter in units";
+           std::string(other->name) + "'? Units are case-sensitive";
   for (std::size_t space = unit.rfind(' '); space != std::string_view::npos && space > 0;
        space             = unit.rfind(' ', space - 1))
     if (find_unit(trimmed(unit.substr(0, space)), kind))
@@ -285,16 +285,16 @@ Quantity read_quantity(std::string_view text, UnitKind kind)
   quantity.value  = inside(number, *unit);
   if (name == "tonf")
     // The least of the three, so that no ram is taken to be stronger than it is.
-    quantity.note = std::string("tonf is read as the short ton-force, the least of three; "
-                                "to be plain write ") +
+    quantity.note = std::string("tonf is read as the short ton-force, the smallest of "
+                                "three; write ") +
                     three_tons;
   if (!std::isfinite(quantity.value))
-    quantity.error = "the number is too large to be held";
+    quantity.error = "the number is too large";
   else if (kind == UnitKind::count && quantity.value != std::floor(quantity.value))
     quantity.error = "must be a whole number";
   else if (kind == UnitKind::count &&
            std::abs(quantity.value) > std::numeric_limits<int>::max())
-    quantity.error = "the whole number is too large to be held";
+    quantity.error = "the whole number is too large";
   return quantity;
 }
 

@@ -172,7 +172,7 @@ void check_table(const FlowCurve &flow, Objections &found)
   if (points.front().plastic_strain != 0)
     object("the first point is at strain " +
                exact_text(points.front().plastic_strain, UnitKind::ratio),
-           "strains that begin at 0, where yielding begins");
+           "strains that begin at 0");
   for (std::size_t i = 0; i < points.size(); ++i)
   {
     const std::string point = "point " + std::to_string(i + 1) + ": ";
@@ -282,11 +282,13 @@ void check_material(const Material &material, Objections &found)
   if (flow.law == HardeningLaw::swift && yield < 1)
     found.push_back({flow_keys,
                      "the curve begins at strength prestrain^exponent = " + mpa(yield) +
-                         ", which is no yield stress",
+                         ", which is not a yield stress",
                      "a yield stress from 1 MPa"});
   if (flow.law == HardeningLaw::formula && yield < 1)
     found.push_back({flow_keys,
-                     "the formula is " + mpa(yield) + " at p = 0, which is no yield stress",
+                     "the formula is " + mpa(yield) +
+                         " at p = 0, which is not a yield "
+                         "stress",
                      "a yield stress from 1 MPa"});
   std::vector<std::string> keys = {"material.young"};
   keys.insert(keys.end(), flow_keys.begin(), flow_keys.end());
@@ -306,8 +308,8 @@ void check_mesh(const Case &c, Objections &found)
   if (c.mesh.cell_size > c.coupon.thickness)
     found.push_back(
         {{"mesh.cell_size", "coupon.thickness"},
-         "cells " + mm(c.mesh.cell_size) + " long in a coupon " + mm(c.coupon.thickness) +
-             " thick show nothing of its bending",
+         "cells " + mm(c.mesh.cell_size) + " long, in a coupon " + mm(c.coupon.thickness) +
+             " thick, cannot resolve its bending",
          "mesh.cell_size up to coupon.thickness, or 0 mm for the level's size"});
 }
 } // namespace
@@ -349,26 +351,24 @@ std::vector<std::string> find_remarks(const Case &c)
   const double rest = c.fixture.shoulders.opening / 2 + c.fixture.shoulders.radius;
   if (shorter_reach(c.coupon) <= rest)
     remarks.push_back("coupon.length: the coupon reaches " + mm(shorter_reach(c.coupon)) +
-                      " from the plunger's centre on its shorter side and so lies on the "
-                      "round of the shoulder, whose top is at " +
+                      " from the plunger's centre on its shorter side and rests on the "
+                      "rounded part of the shoulder, whose top is at " +
                       mm(rest) + "; it may slip off early");
   if (c.fixture.frame.present() &&
       shorter_reach(c.coupon) + 2 * std::abs(c.coupon.offset) < c.fixture.frame.distance)
-    remarks.push_back(
-        "frame.distance: the coupon ends short of the frame, which has nothing "
-        "to hold");
+    remarks.push_back("frame.distance: the coupon does not reach the frame");
   if (c.coupon.edge_radius > 0 && c.mesh.dimension == 2)
     remarks.push_back(
-        "coupon.edge_radius: this plane model takes the edges as sharp; with rounded ones "
-        "the force is some " +
+        "coupon.edge_radius: this plane model assumes sharp edges; with rounded edges "
+        "the force is about " +
         percent_text(lost_to_edges(c.coupon)) +
-        " smaller. mesh.dimension = 3 computes with the rounding");
+        " smaller. mesh.dimension = 3 includes the rounding");
   if (c.material.flow.law == HardeningLaw::formula && c.material.flow.formula.curve)
     for (const double kink : c.material.flow.formula.curve->kinks())
       if (kink < c.material.flow.last_strain)
-        remarks.push_back("material.formula: the slope changes at once at p = " +
+        remarks.push_back("material.formula: the slope jumps at p = " +
                           to_text(kink, UnitKind::ratio, UnitSystem::metric) +
-                          "; a pass takes that, if it is meant");
+                          "; this is allowed, but check that it is intended");
   for (const std::string &remark : curve_remarks(c))
     remarks.push_back("material.curve: " + remark);
   if (const std::string words = least_strength_words(c.material); !words.empty())

@@ -20,12 +20,12 @@ std::string usage(const Verb &verb)
 
 std::string exit_codes_text()
 {
-  return "  0  a finding was made, whatever it is, or what was asked for was shown\n"
+  return "  0  a finding was made (any finding), or what was asked for was shown\n"
          "  1  not the finding that --expect names\n"
          "  2  bad input; nothing was written\n"
-         "  3  undecided: no finding, or part of what was asked stays unknown\n"
+         "  3  undecided: no finding, or a part of the answer is unknown\n"
          "  4  interrupted; the record is kept\n"
-         "  5  an error of machine or program\n";
+         "  5  an error of the machine or the program\n";
 }
 
 std::string verb_help(const Verb &verb)
@@ -68,7 +68,7 @@ std::string companion_text(const std::string &program, const std::string &versio
   if (asks_for_version(first))
     return version;
   if (asks_for_help(first))
-    return program + " is what throughbend " + verb.name + " goes on as.\n\n" +
+    return program + " is what throughbend " + verb.name + " runs as.\n\n" +
            verb_help(verb);
   return "";
 }

@@ -85,7 +85,7 @@ void check_fit(const Case &c, Objections &found)
                          " wide at its root, too narrow for cells",
                      "weld.root_opening + 2 weld.penetration from " +
                          mm(least_width * plate(c)) +
-                         "; a closed gap needs the depth to which its faces melt"});
+                         "; a closed gap needs weld.penetration"});
 }
 
 void check_bend(const Case &c, Objections &found)
@@ -103,7 +103,7 @@ void check_bend(const Case &c, Objections &found)
   {
     if (!solid)
       refuse({"weld.direction", "mesh.dimension"},
-             "a weld along the coupon shows its zones across the width, which plane strain "
+             "the zones of a longitudinal weld lie across the width, which plane strain "
              "does not have",
              "weld.direction = transverse, or mesh.dimension = 3");
     if (w.offset != 0 || !w.symmetric())
@@ -113,7 +113,8 @@ void check_bend(const Case &c, Objections &found)
              "weld.offset = 0 mm and another preparation than single_bevel");
     if (side)
       refuse({"weld.bend", "weld.direction"},
-             "a side bend shows a section across the weld, so its weld is transverse",
+             "a side bend is made from a section across the weld, so the weld must be "
+             "transverse",
              "weld.bend = face or root, or weld.direction = transverse");
   }
   else if (side && !square)
@@ -182,8 +183,8 @@ void check_backstress(const Case &c, Objections &found)
     if (own)
       found.push_back(
           {{zone + "_law", "material.kinematic_saturation"},
-           "a zone with a flow curve of its own has no backstress, and the base "
-           "plate's is not its own",
+           "a zone with its own flow curve has no backstress; that of the base plate "
+           "does not apply to it",
            ratio + " in place of the zone's own curve, or no backstress"});
   };
   check(c.weld.metal_flow.own, "weld.metal", "weld.strength_ratio");
@@ -219,7 +220,7 @@ void check_curve(const std::string &section, const std::string &law, const ZoneF
     if (!sound)
     {
       found.push_back({{section + ".table", law},
-                       "the points are no flow curve",
+                       "the points are not a flow curve",
                        "two or more strain:stress pairs, strains rising from 0, stresses "
                        "above 0 MPa that never fall"});
       return;
@@ -242,7 +243,7 @@ void check_curve(const std::string &section, const std::string &law, const ZoneF
                       section + ".formula", law},
                      "the curve begins at " +
                          to_text(yield, UnitKind::stress, UnitSystem::metric) +
-                         ", which is no yield stress",
+                         ", which is not a yield stress",
                      "a yield stress from 1 MPa, with a yield strain up to 5 %"});
 }
 } // namespace

@@ -59,7 +59,7 @@ std::string drawn_letters()
 {
   std::array<unsigned char, n_drawn> bytes{};
   if (getrandom(bytes.data(), bytes.size(), 0) != static_cast<ssize_t>(bytes.size()))
-    throw std::runtime_error("the system gives no random numbers");
+    throw std::runtime_error("the system provides no random numbers");
   std::string text;
   for (const unsigned char byte : bytes)
     text += letters[byte % letters.size()];
@@ -113,12 +113,11 @@ void write_aside(const fs::path &file, const std::string_view bytes, const Folde
 } // namespace
 
 WriteError::WriteError(const fs::path &file, const int system_reason)
-    : std::runtime_error(
-          "cannot write " + file.string() + ": " +
-          std::generic_category().message(system_reason) +
-          (system_reason == ELOOP || system_reason == ENOTDIR
-               ? ". Is its folder a link, or a file? Put a folder there."
-               : ". Is the disk full, or the folder not yours to write in?")),
+    : std::runtime_error("cannot write " + file.string() + ": " +
+                         std::generic_category().message(system_reason) +
+                         (system_reason == ELOOP || system_reason == ENOTDIR
+                              ? ". Its folder is a link or a file. Put a folder there."
+                              : ". Is the disk full, or may you not write in the folder?")),
       reason(system_reason)
 {
 }

@@ -24,9 +24,9 @@ double room(const Case &c)
   return (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
 }
 
-const std::string more_support = "a longer coupon, or a smaller opening, and laid in the "
-                                 "middle. throughbend check tells "
-                                 "the length needed.";
+const std::string more_support = "a longer coupon or a smaller opening, and a coupon "
+                                 "laid in the middle. throughbend check gives the "
+                                 "length needed.";
 
 /// Room of a leg beside the plunger against the thickest leg.
 std::string more_room(const Case &c, const ReaderUnits &units)
@@ -43,8 +43,8 @@ std::string shorter_coupon(const Case &c, const ReaderUnits &units)
   const double reach = c.fixture.frame.distance - std::abs(c.coupon.offset);
   return "ends that lie inside the frame from the start, as of a coupon of at most " +
          units.length(2 * reach) + (c.coupon.offset != 0 ? " laid as it is" : "") +
-         ". A stronger ram drags the ends past the plates and bends them, and the frame "
-         "has to bear it.";
+         ". A stronger ram would drag the bending ends past the plates, and the frame "
+         "would have to bear that force.";
 }
 
 std::string more_force(const RunRecord &run, const ReaderUnits &units)
@@ -53,15 +53,14 @@ std::string more_force(const RunRecord &run, const ReaderUnits &units)
   const std::string end    = beyond ? beyond->end : "";
   std::string       words =
       end == "through" ? "a ram that gives more than " + units.force(beyond->force) +
-                             ", with some to spare, or less to do for this one: "
-            : end == "stroke-out"
-                ? "more stroke as well as more force, or less to do for this ram: "
+                             ", with a margin, or a smaller load: "
+            : end == "stroke-out" ? "more stroke and more force, or a smaller load: "
             : end == "dropped"
-                ? "a longer coupon, or a smaller opening: with more force it drops unbent. Less "
-                  "to do for this ram: "
-                : "less to do for this ram: ";
-  return words + "grease or rollers at the shoulders, a wider opening, a narrower coupon. "
-                 "throughbend check tells the force to expect.";
+                ? "a longer coupon or a smaller opening, because with more force it "
+                  "drops unbent. A smaller load: "
+                : "a smaller load: ";
+  return words + "grease or rollers at the shoulders, a wider opening, a narrower "
+                 "coupon. throughbend check gives the expected force.";
 }
 
 /// Of a coupon that went through.
@@ -74,14 +73,14 @@ std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
   const auto  add = [&](const std::string &more)
   { words += (words.empty() ? "" : " Also ") + more; };
   if (metal == "beyond" && remark.find("toe") != std::string::npos)
-    add("a convex face that is ground flush: what stands on it leaves the bend to its "
-        "toe.");
+    add("a convex face that is ground flush: a cap concentrates the bend at its toe.");
   else if (metal == "beyond" && remark.empty())
-    add("a wider plunger, as far as the rule for this metal allows one: it stretches the "
-        "face less.");
+    add("a wider plunger, if the rule for this metal allows it: the face is stretched "
+        "less.");
   else if (metal == "not known")
-    add("the elongation or limit strain of every zone, stated in [material], [weld_metal] "
-        "and [haz]: then the run answers whether the metal bears this stretch.");
+    add("the elongation or limit strain of every zone, given in [material], "
+        "[weld_metal] and [haz]: then the run can say whether the metal bears this "
+        "stretch.");
   const std::vector<RunEvent> events = run_events(run);
   const auto                  had    = [&](const std::string &kind)
   {
@@ -94,8 +93,8 @@ std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
     add(more_support);
   const double spare = (c.ram.capacity - run.peak_force()) / c.ram.capacity;
   if (spare < thin_margin)
-    add("a ram with more to spare: plates of one grade and greases of one kind differ by "
-        "more than the " +
+    add("a ram with a larger margin: plates of one grade and greases of one kind differ "
+        "by more than the " +
         percent_text(spare) + " of its force that were left.");
   return words;
 }
@@ -108,8 +107,8 @@ std::string finding_advice(const RunRecord &run, const ReaderUnits &units)
   const Case       &c       = *run.told;
   const std::string outcome = run.word("finding.outcome");
   if (outcome == "undecided")
-    return "another way through the same pass: --mesh.level fine, or a smaller "
-           "solver.largest_step. log.txt tells where it gave up.";
+    return "other numerical settings: --mesh.level fine, or a smaller "
+           "solver.largest_step. log.txt shows where the computation gave up.";
   if (outcome == "through")
     return to_bear_it(run, units);
   const std::string jam  = run.word("finding.jam"),
@@ -121,8 +120,8 @@ std::string finding_advice(const RunRecord &run, const ReaderUnits &units)
   if (outcome == "over-capacity")
     return more_force(run, units);
   if (outcome == "stroke-out")
-    return "more stroke, or a shorter coupon. throughbend check tells the travel after "
-           "which a coupon is through, and the length that it needs.";
+    return "more stroke, or a shorter coupon. throughbend check gives the travel needed "
+           "and the length needed.";
   if (outcome == "dropped")
     return more_support;
   return "";

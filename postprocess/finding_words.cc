@@ -27,7 +27,7 @@ std::string finding_sentence(const RunRecord &run, const ReaderUnits &units)
     return verdict;
   if (const std::string outcome = run.word("finding.outcome"); !outcome.empty())
     return "The finding is \"" + outcome +
-           "\". An older version of throughbend made this run and kept no sentence: push "
+           "\". An older version of throughbend made this run without a sentence: push "
            "the case again.";
   const std::string state = run.word("state"), failure = run.word("failure");
   if (state == "running")
@@ -70,22 +70,22 @@ std::vector<std::string> incomplete_because(const RunRecord                &run,
   const std::string        state = run.word("state"), outcome = run.word("finding.outcome");
   if (state == "running")
     reasons.emplace_back(
-        "The run has not ended, or it was killed: what follows goes as far "
-        "as its files do.");
+        "The run has not ended, or it was killed. The report shows what its files "
+        "contain.");
   else if (state == "interrupted")
-    reasons.emplace_back("The run was interrupted: what follows goes as far as it got.");
+    reasons.emplace_back("The run was interrupted. The report goes as far as the run "
+                         "got.");
   else if (state == "failed")
     reasons.push_back("The run failed: " + run.word("failure"));
   if (const std::string cure = how_to_resume(run); !cure.empty())
     reasons.push_back(cure);
   if (outcome == "undecided")
-    reasons.emplace_back("The computation gave up before there was a finding: what follows "
-                         "is no judgement of the coupon.");
+    reasons.emplace_back("The computation gave up before a finding. The report says "
+                         "nothing about the coupon.");
   reasons.insert(reasons.end(), run.missing.begin(), run.missing.end());
   reasons.insert(reasons.end(), missing_shapes.begin(), missing_shapes.end());
   if (!run.missing.empty() || !missing_shapes.empty())
-    reasons.push_back("What is missing comes back when the case is run again: throughbend "
-                      "push " +
+    reasons.push_back("To get what is missing, run the case again: throughbend push " +
                       (run.told ? (run.folder / "case.ini").string() : "CASE") +
                       " --into a-new-folder");
   return reasons;

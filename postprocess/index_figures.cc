@@ -122,7 +122,7 @@ std::optional<IndexFigure> flaw_opening(const RunRecord &run, const ReaderUnits 
   if (std::isfinite(limit))
     figure.full += std::string(largest > limit ? ", past" : ", within") +
                    " the stated limit of " + length_text(limit, units.first());
-  figure.full += "; no crack grows here, a real one opens further";
+  figure.full += "; no crack grows in the model, a real one opens further";
   return figure;
 }
 } // namespace throughbend

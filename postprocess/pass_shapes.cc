@@ -189,7 +189,7 @@ std::string unreadable_shapes(const std::vector<std::string> &files, const std::
     list += fmt::format(" and {} more", files.size() - most);
   const bool all = files.size() == of;
   return fmt::format(
-      "fields/: {} of the {} shapes can be read; not there, or cut off: {}.{}",
+      "fields/: {} of the {} shapes can be read; missing or truncated: {}.{}",
       all ? "none" : fmt::format("{}", of - files.size()), of, list,
       all ? " No pictures and no animation." : "");
 }
@@ -200,7 +200,7 @@ void check_size(const fs::path &folder, const std::size_t points, const std::siz
   constexpr std::size_t most = 25'000'000;
   if (points > most / shapes)
     throw InputError(fmt::format(
-        "{}: {} shapes of {} points are more than a report can hold. Push the case with a "
+        "{}: {} shapes of {} points are too many for a report. Push the case with a "
         "larger output.field_spacing.",
         folder.string(), shapes, points));
 }

@@ -25,8 +25,8 @@ PictureFolder::PictureFolder(fs::path folder, const std::string_view beginning,
   const fs::file_status there = fs::symlink_status(folder_, reason);
   if (fs::is_symlink(there))
     throw InputError(folder_.string() +
-                     " is a link, and pictures are written through none. Put a folder in "
-                     "its place, or take it away." +
+                     " is a link, and pictures are not written through links. Replace "
+                     "it by a folder, or remove it." +
                      cure);
   if (!fs::is_directory(there) && !fs::create_directory(folder_, reason))
     throw InputError(folder_.string() + ": cannot be made: " +

@@ -98,7 +98,7 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
                        ? "at " + units.length(run.peak_force_travel()) + " of travel; "
                        : "";
   if (const double band = run.number("key_figures.peak_ram_force_ripple_N"); band > 0)
-    at += "of the smooth course, about which the computed force ripples by " +
+    at += "of the smoothed curve; the computed force ripples about it by " +
           units.force(band) + "; ";
   figures.add("peak ram force", peak, force_text,
               at + margin_text(run, (capacity - peak) / capacity, "capacity"));
@@ -109,8 +109,8 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
     figures.add("force it takes", beyond->end == "through" ? beyond->force : std::nan(""),
                 force_text,
                 "of the ram, at " + units.length(beyond->force_at) +
-                    " of travel, to push it through; found by going on beyond the ram's "
-                    "capacity");
+                    " of travel, to push it through; found by continuing beyond the "
+                    "ram's capacity");
     figures.add("largest ram force followed",
                 beyond->end == "through" ? std::nan("") : beyond->force, force_text,
                 "beyond the ram's capacity; it did not push the coupon through");
@@ -170,7 +170,7 @@ std::string zone_remark(const RunRecord &run, const std::string &zone,
   if (std::isfinite(mean))
     text += "; mean " + percent_text(mean);
   if (std::isfinite(used))
-    text += "; " + percent_text(used) + " of what it is said to bear (" +
+    text += "; " + percent_text(used) + " of its stated limit (" +
             run.word(zone + "limit_measure") + ")";
   return text;
 }
@@ -199,8 +199,8 @@ void add_weld(Figures &figures, const RunRecord &run, const ReaderUnits &units)
                    "over " + units.length(gauge) + " of the convex face");
   figures.add("weld and HAZ inside the bend by", run.number(end + "weld_and_haz_margin_mm"),
               length_text,
-              "below 0: so much sticks out; the bend is where the face is stretched by at "
-              "least half of the nominal elongation");
+              "below 0: they stick out by this much. The bend is where the face is "
+              "stretched by at least half of the nominal elongation");
 }
 
 void add_flaws(Figures &figures, const RunRecord &run, const ReaderUnits &units)
@@ -245,7 +245,7 @@ void add_fit(Figures &figures, const RunRecord &run, const ReaderUnits &units)
                                         : "");
   if (std::isfinite(edge))
     figures.add("the same at the free edge", edge, fine_length_text,
-                "the crown's gap and the curl of the edge together");
+                "gap at the crown plus curl of the edge");
   const double walk = run.number("key_figures.largest_walk_mm");
   if (std::isfinite(walk) && walk != 0)
     figures.add("sideways walk of the middle", walk, fine_length_text, "right is positive");

@@ -63,7 +63,7 @@ std::string watch_html(const ToldRun &told, const std::size_t number,
   if (data.json.empty())
     return "";
   const auto  chart = force_chart(told.run, units);
-  std::string note  = "The run keeps the coupon's shape at " +
+  std::string note  = "The run stores the coupon's shape at " +
                      std::to_string(told.shapes.shapes.size()) +
                      " moments; shapes between them are interpolated.";
   if (data.left_out > 0)

@@ -66,21 +66,24 @@ std::vector<Measure> measures(const RunRecord &run)
   const double tolerated = run.told && run.told->solver.penetration_tolerance > 0
                                ? run.told->solver.penetration_tolerance
                                : 0.001;
-  return {
-      {"energy", "worst_energy_error",
-       "ram work against elastic, plastic and friction work, over the largest ram work",
-       0.01},
-      {"equilibrium", "worst_equilibrium_error",
-       "sum of all tools' forces on the coupon, over the largest of them", 0.01},
-      {"penetration", "deepest_penetration_per_thickness",
-       "how deep the coupon sinks into a tool at most, over its thickness", tolerated},
-      {"force ripple", "worst_force_ripple",
-       "how far the ram force goes up and down about its smooth course, over its mean "
-       "there, as cells pass a tool",
-       0.02},
-      {"regularisation", "regularisation_work_share",
-       "work of the tiny drag that holds a coupon nothing else holds, over the ram work",
-       0.001}};
+  return {{"energy", "worst_energy_error",
+           "ram work minus elastic, plastic and friction work, divided by the largest ram "
+           "work",
+           0.01},
+          {"equilibrium", "worst_equilibrium_error",
+           "sum of the forces of all tools on the coupon, divided by the largest of them",
+           0.01},
+          {"penetration", "deepest_penetration_per_thickness",
+           "largest penetration of the coupon into a tool, divided by its thickness",
+           tolerated},
+          {"force ripple", "worst_force_ripple",
+           "oscillation of the ram force about its smoothed curve as cells pass a tool, "
+           "divided by its local mean",
+           0.02},
+          {"regularisation", "regularisation_work_share",
+           "work of the small drag that holds a coupon nothing else holds, divided by the "
+           "ram work",
+           0.001}};
 }
 
 std::string mesh_note(const RunRecord &run)
@@ -103,9 +106,8 @@ std::string mesh_note(const RunRecord &run)
     note += "; half of the width was computed, and pictures show its middle";
   if (note.empty())
     return "";
-  return note +
-         ". What the mesh itself does to the figures shows when the case is run again with "
-         "--mesh.level fine and both runs are given to one report.";
+  return note + ". To see the effect of the mesh, run the case with --mesh.level fine and "
+                "compare both runs.";
 }
 } // namespace
 
@@ -171,7 +173,7 @@ std::string quality_html(const RunRecord &run)
     if (std::isfinite(value))
       rows.push_back(
           {measure.name, small_percent(value), "at most " + small_percent(measure.usual),
-           value <= measure.usual * 1.001 ? "as usual" : "larger than usual: look",
+           value <= measure.usual * 1.001 ? "as usual" : "larger than usual: check",
            measure.meaning});
   }
   std::string html =

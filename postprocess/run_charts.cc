@@ -193,8 +193,8 @@ void add_beyond(Chart &chart, const RunRecord &run, const Points &before,
   points.erase(high, points.end());
   points.insert(points.begin(), before.back());
   chart.lines.front().label = "this ram";
-  chart.lines.push_back({cut ? "beyond this ram, goes on above" : "beyond this ram", points,
-                         LineLook::continued});
+  chart.lines.push_back({cut ? "beyond this ram, continues above" : "beyond this ram",
+                         points, LineLook::continued});
   if (beyond->end == "through")
     chart.limits.push_back(
         {LimitOf::y, beyond->force * factor, "it takes " + units.force(beyond->force)});

@@ -35,13 +35,13 @@ void XmlScan::refuse(const std::string &problem) const
                      text_.begin() + static_cast<long>(std::min(at_, text_.size())), '\n');
   throw InputError(fmt::format(
       "{} cannot be read: line {}: {}. Was it edited by hand, or written by another "
-      "program? Take it away to go without it, or push the case again.",
+      "program? Remove it to continue without it, or push the case again.",
       file_, line, problem));
 }
 
 void XmlScan::cut_off() const
 {
-  throw XmlCutOff(file_ + " cannot be read: it is cut off. Push the case again.");
+  throw XmlCutOff(file_ + " cannot be read: it is truncated. Push the case again.");
 }
 
 void XmlScan::skip_to_end_of(const std::string_view mark)

@@ -24,7 +24,7 @@ const throughbendSolid = (() => {
       vPlace = place.xyz;
       gl_Position = projectionMatrix * place;
     }`;
-  // Strain is interpolated, not colour. A face that is seen askew is a little darker.
+  // Strain is interpolated, not colour. A face at an angle to the view is drawn darker.
   const faceText = `
     uniform sampler2D ramp;
     varying float vStrain;

@@ -101,9 +101,9 @@ std::string marks_text()
 {
   return "Letters: T through, C the ram's capacity runs out, E its stroke runs out, J "
          "jammed, D dropped; H and S stand for C or J where the coupon is hooked or "
-         "squeezed. T* is through, but something is to be looked at: an event that a sound "
-         "pass does not have, a close finding, low accuracy, or a metal whose limits are "
-         "not known. An exclamation mark: the metal is beyond its limits.";
+         "squeezed. T* is through, but needs a look: an event that a sound pass does "
+         "not have, a close finding, low accuracy, or a metal whose limits are not "
+         "known. An exclamation mark: the metal is beyond its limits.";
 }
 
 std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
@@ -116,17 +116,15 @@ std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
         section("Limits, from both sides", limits_table(study) + paragraph(marks_text()));
     break;
   case StudyKind::map:
-    html =
-        section("How to read the map",
-                paragraph("Each cell is one computed pass, but for pale ones; its "
-                          "letter and colour are its finding. Curves of equal force and "
-                          "stretch are drawn "
-                          "only between neighbouring passes that left the fixture with "
-                          "the same outcome, never over a place without a finding. "
-                          "What happens between two cells was not computed, and a border "
-                          "is no allowance: leave room for what your plate, grease and "
-                          "fixture may differ.") +
-                    paragraph(marks_text()));
+    html = section("How to read the map",
+                   paragraph("Each cell is one computed pass, except pale cells. Letter "
+                             "and colour show its finding. Curves of equal force and "
+                             "stretch are drawn only between neighbouring passes with the "
+                             "same outcome, never across a point without a finding. "
+                             "Nothing was computed between two cells. A border is not an "
+                             "allowed value: leave a margin for differences in plate, "
+                             "grease and fixture.") +
+                       paragraph(marks_text()));
     break;
   case StudyKind::spread:
     html = section("Chances", chances_table(study)) +
@@ -187,7 +185,7 @@ StudyPage make_class_page(const StudyRecord &record, const UnitSystem first)
                      ". Make one: throughbend map CASE --along KEY=FROM..TO/N");
   if (record.passes.empty())
     throw InputError(
-        "--class: the study has no passes yet. Start it again and it goes on.");
+        "--class: the study has no passes yet. The same command continues it.");
   const ToldStudy          study = tell_study(record);
   const ReaderUnits        units(first);
   std::vector<std::size_t> all;

@@ -89,7 +89,7 @@ std::vector<std::string> incomplete_reasons(const StudyRecord &record)
                       (record.planned > 0
                            ? " of " + std::to_string(record.planned) + " passes are there."
                            : " passes are there.") +
-                      " Start it again with the same words and it goes on.");
+                      " The same command continues it.");
   return reasons;
 }
 
@@ -103,7 +103,7 @@ std::string incomplete_html(const std::vector<std::string> &reasons)
 
 std::string pass_view(const PassData &data)
 {
-  std::string note = "The study keeps the coupon's outline at up to " +
+  std::string note = "The study stores the coupon's outline at up to " +
                      std::to_string(data.moments) +
                      " moments of a pass; shapes between them are interpolated.";
   if (data.thinned)

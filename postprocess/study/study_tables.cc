@@ -138,7 +138,7 @@ std::string limits_table(const ToldStudy &study)
                              study.record.passes[static_cast<std::size_t>(number)]) +
                  ")";
       notes += paragraph("No finding: " + place +
-                         ". It says nothing about the coupon; the finding may change "
+                         ". They say nothing about the coupon; the finding may change "
                          "there unseen.");
     }
   }
@@ -341,8 +341,8 @@ std::string computed_table(const ToldStudy &study)
                             100 * left, figure_name(figure));
     rows.push_back({"fitted formula in place of passes", text});
   }
-  rows.push_back({"errors of a pass", "Those of the mesh, and what is not known of plate "
-                                      "and grease, are not in these figures."});
+  rows.push_back({"errors of a pass", "Errors of the mesh and uncertainties of plate "
+                                      "and grease are not in these figures."});
   return stacked_table({"what", "how"}, rows);
 }
 } // namespace throughbend

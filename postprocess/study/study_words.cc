@@ -105,9 +105,9 @@ void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
     any = any || answers.has(here + ".changes.0");
   }
   if (any)
-    lines.emplace_back("Between the two sides nothing was computed: use the side that "
-                       "holds, and less of it by what your plate, grease and fixture may "
-                       "differ.");
+    lines.emplace_back("Nothing was computed between the two sides. Use the side where "
+                       "the condition holds, with a margin for differences in plate, "
+                       "grease and fixture.");
 }
 
 bool is_near(const double a, const double b)
@@ -352,7 +352,7 @@ std::string question(const ToldStudy &study)
   case StudyKind::map:
     return "What is found when these are varied: " + joined(ranges) + "?";
   case StudyKind::spread:
-    return "What comes out when these scatter together: " + joined(names) + "?";
+    return "What happens when these scatter together: " + joined(names) + "?";
   case StudyKind::choice:
     return "Which fixture takes the whole family of coupons? Tried: " + joined(ranges) +
            ".";

@@ -37,18 +37,18 @@ void check_place(const fs::path &file, const GivenWords &given)
                      (file / "card.html").string());
   if (!fs::is_regular_file(file, fault)) // opening a pipe would wait for ever
     throw InputError("--into " + file.string() +
-                     ": that is no regular file, but a pipe, device or a link that leads "
-                     "nowhere. Choose another name.");
+                     ": this is not a regular file but a pipe, a device or a broken "
+                     "link. Choose another name.");
   if (!given.has("overwrite"))
     throw InputError("the file " + file.string() +
-                     " is there already. Choose another with --into FILE, or add "
+                     " exists already. Choose another file with --into FILE, or add "
                      "--overwrite to replace the card in it.");
   std::ifstream in(file, std::ios::binary);
   if (!is_bench_card(
           {std::istreambuf_iterator<char>(in), std::istreambuf_iterator<char>()}))
     throw InputError("the file " + file.string() +
-                     " does not hold a card of throughbend, so --overwrite leaves it "
-                     "alone. Choose another with --into FILE.");
+                     " is not a card made by throughbend, so --overwrite does not "
+                     "replace it. Choose another file with --into FILE.");
 }
 
 /// Beside the runs of the same case: card-NAME.html here.
@@ -123,7 +123,7 @@ ExitCode make_card(const GivenWords &given, StudyRecord (*read)(const fs::path &
     if (run.contradicts)
       std::cerr << "note: " << shown_text(run.folder)
                 << " lies within the card's limits: " << shown_text(run.found)
-                << "; the card says not to use them.\n";
+                << "; the card warns against using them.\n";
   return show("card      " + file.string() + "\n");
 }
 
@@ -132,27 +132,29 @@ Verb card_verb()
   return {
       "card",
       "CASE",
-      "one sheet to hang beside the fixture: what it takes, and safety rules",
-      "Writes one HTML page that prints on one sheet, A4 or Letter: thickest, longest and "
-      "strongest coupon that the case's fixture and ram take, the least ram, where grease "
-      "goes, guard, eyes, hands and ejection, and the rule that the fixture follows. "
-      "Numbers are check's, by its own margins, each with where it is from. Finished runs "
-      "of the same fixture stand beside them, and the card says so where one speaks "
-      "against it. Limits of a study of the same case (throughbend limit or map, along "
-      "coupon.thickness, coupon.length or material.yield) stand in the place of closed "
-      "forms, less the same margins. An estimate: the governing code and licensed practice "
-      "decide.",
+      "one sheet for the bench: what the fixture takes, and safety rules",
+      "Writes one HTML page that prints on one sheet, A4 or Letter: the thickest, "
+      "longest and strongest coupon that the fixture and the ram take, the smallest "
+      "ram, where the grease goes, safety rules, and the rule that the fixture follows. "
+      "The numbers are those of check with its margins, each with its source. With "
+      "--from, finished runs of the same fixture stand beside them; the card says where "
+      "a run contradicts a number. Limits from a study of the same case (throughbend "
+      "limit or map, along coupon.thickness, coupon.length or material.yield) replace "
+      "the closed forms, with the same margins. The card is an estimate: the governing "
+      "code and licensed practice decide.",
       {{"from",
         "FOLDER",
-        "of a finished run of this fixture, up to " + std::to_string(most_card_runs) +
-            " of them, or of a study of this case; may be given again",
+        "folder of a finished run of this fixture (up to " +
+            std::to_string(most_card_runs) +
+            "), or of a study of this case; may be repeated",
         {},
         Given::again},
        {"into",
         "FILE",
-        "where the card goes; default card-NAME.html here, after the case",
+        "file of the card; default card-NAME.html here, where NAME is the name of the "
+        "case",
         {}},
-       {"overwrite", "", "replace the card that is in the file", {}},
+       {"overwrite", "", "replace the card in the file", {}},
        units_option("first; the card has both")},
       CaseKeys::taken,
       12,

@@ -13,8 +13,8 @@ VerbOption own_file(const std::string &of_what)
   return {"catalogue",
           "FILE",
           "your own " + of_what +
-              ", with the columns of the built-in file; its rows add to those or take "
-              "their place",
+              ", with the columns of the built-in file. Rows are added to the built-in "
+              "ones; a row of the same name replaces one",
           {}};
 }
 
@@ -52,8 +52,8 @@ Verb rules_verb()
   return {"rules",
           "",
           "published rules for fixtures, coupons and open defects",
-          "Lists the rules the program knows, with standard, edition and clause, and how "
-          "their figures were obtained. Dimensions by one of them: throughbend fixture.",
+          "Lists the built-in rules with standard, edition and clause, and the source "
+          "of their figures. throughbend fixture prints the dimensions by one of them.",
           {own_file("fixture rules")},
           CaseKeys::none,
           0,
@@ -64,7 +64,7 @@ Verb materials_verb()
 {
   return {"materials",
           "[GRADE]",
-          "metals that a case can name, or one of them in full",
+          "the metals a case can name, or one of them in full",
           "Lists the metals with their figures; in a case: [material] grade = NAME. A row "
           "is a starting point only: your plate's certificate takes precedence.",
           {own_file("metals"), units_option("of the printed output")},
@@ -77,7 +77,7 @@ Verb lubricants_verb()
 {
   return {"lubricants",
           "",
-          "lubricants that a case can name, with their friction",
+          "the lubricants a case can name, with their friction",
           "Lists the friction coefficients with their range and source; in a case: "
           "[friction] lubricant = NAME.",
           {own_file("lubricants")},

@@ -51,18 +51,15 @@ Verb check_verb()
   return {
       "check",
       "CASE",
-      "what closed forms say of a case, before anything is simulated",
-      "Answers at once: does the coupon fit, is it long enough and short enough, what "
-      "strain, force, springback and pressure to expect, is the jack enough. Every line "
-      "says which formula, its band, and ok, close or no. It ends with what only push "
-      "can answer.",
-      {{"json", "", "print it for scripts, in N, mm, MPa", {}},
-       {"sources", "", "print of each formula where it is from and where it holds", {}},
+      "closed-form check of a case: fit, length, force, jack; at once",
+      "Answers at once from closed forms: whether the coupon fits, whether its length "
+      "is right, which strain, force, springback and pressure to expect, and whether "
+      "the jack is strong enough. Every line names its formula and its band, and says "
+      "ok, close or no. At the end stands what only push can answer.",
+      {{"json", "", "print JSON for scripts, in N, mm, MPa", {}},
+       {"sources", "", "print the source of each formula and where it holds", {}},
        units_option("of the printed output"),
-       {"expect",
-        "WORST",
-        "end with exit code 1 when a line is worse than this",
-        {"ok", "close"}}},
+       {"expect", "WORST", "exit code 1 if a line is worse than this", {"ok", "close"}}},
       CaseKeys::taken,
       1,
       carry_out};

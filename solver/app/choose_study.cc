@@ -194,7 +194,7 @@ ToldChoice told_choice(const ChooseOrder &order, const StudyCase &base)
     const CaseReading reading =
         base.at(report.keys.family, StudyPoint{coupon.values, coupon.words});
     if (!reading.value)
-      throw InputError("a coupon of the family is no case that can be pushed:\n" +
+      throw InputError("a coupon of the family is not a valid case:\n" +
                        error_list(reading.errors));
   }
   return told;

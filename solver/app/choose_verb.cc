@@ -68,8 +68,8 @@ ChooseOrder choose_order(const GivenWords &given)
   order.study = study_order(given, "choose");
   if (order.study.part || order.study.merge)
     throw InputError(
-        "choose decides after each pass what to push next, so it cannot be made "
-        "in parts. Leave out --part and --merge.");
+        "choose decides after each pass which one is next, so it cannot run in parts. "
+        "Leave out --part and --merge.");
   for (const std::string &text : given.values("free"))
   {
     order.free.push_back(told_values("--free", text, free_form));
@@ -110,37 +110,39 @@ Verb choose_verb()
   return {
       "choose",
       "CASE",
-      "the fixture that takes a whole family of coupons, and its tolerances",
-      "Looks among sizes of plunger, shoulders and frame for those with which every coupon "
-      "of a family goes through: throughbend choose CASE --free \"shoulders.opening=58 "
-      "mm..70 mm by 1 mm\" --family \"coupon.thickness=9 mm..10.5 mm\" --family "
-      "\"friction.shoulders=0.05..0.15\" --family material.grade=s235,s355. Fixtures to "
-      "which check says no, or which are outside of the case's fixture.rule, are left out "
-      "first; the others are pushed with all corners of the family and coupons within. "
+      "the fixture that takes a family of coupons, and its tolerances",
+      "Finds sizes of plunger, shoulders and frame with which every coupon of a family "
+      "goes through: throughbend choose CASE --free \"shoulders.opening=58 mm..70 mm by "
+      "1 mm\" --family \"coupon.thickness=9 mm..10.5 mm\" --family "
+      "\"friction.shoulders=0.05..0.15\" --family material.grade=s235,s355. Fixtures "
+      "that check rejects or that do not meet fixture.rule are left out first. The "
+      "others are simulated with all corners of the family and with coupons inside it. "
       "Every pass must be sound: through, no leg ironed, no frame touched, no stretch "
-      "beyond what the metal bears. Says what limits each size on either side, and the "
-      "largest tolerances with which all corners still go through. Writes chosen.ini, a "
-      "drawing (chosen.svg, and chosen.dxf for CAD) and a card (chosen-card.html) into "
-      "the study's folder. An estimate: leave room to its limits.",
+      "beyond the limit of the metal. Prints what limits each size on either side, and "
+      "the largest tolerances with which all corners still go through. Writes "
+      "chosen.ini, a drawing (chosen.svg, and chosen.dxf for CAD) and a card "
+      "(chosen-card.html) into the "
+      "study's folder. The result is an estimate: keep a margin to its limits.",
       with_study_options(
           {{"free",
             "KEY=SIZES",
-            "a size of the fixture to choose; may be given again",
+            "a size of the fixture to choose; may be repeated",
             {},
             Given::again},
            {"family",
             "KEY=VALUES",
-            "how the coupons differ: a range, or a list, as of metals; may be given again",
+            "how the coupons differ: a range or a list (for example of metals); may be "
+            "repeated",
             {},
             Given::again},
            {"goal",
             "GOAL",
-            "what is best: the least force, or the most margin of force, stroke and "
+            "what to optimise: least force, or most margin of force, stroke and "
             "stretch; default least-force",
             {"least-force", "most-margin"}},
            {"sample",
             "N",
-            "coupons within the family beside its corners; default 16",
+            "number of coupons inside the family, besides its corners; default 16",
             {}}}),
       CaseKeys::taken,
       1,

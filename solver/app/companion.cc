@@ -31,10 +31,10 @@ void check_space(const rlim_t least_space)
     return;
   if (!speaks())
     std::exit(static_cast<int>(ExitCode::failed)); // the first rank tells it for all
-  throw std::runtime_error(
-      "the limit on memory (ulimit -v) is " + std::to_string(limit.rlim_cur >> 20) +
-      " MB, and this needs " + std::to_string(least_space >> 20) +
-      " MB at the very least, a coupon with width far more. Raise it.");
+  throw std::runtime_error("the memory limit (ulimit -v) is " +
+                           std::to_string(limit.rlim_cur >> 20) + " MB, and this needs " +
+                           std::to_string(least_space >> 20) +
+                           " MB or more (3D models far more). Raise the limit.");
 }
 
 /// A wish to stop that comes while the libraries are loaded waits until the program can

@@ -51,9 +51,9 @@ std::string case_lines(const RunComparison &compared)
   TextColumns columns({"key", "first", "second", ""});
   for (const DifferingKey &key : compared.keys)
     columns.add({key.option->key(), cell(key.values[0]), cell(key.values[1]),
-                 is_numerical(*key.option) ? "of the computation" : ""});
+                 is_numerical(*key.option) ? "numerical setting" : ""});
   return "Case: " + counted(compared.keys.size(), "key differs", "keys differ") +
-         (numerical > 0 ? fmt::format(", {} of the computation alone", numerical) : "") +
+         (numerical > 0 ? fmt::format(", {} of them numerical settings", numerical) : "") +
          ".\n" + columns.text();
 }
 
@@ -70,8 +70,9 @@ std::string answer_lines(const RunComparison &compared)
   TextColumns columns({"answer", "first", "second", ""});
   for (const AnswerPair &pair : compared.answers)
     columns.add({pair.name, pair.first, pair.second, pair.same() ? "" : "differs"});
-  return std::string(compared.obstacles.empty() ? "Finding: it differs.\n"
-                                                : "Finding: not both have one.\n") +
+  return std::string(compared.obstacles.empty() ? "Finding: they differ.\n"
+                                                : "Finding: only one of them has one, "
+                                                  "or neither.\n") +
          columns.text();
 }
 
@@ -101,7 +102,7 @@ std::string figure_lines(const RunComparison &compared, const Listed listed,
       (open > 0 ? fmt::format(", and of {} that differ no band is known", open) : "") +
       ".\n";
   TextColumns columns({"figure", "first", "second", "difference", "per cent", "band",
-                       "where the band is from"});
+                       "source of the band"});
   for (const FigurePair &pair : compared.figures)
     if (listed == Listed::all || pair.standing != Standing::within_band)
     {
@@ -117,13 +118,12 @@ std::string figure_lines(const RunComparison &compared, const Listed listed,
             " run has: " + figure.name + ", " + figure.text(figure.value, units) + "\n";
   if (listed == Listed::differing && within > 0)
     text += "  " + counted(within, "figure is", "figures are") +
-            " not listed: so small a difference may come from mesh, steps and contact "
-            "alone. --all lists " +
+            " not listed: within the numerical band. --all lists " +
             (within == 1 ? "it" : "them") + ".\n";
   return text +
-         wrapped("The band is how far mesh, steps and contact may put the two "
-                 "figures apart, both errors added up. It holds nothing of metal and "
-                 "friction, which mostly scatter more.",
+         wrapped("The numerical band is how far mesh, steps and contact alone may put "
+                 "the two figures apart, with both errors added up. It does not contain "
+                 "the scatter of metal and friction, which is mostly wider.",
                  "  ", 92);
 }
 

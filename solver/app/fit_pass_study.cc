@@ -164,7 +164,7 @@ public:
     line_.finish();
     if (!failure.empty())
       throw std::runtime_error("a pass ended with an error: " + failure +
-                               ". The passes that were done are kept.");
+                               ". The finished passes are kept.");
     std::vector<FitPass> all;
     for (std::optional<FitPass> &one : made)
       if (one)
@@ -203,14 +203,15 @@ void check_folder(const StudyOrder &order)
   if (fs::exists(order.folder / "run.json", fault) ||
       fs::exists(order.folder / "study.db", fault))
     throw InputError("--out " + order.folder.string() +
-                     " is the folder of a run or of another study. Choose another.");
+                     " is the folder of a run or of another study. Choose another "
+                     "folder.");
   if (!order.overwrite)
     for (const char *const file : fit_files)
       if (fs::exists(order.folder / file, fault))
         throw InputError(
             (order.folder / file).string() +
-            " is there already. Choose another folder with --out, or replace the "
-            "fit with --overwrite; its passes are taken over.");
+            " exists already. Choose another folder with --out, or replace the fit with "
+            "--overwrite; its passes are used again.");
 }
 } // namespace
 
@@ -242,9 +243,9 @@ ExitCode fit_pass_study(const GivenWords &given, const StudyCase &told,
                  [&](const std::vector<FitAsk> &asks) { return passes.make(asks); });
   if (search.interrupted)
   {
-    std::cerr << "throughbend: interrupted; the passes that were done are in "
+    std::cerr << "throughbend: interrupted. The finished passes are in "
               << (order.study.folder / "passes").string()
-              << ". The same command goes on from there.\n";
+              << ". The same command continues from there.\n";
     return ExitCode::interrupted;
   }
   const FitJudgement judgement = judged(search, question);
@@ -272,7 +273,7 @@ ExitCode fit_pass_study(const GivenWords &given, const StudyCase &told,
   write_whole_file(order.study.folder / "residuals.csv", residuals_csv(report));
   write_whole_file(order.study.folder / "fit.svg", fit_chart(report));
   std::cout << fit_text(report, order.study.units)
-            << fmt::format("\n{} passes, {} of them taken over; {}\n", report.passes,
+            << fmt::format("\n{} passes, {} of them reused; {}\n", report.passes,
                            report.taken_over, duration_text(report.seconds))
             << "Fit in " << order.study.folder.string()
             << ": fit.json, residuals.csv, fit.svg\n\n"

@@ -17,18 +17,19 @@ std::vector<VerbOption> options()
   std::vector<VerbOption> list = {
       {"hold",
        "WHAT",
-       "do not look for it, keep it as the case has it: friction; strength; zeros (of "
-       "travel and force, 0); travel-zero; force-zero; may be given again",
+       "keep this as in the case instead of fitting it: friction; strength; zeros (of "
+       "travel and force: 0); travel-zero; force-zero; may be repeated",
        {"friction", "strength", "zeros", "travel-zero", "force-zero"},
        Given::again}};
   for (VerbOption option : study_options())
   {
     if (option.name == "out")
-      option.help = "where the fit goes; default studies/NAME-fit-pass after the case file";
+      option.help = "folder of the fit; default studies/NAME-fit-pass, where NAME is "
+                    "the name of the case file";
     if (option.name == "overwrite")
       option.help =
-          "replace the fit that is in the folder, its fitted case too; its passes "
-          "are taken over";
+          "replace the fit in the folder, with its fitted case. Its passes are used "
+          "again";
     for (const char *const taken : {"out", "overwrite", "workers", "units", "quiet"})
       if (option.name == taken)
         list.push_back(option);
@@ -58,29 +59,29 @@ FitPassOrder fit_pass_order(const GivenWords &given)
     order.held[3] = order.held[3] || what == "zeros" || what == "force-zero";
   }
   if (order.held[0] && order.held[1])
-    throw InputError("--hold friction and --hold strength together leave nothing to find.");
+    throw InputError("--hold friction and --hold strength together leave nothing to fit.");
   return order;
 }
 
 Verb fit_pass_verb()
 {
-  return {
-      "fit-pass",
-      "CASE READINGS",
-      "friction and strength from the readings of a push",
-      "Finds the friction and the factor on the flow stress with which passes of the case "
-      "have the force that was read, and the zeros of ruler and gauge: throughbend "
-      "fit-pass my-case.ini readings.csv. " +
-          readings_notation() +
-          " Says each with its standard error, and what the readings cannot tell. Where "
-          "all is known and the residuals are those of noise, the fitted case is written "
-          "(fitted.ini), beside fit.json, residuals.csv and fit.svg. Passes are made on "
-          "the quick mesh unless --mesh.level is given, and corrected by one on the next "
-          "finer mesh. An estimate: for this plate and this grease.",
-      options(),
-      CaseKeys::taken,
-      2,
-      [](const std::vector<std::string> &words)
-      { return go_on_as_study(fit_pass_verb(), words, fit_pass_order); }};
+  return {"fit-pass",
+          "CASE READINGS",
+          "friction and strength from readings taken on the bench",
+          "Finds the friction and the factor on the flow stress with which the computed "
+          "force fits your readings, and the zero errors of ruler and gauge: throughbend "
+          "fit-pass my-case.ini readings.csv. " +
+              readings_notation() +
+              " Prints each value with its standard error, and what the readings cannot "
+              "determine. If every value is determined and the residuals look like noise, "
+              "it writes the fitted case (fitted.ini). It always writes fit.json, "
+              "residuals.csv and fit.svg. Passes use the quick mesh unless --mesh.level is "
+              "given, and are corrected by one pass on the next finer mesh. The values are "
+              "estimates for this plate and this grease.",
+          options(),
+          CaseKeys::taken,
+          2,
+          [](const std::vector<std::string> &words)
+          { return go_on_as_study(fit_pass_verb(), words, fit_pass_order); }};
 }
 } // namespace throughbend

@@ -40,8 +40,8 @@ double quantity(const GivenWords &given, const std::string &option, UnitKind kin
 RuleRequest request_of(const GivenWords &given)
 {
   if (!given.has("thickness"))
-    throw InputError("fixture: for which coupon? Say --thickness, as in --thickness \"3/8 "
-                     "in\".");
+    throw InputError("fixture: for which coupon? Give --thickness, for example "
+                     "--thickness \"3/8 in\".");
   RuleRequest request;
   request.thickness = quantity(given, "thickness", UnitKind::length, "coupon.thickness");
   request.yield     = quantity(given, "yield", UnitKind::stress, "material.yield");
@@ -179,7 +179,7 @@ ExitCode by_case(const GivenWords &given)
   for (const char *option : {"thickness", "yield", "elongation", "former"})
     if (given.has(option))
       throw InputError(std::string("fixture: --") + option +
-                       " goes with a rule alone; the case says it already.");
+                       " is for a rule without a case; the case gives it already.");
   const CaseReading reading = read_case(given.operands.front(), given.overrides);
   if (!reading.errors.empty())
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
@@ -191,7 +191,7 @@ ExitCode by_case(const GivenWords &given)
         units_of(given));
   text += draw(given, subject_by_case(*reading.value));
   if (text.empty())
-    throw InputError("fixture: nothing is asked of the case. Say --drawing FILE.svg, "
+    throw InputError("fixture: say what to do with the case: --drawing FILE.svg, "
                      "--dxf FILE.dxf, --profiles FILE.vtp or --rule NAME.");
   return show(text);
 }
@@ -210,17 +210,21 @@ Verb fixture_verb()
   return {
       "fixture",
       "[CASE]",
-      "plunger and shoulders by a published rule, or a case's, drawn to scale",
-      "Prints the dimensions that a rule gives for a coupon, in both families of units, "
-      "with clause, clearance, cautions and how the figures were obtained: throughbend "
-      "fixture --rule asme-ix-plunger-general --thickness \"3/8 in\". With a case: "
-      "compares its fixture with a rule, dimension by dimension. Either is drawn to "
-      "scale with --drawing, and for CAD with --dxf.",
+      "fixture dimensions by a published rule; drawings to scale",
+      "Prints the fixture dimensions that a rule gives for a coupon, in both unit "
+      "systems, with clause, clearance, cautions and the source of the figures: "
+      "throughbend fixture --rule asme-ix-plunger-general --thickness \"3/8 in\". With "
+      "a case it compares the fixture of the case with a rule, dimension by dimension. "
+      "--drawing draws the fixture to scale, --dxf does so for CAD.",
       {{"rule", "NAME", "a rule or a family of rules; throughbend rules lists them", {}},
-       {"thickness", "LENGTH", "of the coupon, as 10 mm or \"3/8 in\"", {}},
-       {"yield", "STRESS", "of the base metal, where the rule goes by it", {}},
-       {"elongation", "SHARE", "of the base metal, where the rule goes by it: 18 %", {}},
-       {"former", "LENGTH", "width of the plunger, where the rule leaves it open", {}},
+       {"thickness", "LENGTH", "thickness of the coupon: 10 mm, \"3/8 in\"", {}},
+       {"yield", "STRESS", "yield stress of the base metal, if the rule depends on it", {}},
+       {"elongation",
+        "SHARE",
+        "elongation of the base metal, if the rule depends on "
+        "it: 18 %",
+        {}},
+       {"former", "LENGTH", "width of the plunger, if the rule does not fix it", {}},
        {"drawing",
         "FILE",
         "a dimensioned sketch as SVG, on A4, or Letter with --units us",
@@ -234,14 +238,14 @@ Verb fixture_verb()
        {"profiles", "FILE", "outlines of the tools for ParaView, as .vtp", {}},
        {"overwrite",
         "",
-        "replace a file that is in the place of a drawing or of profiles and was not made "
-        "by this verb; its own it replaces anyway",
+        "replace a file of that name that was not made by this verb. Its own files are "
+        "always replaced",
         {}},
        {"catalogue",
         "FILE",
         "your own fixture rules, with the columns of the built-in file",
         {}},
-       units_option("the figures are wanted in")},
+       units_option("of the printed figures")},
       CaseKeys::taken,
       1,
       carry_out};

@@ -40,8 +40,8 @@ void check_out(const std::string &out, const GivenWords &given)
   std::getline(in, heads);
   if (!is_run_table(heads + "\n"))
     throw InputError("--out " + out +
-                     ": the file is there already, and its columns are not all those of "
-                     "gather. Choose another name, or add --overwrite to replace it.");
+                     ": the file exists already and was not made by gather. Choose "
+                     "another name, or add --overwrite to replace it.");
 }
 
 /// What is not in the table, or has no figures there, a line each.
@@ -56,7 +56,7 @@ std::vector<std::string> lacking(const GatheredRuns &gathered)
       lines.push_back("no figures: " + run.folder.string() + ": " + why);
     if (!run.told)
       lines.push_back("no case: " + run.folder.string() +
-                      ": its case is none that this version can read.");
+                      ": this version cannot read its case.");
   }
   return lines;
 }
@@ -111,23 +111,22 @@ Verb gather_verb()
   return {
       "gather",
       "RUN...",
-      "many runs as one table, a row each",
-      "Reads run folders, or every run in a folder that holds them, and prints a row for "
-      "each: the keys of the case that differ between them, the finding, force and "
-      "stretch. --out writes the whole table as CSV: first the keys that differ, then the "
-      "finding, then figures, in N, mm, MPa and deg, under the names of run.json "
-      "(inputs/formats, installed as run-folder.md, describes every column). What is not "
-      "known is -, and a run without "
-      "a finding has no figures: a run under way, interrupted, failed or undecided is "
-      "named. So is every folder that is no run, or a run of another form. Exit code 0: "
-      "every folder is in the table with its figures; 3: the table is made, but what is "
-      "named is missing from it; 2: there is no run at all, or nothing can be written.",
-      {{"out", "FILE", "where the table goes as CSV; - prints it", {}},
-       {"all", "", "every number of run.json, not only those that people compare", {}},
+      "a table with one row per run",
+      "Reads run folders, or all runs in a folder, and prints one row for each: the "
+      "keys of the case that differ, the finding, force and stretch. --out writes the "
+      "whole table as CSV: first the keys that differ, then the finding, then figures, "
+      "in N, mm, MPa and deg, under the names of run.json (inputs/formats, installed as "
+      "run-folder.md, describes every column). A dash means not known. A run without a "
+      "finding (under way, interrupted, failed or undecided) has no figures and is "
+      "named, and so is a folder that is not a run or has another format. Exit code 0: "
+      "every folder is in the table with its figures. 3: the table is made without the "
+      "folders that are named. 2: there is no run, or nothing can be written.",
+      {{"out", "FILE", "file of the table as CSV; - prints it", {}},
+       {"all", "", "all numbers of run.json, not only the usual ones", {}},
        {"overwrite",
         "",
-        "replace a file that is in the table's place and is none of gather's; its own it "
-        "replaces anyway",
+        "replace a file of that name that was not made by gather. Its own tables are "
+        "always replaced",
         {}},
        units_option("of the printed form; the table is always in N, mm, MPa")},
       CaseKeys::none,

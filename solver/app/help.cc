@@ -20,9 +20,10 @@ std::string padded(const std::string &text, std::size_t width)
 std::string program_help()
 {
   std::string text =
-      wrapped("throughbend pushes a test coupon through a bending fixture, on the "
-              "computer: does it go through or stop, and why; force along the travel, "
-              "strain of the convex face, springback.",
+      wrapped("throughbend simulates a guided bend test: a plunger pushes a test coupon "
+              "between two shoulders. It says whether the coupon goes through or stops, "
+              "and why. It gives the force along the travel, the strain of the convex "
+              "face and the springback.",
               "", columns) +
       "\n";
   for (const Verb &verb : verbs())

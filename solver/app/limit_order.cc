@@ -32,12 +32,11 @@ LimitOrder limit_order(const GivenWords &given)
   {
     order.scan = told_count(given.value("scan"), "--scan");
     if (order.scan < 2 || order.scan > 200)
-      throw InputError("--scan is 2 to 200 places.");
+      throw InputError("--scan takes 2 to 200.");
   }
   if (order.study.part)
-    throw InputError("--part goes with passes that are known beforehand, and those of a "
-                     "limit are not: each depends on the ones before. Use mpirun, or make "
-                     "a map.");
+    throw InputError("--part needs passes that are known in advance. In a limit study "
+                     "each pass depends on the ones before. Use mpirun, or make a map.");
   return order;
 }
 } // namespace throughbend

@@ -30,7 +30,7 @@ const Verb &verb_named(const std::string &name)
   const auto nearest = nearest_name(name, names);
   throw InputError("there is no verb '" + name + "'" +
                    (nearest ? ", did you mean '" + *nearest + "'?" : ".") + " Verbs are " +
-                   list + "; and there are help, --help and --version.");
+                   list + "; also help, --help and --version.");
 }
 
 ExitCode carry_out(const std::vector<std::string> &words)
@@ -39,7 +39,7 @@ ExitCode carry_out(const std::vector<std::string> &words)
   if (asks_for_version(first))
   {
     if (words.size() > 1)
-      throw InputError(first + " takes nothing more.");
+      throw InputError(first + " takes no further words.");
     return show(version_line("throughbend"));
   }
   if (first != "help" && !asks_for_help(first))

@@ -64,15 +64,14 @@ std::string manual_page(const std::vector<Verb> &verbs)
 {
   std::string page = ".TH THROUGHBEND 1 \"\" \"throughbend " + plain(program_version()) +
                      "\" \"User commands\"\n" + section("NAME") +
-                     "throughbend \\- pushes a weld\\-test coupon through a guided\\-bend "
-                     "fixture, on the computer\n" +
+                     "throughbend \\- simulates the guided bend test of a weld coupon\n" +
                      section("SYNOPSIS");
   for (const Verb &verb : verbs)
     page += ".B " + plain(usage(verb)) + "\n.br\n";
   page += section("DESCRIPTION") +
-          "A plunger on a jack pushes a flat coupon between two shoulders until it is a U "
-          "and drops out. throughbend says beforehand whether it goes through or stops, "
-          "and why, with force, strain and springback.\n" +
+          "In a guided bend test a plunger pushes a flat coupon between two shoulders "
+          "until it is a U and drops out. throughbend computes whether the coupon goes "
+          "through or stops, and why, with force, strain and springback.\n" +
           section("CAUTIONS") + as_it_stands(caution_text()) + section("VERBS");
   for (const Verb &verb : verbs)
     page += about_verb(verb);

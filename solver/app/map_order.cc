@@ -62,8 +62,8 @@ MapOrder map_order(const GivenWords &given)
   if (given.has("refine"))
     order.fill = MapFill::borders;
   if (order.study.part && order.fill == MapFill::borders)
-    throw InputError("--part goes with passes that are known beforehand, and those of a "
-                     "refined map are not. Leave out --refine, or use mpirun.");
+    throw InputError("--part needs passes that are known in advance. With --refine they "
+                     "are not. Leave out --refine, or use mpirun.");
   return order;
 }
 } // namespace throughbend

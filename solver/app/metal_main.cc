@@ -64,7 +64,7 @@ FittedMetal fitted(const MetalOrder &order, const Service &service)
     points.erase(points.begin());
   if (points.size() < 6)
     throw InputError(order.curve + ": " + std::to_string(points.size()) +
-                     " points are too few to tell laws apart; take the curve itself: "
+                     " points are too few to choose between laws. Use the curve itself: "
                      "material.curve = " +
                      order.curve);
   metal.laws = fit_laws(points, metal.test.end.strain);

@@ -39,12 +39,12 @@ MetalOrder metal_order(const GivenWords &given)
         "or a certificate: fit-metal --yield \"355 MPa\" --ultimate \"510 MPa\" "
         "--elongation 22%");
   if (!order.curve.empty() && any)
-    throw InputError("a tension test says more than a certificate: leave out --yield, "
+    throw InputError("give either a tension test or a certificate: leave out --yield, "
                      "--ultimate and --elongation, or the file.");
   if (any && (!given.has("yield") || !given.has("ultimate")))
     throw InputError(
-        "a certificate needs both --yield and --ultimate; --elongation too where "
-        "it is known.");
+        "a certificate needs both --yield and --ultimate, and --elongation if it is "
+        "known.");
   if (any)
   {
     Certificate certificate{told(given, "yield", UnitKind::stress),
@@ -86,27 +86,25 @@ Verb fit_metal_verb()
   return {
       "fit-metal",
       "CURVE",
-      "the keys of a metal from its tension test, or from a certificate",
-      "Fits every hardening law to the curve of a tension test and prints the keys of the "
-      "one to take, ready to paste into a case: throughbend fit-metal plate.csv. The file "
-      "has two columns with their units in the heads: engineering strain and engineering "
-      "stress, true strain and true stress, plastic strain and true stress, or extension "
-      "and "
-      "force below lines such as 'gauge length = 50 mm' and 'section = 125 mm^2'. What "
-      "lies "
-      "beyond the force maximum is not used. Told are the scatter of each law, whether its "
-      "residuals have a pattern, where the bar would neck by it, and, with --case, whether "
-      "the bend strains the metal more than the test backs. A case can also name the file "
-      "itself: material.curve. Without a file, yield, ultimate and elongation of a "
-      "certificate give an estimate with a band: throughbend fit-metal --yield \"355 MPa\" "
-      "--ultimate \"510 MPa\" --elongation 22%",
+      "the keys of a metal, from a tension test or a certificate",
+      "Fits every hardening law to a tension test and prints the keys of the best one, "
+      "ready to paste into a case: throughbend fit-metal plate.csv. The file has two "
+      "columns with their units in the heads: engineering strain and engineering "
+      "stress, true strain and true stress, plastic strain and true stress, or "
+      "extension and force below lines such as 'gauge length = 50 mm' and 'section = "
+      "125 mm^2'. Points beyond the force maximum are not used. For each law it prints "
+      "the scatter, whether the residuals have a pattern, and where the bar would neck. "
+      "With --case it says whether the bend strains the metal more than the test "
+      "covers. A case can also name the file itself: material.curve. Without a file, "
+      "yield, ultimate and elongation of a certificate give an estimate with a band: "
+      "throughbend fit-metal --yield \"355 MPa\" --ultimate \"510 MPa\" --elongation 22%",
       {{"yield", "STRESS", "of a certificate: R_eH or R_p0.2", {}},
        {"ultimate", "STRESS", "of a certificate: tensile strength R_m", {}},
        {"elongation", "RATIO", "of a certificate: A at fracture, as 22%", {}},
        {"case",
         "FILE",
-        "a case whose thickness and plunger say how far the bend strains the metal, and "
-        "whose Young's modulus counts",
+        "a case: its thickness and plunger give the strain of the bend, and its Young's "
+        "modulus is used",
         {}},
        {"young", "STRESS", "Young's modulus; default that of --case, else 210 GPa", {}},
        {"drawing", "FILE", "an SVG drawing of data, laws and residuals", {}},
@@ -116,10 +114,10 @@ Verb fit_metal_verb()
         {}},
        {"overwrite",
         "",
-        "replace a file in that place which fit-metal did not make; its own it replaces "
-        "anyway",
+        "replace a file of that name that was not made by fit-metal. Its own files are "
+        "always replaced",
         {}},
-       units_option("of what is printed")},
+       units_option("of the printed output")},
       CaseKeys::none,
       1,
       carry_out};

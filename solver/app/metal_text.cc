@@ -105,8 +105,8 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal)
   const TensileStrength    neck = considere(best.curve);
   if (best.patterned() && best.largest > 0.005 * metal.test.end.stress)
     cautions.push_back(fmt::format(
-        "the residuals of {} have a pattern (their signs change {:.1f} standard deviations "
-        "too seldom): no law of the program follows this curve. Take the curve itself: "
+        "the residuals of {} have a pattern (their signs change {:.1f} standard "
+        "deviations too seldom): no law fits this curve. Use the curve itself: "
         "material.curve = {}",
         best.name, -best.runs, metal.file));
   if (best.largest > large_residual * metal.test.end.stress)
@@ -119,17 +119,17 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal)
                                    "drawing before it is used");
   if (metal.test.necks &&
       std::abs(neck.strain - metal.test.end.strain) > other_necking * metal.test.end.strain)
-    cautions.push_back(fmt::format("by {} the bar would neck at p = {:.3g}, and it did at "
-                                   "{:.3g}: beyond the test this law goes wrong",
+    cautions.push_back(fmt::format("by {} the bar would neck at p = {:.3g}, and it did "
+                                   "at {:.3g}: beyond the test this law is not valid",
                                    best.name, neck.strain, metal.test.end.strain));
   if (!metal.test.necks)
     cautions.push_back(
-        "the force maximum was not reached: nothing is known of the tensile "
-        "strength but that it is not less, and little of how the curve goes on");
+        "the test did not reach the force maximum: the tensile strength is at least the "
+        "last stress, and how the curve continues is uncertain");
   if (!metal.bend)
-    cautions.push_back(fmt::format("the test backs p up to {:.3g}; a bend about four "
-                                   "thicknesses needs {:.2g} to {:.2g}. "
-                                   "--case CASE tells of yours",
+    cautions.push_back(fmt::format("the test covers p up to {:.3g}; a bend over a "
+                                   "plunger of four thicknesses needs {:.2g} to {:.2g}. "
+                                   "--case CASE gives the strain of your bend",
                                    metal.test.end.strain, bend_strain(4, 1).nominal,
                                    bend_strain(4, 1).largest));
   else if (metal.bend->largest > metal.test.end.strain)
@@ -139,11 +139,11 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal)
     const double swift = metal.test.beyond.swift.stress(p),
                  voce  = metal.test.beyond.voce.stress(p);
     cautions.push_back(fmt::format(
-        "the bend strains its convex face to p = {:.2g} to {:.2g}, the test backs {:.3g}: "
-        "beyond it the flow stress is a guess. At p = {:.2g} {} gives {:.4g} MPa; through "
-        "the end of the test Swift's law gives {:.4g} MPa ({:+.1f} %) and Voce's {:.4g} "
-        "MPa "
-        "({:+.1f} %). The true curve may lie above or below all of these",
+        "the bend strains its convex face to p = {:.2g} to {:.2g}, the test covers "
+        "{:.3g}: beyond it the flow stress is extrapolated. At p = {:.2g} {} gives "
+        "{:.4g} MPa; through the end of the test Swift's law gives {:.4g} MPa ({:+.1f} "
+        "%) and Voce's {:.4g} MPa ({:+.1f} %). The true curve may lie above or below "
+        "all of these",
         metal.bend->nominal, p, metal.test.end.strain, p, best.name, used, swift,
         100 * (swift / used - 1), voce, 100 * (voce / used - 1)));
   }
@@ -155,7 +155,7 @@ std::string fitted_keys(const FittedMetal &metal)
   const LawFit &best = metal.laws.best();
   return section(
       {fmt::format("Fitted to {}: {} by the least corrected Akaike criterion; scatter "
-                   "{:.3g} MPa, largest residual {:.3g} MPa, test backs p up to {:.4g}.",
+                   "{:.3g} MPa, largest residual {:.3g} MPa, test covers p up to {:.4g}.",
                    metal.file, best.name, best.scatter, best.largest,
                    metal.test.end.strain),
        "Elongation at fracture, Young's modulus and density are not in it."},
@@ -205,9 +205,9 @@ std::string estimated_keys(const Certificate &told, const CertificateCurve &curv
         words, shown.strength, shown.prestrain, shown.exponent, shown.last_strain);
   };
   return section(
-      {"ESTIMATED from a certificate: no test of the curve. Uniform strain 0.6 (1 - "
-       "yield / ultimate), Yun and Gardner 2017 and prEN 1993-1-14 (from memory), "
-       "for structural steels; Swift's law by Considere.",
+      {"ESTIMATED from a certificate, not a measured curve. Uniform strain 0.6 (1 - "
+       "yield / ultimate), Yun and Gardner 2017 and prEN 1993-1-14 (from memory), for "
+       "structural steels; Swift's law by Considere.",
        "The band, run both: " + other("early necking", curve.early) + "; " +
            other("late necking", curve.late) + "."},
       estimate);
@@ -217,8 +217,7 @@ std::string estimated_text(const Certificate &told, const CertificateCurve &curv
                            const std::optional<BendStrain> &bend, const UnitSystem units)
 {
   std::vector<std::string> notes = {
-      fmt::format("estimated from yield {}, tensile strength {}{}: this is no test of the "
-                  "curve",
+      fmt::format("estimated from yield {}, tensile strength {}{}: not a measured curve",
                   stress(told.yield, units), stress(told.ultimate, units),
                   told.elongation > 0
                       ? fmt::format(", elongation {:.3g} %", 100 * told.elongation)
@@ -253,15 +252,15 @@ std::string estimated_text(const Certificate &told, const CertificateCurve &curv
   }
   text += "Flow stress over plastic strain\n" + table.text() + "\n";
   std::vector<std::string> cautions = {
-      "the band holds what the certificate leaves open of the curve's shape; it holds "
-      "neither another place of the plate nor a certificate that is not its own"};
+      "the band covers the uncertainty of the curve's shape. It does not cover "
+      "differences within the plate or a certificate of another plate"};
   if (bend)
     cautions.push_back(
-        fmt::format("the bend strains its convex face to p = {:.2g} to {:.2g}; "
-                    "a certificate backs {:.3g} at most",
+        fmt::format("the bend strains its convex face to p = {:.2g} to {:.2g}; a "
+                    "certificate covers {:.3g} at most",
                     bend->nominal, bend->largest, shown.last_strain));
   else
-    cautions.push_back("--case CASE tells how far the bend strains the metal");
+    cautions.push_back("--case CASE gives the strain of the bend");
   return text + paragraph("Caution", cautions) + estimated_keys(told, curve);
 }
 } // namespace throughbend

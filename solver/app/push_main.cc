@@ -28,7 +28,7 @@ ExitCode push(const std::vector<std::string> &words, char *program)
     return show(text);
   const PushOrder order = push_order(given_words(push_verb(), words));
   if (order.task != Task::push)
-    throw InputError("throughbend-push only makes passes; call throughbend push.");
+    throw InputError("throughbend-push is a part of throughbend. Call throughbend push.");
   const CaseReading reading = read_case(order.case_file, order.overrides);
   if (!reading.errors.empty())
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
@@ -38,9 +38,7 @@ ExitCode push(const std::vector<std::string> &words, char *program)
 
   if (order.bars == Bars::wanted &&
       (reading.value->mesh.dimension == 3 || is_one_of_many()))
-    throw InputError(
-        "--bars makes its passes beside this one: it needs mesh.dimension = 2, "
-        "and no mpirun.");
+    throw InputError("--bars needs mesh.dimension = 2 and works without mpirun.");
 
   if (!is_one_of_many())
   {

@@ -26,44 +26,38 @@ std::vector<VerbOption> push_options()
   return {
       {"into",
        "FOLDER",
-       "where the run goes; default runs/NAME after the case file (of a file called "
-       "case.ini, after the folder it is in). Folders that are missing are made; one run "
-       "at "
-       "a time writes into a folder",
+       "folder of the run; default runs/NAME, where NAME is the name of the case file "
+       "(of a file called case.ini, the name of its folder). Missing folders are made. "
+       "Only one run at a time can write into a folder",
        {}},
       {"overwrite",
        "",
-       "replace the run that is in the folder, and take its report away. The new run is "
-       "written to FOLDER/unfinished and takes the place of the other once it has a "
-       "finding; interrupted or failed it stays there, and the earlier run as it was. "
-       "Nothing but a run's own files is ever removed",
+       "replace the run in the folder and remove its report. The new run is written to "
+       "FOLDER/unfinished and replaces the earlier one when it has a finding. If it is "
+       "interrupted or fails, it stays there and the earlier run is kept. Only files of "
+       "a run are ever removed",
        {}},
       {"resume",
        "RUN",
-       "go on with the unfinished run in the folder RUN from its newest checkpoint; it "
-       "ends "
-       "with the record of the unbroken run. The case is the run's own; a CASE or keys "
-       "that "
-       "are given as well must be the same",
+       "continue the unfinished run in the folder RUN from its newest checkpoint. The "
+       "record is the same as without the interruption. The case is taken from RUN; if "
+       "you also give a CASE or keys, they must be the same",
        {}},
       units_option("of the printed output; files stay in N, mm, MPa"),
-      {"expect", "OUTCOME", "end with exit code 1 on any other finding", outcome_words()},
+      {"expect", "OUTCOME", "exit code 1 on any other finding", outcome_words()},
       {"stop-at-capacity",
        "",
-       "stop where the ram's force runs out; else the force that it would take is found, "
-       "too",
+       "stop at the ram's capacity. Otherwise the pass continues beyond it, to find the "
+       "force it would take",
        {}},
       {"bars",
        "",
-       "error bars: seven further passes tell how far mesh, step and contact settings, "
-       "friction +-0.03 and flow stress +-10 % move force, strain and finding. A plane "
-       "model, one rank",
+       "error bars: seven more passes show how much mesh, step and contact settings, "
+       "friction +-0.03 and flow stress +-10 % change force, strain and finding. Plane "
+       "models on one rank only",
        {}},
-      {"print-case", "", "check the case, print it with all its defaults, and stop", {}},
-      {"quiet",
-       "",
-       "print the two answers alone: what the pass came to, and the metal",
-       {}},
+      {"print-case", "", "check the case, print it with all defaults, and stop", {}},
+      {"quiet", "", "print only the two answers: the finding and the metal", {}},
   };
 }
 
@@ -79,7 +73,8 @@ PushOrder push_order(const GivenWords &given)
   {
     for (const char *other : {"into", "overwrite", "print-case"})
       if (given.has(other))
-        throw InputError("--resume goes on with a run where it is: it does not go with --" +
+        throw InputError("--resume continues a run in its own folder: it cannot be used "
+                         "with --" +
                          std::string(other) + ".");
     order.existing  = ExistingRun::resume;
     order.into      = given.value("resume");

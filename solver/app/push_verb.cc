@@ -29,11 +29,11 @@ Verb push_verb()
 {
   return {"push",
           "CASE",
-          "one pass of one coupon, simulated; results in a folder",
-          "Pushes the coupon of the case through its fixture and says whether it goes "
-          "through or stops, where and why. The run's folder holds the force along the "
-          "travel, strains of both faces, fields for ParaView and a summary for scripts. "
-          "Several ranks: mpirun -np N throughbend push CASE.",
+          "simulate one pass of one coupon; results in a folder",
+          "Simulates one pass and says whether the coupon goes through or stops, where "
+          "and why. The run's folder holds the force along the travel, the strains of "
+          "both faces, fields for ParaView and a summary for scripts. On several ranks: "
+          "mpirun -np N throughbend push CASE.",
           push_options(),
           CaseKeys::taken,
           1,

@@ -35,8 +35,9 @@ int told_by_first(int number, MPI_Comm communicator)
 std::string alone_remark(const Case &c, const int ranks)
 {
   return fmt::format(
-      "{} ranks would make this pass no sooner than one: it has some {:.0f} unknowns, and "
-      "ranks share models from {:.0f} on. The first rank makes it, the others sleep",
+      "{} ranks would not be faster than one: the model has about {:.0f} unknowns, and "
+      "ranks share models of {:.0f} or more. The first rank makes the pass, the others "
+      "wait",
       ranks, n_unknowns(c), shared_from);
 }
 } // namespace

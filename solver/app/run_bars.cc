@@ -34,8 +34,8 @@ std::optional<ErrorBars> RunBars::made(const RunSummary &summary)
   ErrorBars bars = bars_.get();
   bars.own       = bar_figures(pass_record(summary, {}));
   if (interrupt_asked())
-    std::cerr
-        << "throughbend: interrupted; the finding is whole, its error bars are not.\n";
+    std::cerr << "throughbend: interrupted. The finding is complete; its error bars are "
+                 "missing.\n";
   return bars;
 }
 } // namespace throughbend

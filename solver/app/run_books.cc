@@ -53,22 +53,23 @@ void RunBooks::take_up()
     lines += "\n  " + line;
   if (!lines.empty())
     throw InputError("the run in " + folder_.path().string() +
-                     " is of another case (there: in the run, here: now):" + lines +
-                     "\nGive the same case, or push this one into another folder.");
+                     " has another case (there: in the run, here: now):" + lines +
+                     "\nGive the same case, or choose another folder.");
   if (order_.at_capacity == AtCapacity::stop && checkpoint.state.order != AtCapacity::stop)
     throw InputError("the run in " + folder_.path().string() +
-                     " was begun without --stop-at-capacity: resume it without, too.");
+                     " was started without --stop-at-capacity: resume it without it, "
+                     "too.");
   if (past.version != summary_.origin.version ||
       past.git_revision != summary_.origin.git_revision)
-    remarks_.push_back("the run was begun by throughbend " + past.version + " (" +
-                       past.git_revision + "), which is another one than this (" +
+    remarks_.push_back("the run was started by throughbend " + past.version + " (" +
+                       past.git_revision + "), another version than this one (" +
                        summary_.origin.version + ", " + summary_.origin.git_revision +
-                       "): its record may differ from that of an unbroken run");
+                       "): its record may differ from that of a run without interruption");
   if (past.ranks != summary_.origin.ranks)
     remarks_.push_back("the checkpoint was written by " + ranks_text(past.ranks) +
                        ", and this is " + ranks_text(summary_.origin.ranks) +
-                       ": sums round differently, and the record may differ from that of "
-                       "an unbroken run in its last digits");
+                       ": rounding differs, so the record may differ from a run without "
+                       "interruption in its last digits");
   summary_.origin.started     = past.started;
   summary_.origin.case_source = past.case_source;
   summary_.origin.resumed     = past.resumed;
@@ -164,10 +165,10 @@ void RunBooks::close(const std::optional<Finding> &finding, const Release &relea
 
 void RunBooks::tell_interrupted() const
 {
-  std::cerr << "throughbend: interrupted; what was computed so far is in "
+  std::cerr << "throughbend: interrupted. The record so far is in "
             << shown_text(folder_.path().string() + earlier_run()) << ".\n"
             << (kept_
-                    ? "To go on: throughbend push --resume " +
+                    ? "To continue: throughbend push --resume " +
                           shown_text(folder_.path().string())
                     : "It cannot be resumed: no checkpoint could be written, see log.txt.")
             << '\n';
@@ -176,7 +177,7 @@ void RunBooks::tell_interrupted() const
 std::string RunBooks::earlier_run() const
 {
   return folder_.aside()
-             ? "; the earlier run in " + folder_.place().string() + " is as it was"
+             ? "; the earlier run in " + folder_.place().string() + " is unchanged"
              : "";
 }
 
@@ -191,7 +192,7 @@ void RunBooks::put_failure()
   {
     if (folder_.spend_room(summary_text(summary_)))
       return;
-    std::cerr << "throughbend: not even that could be put on record in "
+    std::cerr << "throughbend: this could not be recorded in "
               << shown_text(folder_.summary_file().string()) << '\n';
   }
 }
@@ -213,10 +214,11 @@ try
     {
       // run.json has it.
     }
-  std::cerr << "throughbend: what was computed so far is in "
+  std::cerr << "throughbend: the record so far is in "
             << shown_text(folder_.path().string() + earlier_run())
             << (checkpoints_ > 0
-                    ? ".\nTo go on from the last checkpoint, once the cause is gone: "
+                    ? ".\n"
+                      "After removing the cause, continue from the last checkpoint: "
                       "throughbend push --resume " +
                           shown_text(folder_.path().string())
                     : "")

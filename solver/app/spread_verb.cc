@@ -19,9 +19,8 @@ SpreadOrder spread_order(const GivenWords &given)
   if (given.has("passes"))
     order.passes = told_count(given.value("passes"), "--passes");
   if (order.passes < fewest_passes)
-    throw InputError("--passes " + given.value("passes") +
-                     ": so few tell nothing; at least " + std::to_string(fewest_passes) +
-                     " are needed.");
+    throw InputError("--passes " + given.value("passes") + ": too few; at least " +
+                     std::to_string(fewest_passes) + " are needed.");
   if (given.has("seed"))
     order.seed = told_count(given.value("seed"), "--seed");
   return order;
@@ -32,20 +31,17 @@ Verb spread_verb()
   return {
       "spread",
       "CASE",
-      "what coupons that differ from each other do: probabilities, what matters",
-      "Pushes coupons whose keys are sampled from the laws in the case's section "
-      "[spread]: throughbend spread CASE --spread.coupon.thickness \"+- 0.2 mm\" "
-      "--spread.material.yield catalogue. Says how probable it is that a coupon does not "
-      "go through, that the ram's force does not do, that the face is stretched beyond "
-      "what the metal bears, each with its interval of 95 %; the force and stretch below "
-      "which 5, 50 and 95 % lie; and which key matters. The fixture stays as it is. An "
-      "undecided pass is none of these, and counts as a failure at the upper end. An "
-      "estimate, as good as the laws are.",
-      with_study_options({{"passes", "N", "coupons to push; default 400", {}},
-                          {"seed",
-                           "S",
-                           "of the samples; another one gives other coupons; default 1",
-                           {}}}),
+      "probabilities when coupons scatter, and which key matters most",
+      "Simulates many coupons whose keys are drawn from the laws in the section "
+      "[spread] of the case: throughbend spread CASE --spread.coupon.thickness \"+- 0.2 "
+      "mm\" --spread.material.yield catalogue. Gives the probability that a coupon does "
+      "not go through, that the ram is too weak, and that the face is stretched beyond "
+      "the limit of the metal, each with its 95 % interval. Gives the 5, 50 and 95 % "
+      "quantiles of force and stretch, and which key matters most. The fixture is not "
+      "varied. An undecided pass counts as a failure only in the upper end of an "
+      "interval. The results are estimates, as good as the laws are.",
+      with_study_options({{"passes", "N", "number of coupons; default 400", {}},
+                          {"seed", "S", "seed of the random samples; default 1", {}}}),
       CaseKeys::taken,
       1,
       [](const std::vector<std::string> &words)

@@ -114,9 +114,8 @@ StudyBench::StudyBench(const StudyOrder &order, const StudyCase &base, const Stu
         "the folder " + folder_.string() +
         " holds another study: " + to_text(earlier->kind) + " " + earlier->words +
         (earlier->case_text != request.case_text ? " (of another case)" : "") +
-        ". Choose another folder with --out, and take over its passes with --reuse " +
-        folder_.string() +
-        "; or add --overwrite to put this one in its place, its passes stay.");
+        ". Choose another folder with --out, and reuse its passes with --reuse " +
+        folder_.string() + "; or add --overwrite to replace it; its passes are kept.");
   for (const fs::path &folder : order.reuse)
     take_over(folder);
   if (!order.part)
@@ -144,8 +143,8 @@ void StudyBench::take_over(const fs::path &folder)
 {
   const StudyStore::Reusable passes = store_->reuse(folder);
   if (passes.others > 0 && order_.speech == Speech::full)
-    std::cerr << fmt::format("note: {} of the passes in {} were made by another "
-                             "throughbend than this one, and are not taken over.\n",
+    std::cerr << fmt::format("note: {} of the passes in {} were made by another version "
+                             "of throughbend and are not reused.\n",
                              passes.others, shown_text(folder.string()));
 }
 
@@ -190,8 +189,8 @@ ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
     undecided += pass.outcome == "undecided" ? 1 : 0;
   std::cout << shown_lines(text);
   if (order_.bars == Bars::wanted && whole)
-    std::cout << "\nThe case as it is. " << shown_lines(own_bars_text());
-  std::cout << fmt::format("\n{} passes, {} of them taken over, {} undecided; {}\n", all,
+    std::cout << "\nThe unchanged case. " << shown_lines(own_bars_text());
+  std::cout << fmt::format("\n{} passes, {} of them reused, {} undecided; {}\n", all,
                            taken_over_, undecided, duration_text(seconds_));
   std::cout << "Study in " << shown_text(folder_.string())
             << ": study.db, study.csv. To look at it: throughbend report "
@@ -199,14 +198,15 @@ ExitCode StudyBench::close(const StudyEnd end, const std::string &answers,
             << caution_text() << std::flush;
   if (missing_ > 0)
     std::cerr << fmt::format(
-        "throughbend: {} passes are missing: their parts have not been "
-        "made, or by another program. The same command without --merge "
-        "makes them.\n",
+        "throughbend: {} passes are missing: their parts were not made, or were made by "
+        "another version. The same command without --merge makes them.\n",
         missing_);
   if (end == StudyEnd::interrupted)
   {
-    std::cerr << "throughbend: interrupted; the passes that were done are in "
-              << shown_text(folder_.string()) << ". The same command goes on from there.\n";
+    std::cerr << "throughbend: interrupted. The finished passes are in "
+              << shown_text(folder_.string())
+              << ". The same command continues from "
+                 "there.\n";
     return ExitCode::interrupted;
   }
   return question == Question::open || missing_ > 0 ? ExitCode::undecided

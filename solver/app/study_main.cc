@@ -95,9 +95,8 @@ ExitCode study(std::vector<std::string> words, char *program)
       const GivenWords given = given_words(task.verb, words);
       return given.help ? show(verb_help(task.verb)) : carry_out(task, given, program);
     }
-  throw InputError("throughbend-study is what throughbend limit, map, spread, choose and "
-                   "fit-pass go on as; "
-                   "call those.");
+  throw InputError("throughbend-study is a part of throughbend. Call throughbend limit, "
+                   "map, spread, choose or fit-pass.");
 }
 } // namespace
 } // namespace throughbend

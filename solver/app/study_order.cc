@@ -14,45 +14,44 @@ std::vector<VerbOption> study_options()
   return {
       {"out",
        "FOLDER",
-       "where the study goes; default studies/NAME-VERB after the case file. The same "
-       "command in the same folder goes on where it was stopped, however it was stopped",
+       "folder of the study; default studies/NAME-VERB, where NAME is the name of the "
+       "case file. The same command in the same folder continues a study that was "
+       "stopped in any way",
        {}},
       {"overwrite",
        "",
-       "put this study in the place of another one in the folder; its passes stay and are "
-       "taken over where they fit",
+       "replace another study in the folder. Its passes are kept and used again where "
+       "they fit",
        {}},
       {"reuse",
        "FOLDER",
-       "take over passes of this study, too, where case and program are the very same; may "
-       "be given again",
+       "also use passes of this study whose case and program version are identical; may "
+       "be repeated",
        {},
        Given::again},
       {"part",
        "K/N",
-       "make only every N-th pass, beginning with the K-th, into FOLDER/part-K-of-N: for "
-       "the N jobs of a batch system",
+       "make only every N-th pass, starting with the K-th, in FOLDER/part-K-of-N; for N "
+       "jobs of a batch system",
        {}},
       {"merge",
        "",
-       "make no pass: put together those of FOLDER and of its parts, and say what is "
-       "missing",
+       "make no passes: merge those of FOLDER and its parts, and say what is missing",
        {}},
       {"workers",
        "N",
-       "passes at a time in this process; default one per core, with mesh.dimension = 3 "
-       "one",
+       "passes at the same time; default one per core, or one with mesh.dimension = 3",
        {}},
       {"bars",
        "",
-       "error bars of the case as it is: eight passes more, which tell how far mesh, step "
-       "and contact, friction +-0.03 and flow stress +-10 % move its force and strain; "
-       "plane models only",
+       "error bars of the unchanged case: eight more passes show how much mesh, step "
+       "and contact, friction +-0.03 and flow stress +-10 % change its force and "
+       "strain; plane models only",
        {}},
       {"stop-at-capacity",
        "",
-       "end passes where the ram's force runs out; else the force that each would take is "
-       "found, too",
+       "stop each pass at the ram's capacity. Otherwise passes continue beyond it, to "
+       "find the force they would take",
        {}},
       units_option("of the printed output; the study's files stay in N, mm, MPa"),
       {"quiet", "", "no progress, no notes", {}},
@@ -73,11 +72,11 @@ StudyPart told_part(const std::string &text)
 {
   const std::size_t slash = text.find('/');
   if (slash == std::string::npos)
-    throw InputError("--part " + text + ": K/N is needed, as in --part 3/40");
+    throw InputError("--part " + text + ": K/N is needed, for example --part 3/40");
   const StudyPart part{told_count(text.substr(0, slash), "--part"),
                        told_count(text.substr(slash + 1), "--part")};
   if (part.part > part.of)
-    throw InputError("--part " + text + ": there is no part beyond the last of " +
+    throw InputError("--part " + text + ": the number of the part must be at most " +
                      std::to_string(part.of) + ".");
   return part;
 }
@@ -101,14 +100,13 @@ StudyOrder study_order(const GivenWords &given, const std::string &verb)
   if (given.has("part"))
   {
     if (order.merge)
-      throw InputError("--merge puts parts together: it does not go with --part.");
+      throw InputError("--merge combines parts: it cannot be used with --part.");
     order.part = told_part(given.value("part"));
   }
   if (given.has("bars"))
   {
     if (order.merge || order.part)
-      throw InputError("--bars makes passes of its own: give it to the whole study, "
-                       "without --part and --merge.");
+      throw InputError("--bars makes its own passes: use it without --part and --merge.");
     order.bars = Bars::wanted;
   }
   if (given.has("workers"))

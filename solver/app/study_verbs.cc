@@ -25,34 +25,37 @@ Verb limit_verb()
   return {
       "limit",
       "CASE",
-      "where along a key the finding changes: how thick, how long, how dry",
-      "Pushes the coupon at some places along a key, and then closer and closer about "
-      "every change until its two sides are near enough: throughbend limit CASE --vary "
-      "coupon.thickness --from \"9 mm\" --to \"14 mm\". Nothing is taken for monotone; "
-      "each change is told by the pass below and the pass above it, with what was found "
-      "in both, and beside it stands what check says. Every key with a number can be "
-      "varied, several in one call, each from the case as it is. A pass at a value is "
-      "the one that push makes with the same value. An estimate: leave room for what "
-      "plate, grease and fixture may differ.",
+      "the value of a key at which the finding changes: how thick, how long, how dry",
+      "Finds the values of a key at which the finding changes: throughbend limit CASE "
+      "--vary coupon.thickness --from \"9 mm\" --to \"14 mm\". It simulates passes at "
+      "several values, and more of them around every change, until the values on its "
+      "two sides are close enough (--within). There may be several changes. For each "
+      "one it prints the pass below, the pass above, and what check says. Any key with "
+      "a number can be varied; with several --vary each is varied alone. Each pass is "
+      "the same as one by push. The limits are estimates: leave a margin for "
+      "differences in plate, grease and fixture.",
       with_study_options(
-          {{"vary", "KEY", "a key with a number; may be given again", {}, Given::again},
-           {"from", "VALUE", "its lower end; one for each --vary", {}, Given::again},
-           {"to", "VALUE", "its upper end; one for each --vary", {}, Given::again},
-           {"within",
+          {{"vary", "KEY", "a key with a number; may be repeated", {}, Given::again},
+           {"from",
             "VALUE",
-            "how near the two sides of a change are to come; one for each --vary, or "
-            "none: a hundredth of the range",
+            "lower end of the range; one for each --vary",
             {},
             Given::again},
-           {"scan", "N", "places of the first look along each key; default 9", {}},
+           {"to", "VALUE", "upper end of the range; one for each --vary", {}, Given::again},
+           {"within",
+            "VALUE",
+            "largest distance between the two sides of a change; one for each --vary; "
+            "default a hundredth of the range",
+            {},
+            Given::again},
+           {"scan", "N", "number of values in the first scan of each key; default 9", {}},
            {"until",
             "CONDITION",
-            "what is to hold on one side: through; sound (through without an event, such "
-            "as "
-            "an ironed leg, and with sound figures); another finding (jammed, "
-            "over-capacity, stroke-out, dropped); \"metal-within\"; \"force-below 90%\" "
-            "of ram.capacity, \"force-below 70 kN\"; \"stretch-below 25%\", which all "
-            "ask for through as well. Default through",
+            "condition that changes at the limit: through; sound (through without an "
+            "event, such as an ironed leg, and with sound figures); another finding "
+            "(jammed, over-capacity, stroke-out, dropped); \"metal-within\"; "
+            "\"force-below 90%\" of ram.capacity, \"force-below 70 kN\"; "
+            "\"stretch-below 25%\". The last three also require through. Default through",
             {}}}),
       CaseKeys::taken,
       1,
@@ -65,21 +68,22 @@ Verb map_verb()
   return {
       "map",
       "CASE",
-      "what is found over a grid of one, two or three keys",
-      "Pushes the coupon at every place of a grid: throughbend map CASE --along "
+      "the finding over a grid of one, two or three keys",
+      "Simulates a pass at every point of a grid: throughbend map CASE --along "
       "coupon.thickness=\"9 mm..14 mm/12\" --across friction.shoulders=0.05..0.30/9. "
-      "Levels are evenly spaced or a list: =9 mm,10 mm,12 mm. With --refine only where "
-      "neighbours differ. Every pass keeps its finding, figures, force and shapes; "
-      "throughbend report shows them. An estimate: a border is no allowance, leave room "
-      "for what plate, grease and fixture may differ.",
+      "Levels are evenly spaced or a list: =9 mm,10 mm,12 mm. With --refine it "
+      "simulates the points between only where neighbours differ. The study keeps "
+      "finding, figures, force and shapes of every pass; throughbend report shows them. "
+      "The borders are estimates, not allowed values: leave a margin for differences in "
+      "plate, grease and fixture.",
       with_study_options(
-          {{"along", "KEY=LEVELS", "levels from left to right", {}},
-           {"across", "KEY=LEVELS", "levels from below upward", {}},
-           {"sheets", "KEY=LEVELS", "a third key, a map for each of its levels", {}},
+          {{"along", "KEY=LEVELS", "levels on the horizontal axis", {}},
+           {"across", "KEY=LEVELS", "levels on the vertical axis", {}},
+           {"sheets", "KEY=LEVELS", "a third key; one map for each of its levels", {}},
            {"refine",
             "",
-            "begin with every fourth level, and push between them only where passes "
-            "differ",
+            "start with every fourth level; simulate points between them only where "
+            "passes differ",
             {}}}),
       CaseKeys::taken,
       1,

@@ -102,7 +102,7 @@ Verb completion_verb()
   return {"completion",
           "bash|zsh",
           "completion of words for a shell",
-          "Prints a script that lets the shell complete verbs, options and keys of a case: "
+          "Prints a completion script for the shell: verbs, options and keys of a case. "
           "source <(throughbend completion bash)",
           {},
           CaseKeys::none,

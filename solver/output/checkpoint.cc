@@ -100,7 +100,7 @@ std::uint64_t open_content(std::ifstream &in, const fs::path &file)
   std::array<char, 24> name{};
   in.read(name.data(), name.size());
   if (std::string_view(name.data(), name.size()) != file_name)
-    throw InputError("it is no checkpoint of throughbend");
+    throw InputError("it is not a checkpoint of throughbend");
   StateReader   head(in, head_size - name.size());
   std::int32_t  order = 0, version = 0;
   std::uint64_t length = 0, told = 0;
@@ -112,7 +112,7 @@ std::uint64_t open_content(std::ifstream &in, const fs::path &file)
                      ", and this throughbend reads format " +
                      std::to_string(format_number()));
   if (length != size - head_size)
-    throw InputError("it is cut off or was added to: " + std::to_string(size - head_size) +
+    throw InputError("it is truncated or too long: " + std::to_string(size - head_size) +
                      " bytes of content instead of " + std::to_string(length));
   Checksum                  sum;
   std::array<char, 1 << 16> buffer{};
@@ -126,7 +126,7 @@ std::uint64_t open_content(std::ifstream &in, const fs::path &file)
     left -= n;
   }
   if (sum.value() != told)
-    throw InputError("it is spoiled: its checksum is not that of its content");
+    throw InputError("it is corrupt: its checksum does not match its content");
   in.seekg(static_cast<std::streamoff>(head_size));
   return length;
 }

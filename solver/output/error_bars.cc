@@ -136,6 +136,7 @@ std::string error_bars_text(const ErrorBars &bars, const UnitSystem units)
     lines += wrapped(text.substr(at + 2, end - at - 2), "  ", 92);
     at = end + 1;
   }
-  return "Error bars, by further passes; added up as if all went the same way\n" + lines;
+  return "Error bars from further passes, added up as if all errors had the same sign\n" +
+         lines;
 }
 } // namespace throughbend

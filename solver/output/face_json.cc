@@ -48,9 +48,9 @@ Json across_json(const FaceFigures &face)
   json["largest"]   = at(across.largest, across.largest_across);
   json["crown_stress_across_width_mid_width_MPa"] = across.crown_width_stress;
   json["crown_stress_note"] =
-      "While the nose bears on the crown it bends the width, too, and stretches the "
-      "convex face across it. Once the crown lifts off the nose the width springs "
-      "back, and the stress at the surface may turn into compression.";
+      "While the nose presses on the crown it also bends the width and stretches the "
+      "convex face across it. When the crown lifts off the nose, the width springs "
+      "back, and the surface stress may become compressive.";
   return json;
 }
 

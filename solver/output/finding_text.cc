@@ -73,7 +73,7 @@ std::string load_text(const ToolLoad &load, const UnitSystem units)
                       length_text(load.patch_length, units) + ", pressure at most " +
                       stress_text(load.hertz_pressure, units) + " by Hertz; ";
   if (!load.dent)
-    return words + "whether that marks it is not known: its yield is not given";
+    return words + "whether this marks it is not known: its yield stress is not given";
   words += "yields at " + stress_text(load.yield, units) + ", ";
   if (*load.dent > 0)
     return words + "so it may be dented by up to " + fine_length_text(*load.dent, units);

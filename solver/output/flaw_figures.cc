@@ -63,8 +63,7 @@ std::vector<FlawFigures> flaw_figures(const std::vector<PassSample> &samples,
 
 const char *flaw_remark()
 {
-  return "No crack grows in this model: the opening is that of a flaw that blunts and "
-         "keeps "
-         "its depth, a lower bound for one that tears on.";
+  return "No crack grows in this model. The opening is that of a flaw that blunts and "
+         "keeps its depth: a lower bound for one that tears further.";
 }
 } // namespace throughbend

@@ -52,7 +52,7 @@ bool is_still(const fs::path &file, const int descriptor)
 InputError in_use(const fs::path &folder, const std::string &writer)
 {
   return InputError("the folder " + folder.string() +
-                    " is in use: a run is under way in it (" + writer +
+                    " is in use: a run is writing into it (" + writer +
                     "). Wait until it has ended, stop it, or choose another folder with "
                     "--into FOLDER.");
 }

@@ -60,7 +60,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   MetalAnswer answer;
   if (finding.outcome == Outcome::undecided)
   {
-    answer.account << "The pass has no finding, so its strains clear nothing.";
+    answer.account << "The pass has no finding, so its strains do not clear the metal.";
     return answer;
   }
   Closest                  closest;
@@ -96,7 +96,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   {
     answer.verdict = MetalVerdict::beyond;
     answer.account << "The " << zone_words(closest.zone)
-                   << " is beyond what is stated of it: " << limit_words(closest)
+                   << " is beyond its stated limit: " << limit_words(closest)
                    << ". Expect it to tear.";
   }
   if (answer.verdict == MetalVerdict::beyond)
@@ -106,9 +106,9 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
     std::string zones;
     for (const std::string &zone : without)
       zones += (zones.empty() ? "" : ", ") + zone;
-    answer.account << "No elongation or limit strain is stated for: "
+    answer.account << "No elongation or limit strain is given for: "
                    << (zones.empty() ? "base plate" : zones)
-                   << ". Whether the metal bears the stretch of "
+                   << ". Whether the metal bears a stretch of "
                    << percent_text(figures.outer_elongation) << " is not known.";
     return answer;
   }

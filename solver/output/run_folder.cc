@@ -194,19 +194,20 @@ void check_replaceable(const fs::path &folder, const ExistingRun existing)
         " is not empty. Choose another, or add --overwrite to replace the run in it.");
   if (!holds_a_run(folder))
     throw InputError("the folder " + folder.string() +
-                     " does not hold a run of throughbend (no run.json of ours in it), so "
-                     "--overwrite leaves it alone. Choose an empty or new folder.");
+                     " is not the folder of a throughbend run (no run.json made by "
+                     "throughbend), so --overwrite does not touch it. Choose an empty "
+                     "or new folder.");
   for (const char *part : {"fields", "tools", checkpoint_folder, aside_name})
     if (is_link(folder / part))
       throw InputError((folder / part).string() +
-                       " is a link, and --overwrite writes through none. Remove the link, "
-                       "or choose another folder.");
+                       " is a link, and --overwrite does not follow links. Remove the "
+                       "link, or choose another folder.");
   const fs::path aside = folder / aside_name;
   if (fs::exists(aside) &&
       (!fs::is_directory(aside) || (!is_vacant(aside) && !holds_a_run(aside))))
     throw InputError(aside.string() +
-                     " is none of throughbend's, and that is where the new run would be "
-                     "written. Rename it, or choose another folder.");
+                     " was not made by throughbend, and the new run would be written "
+                     "there. Rename it, or choose another folder.");
 }
 
 /// Throws where the name stands for something that cannot hold a run.
@@ -217,8 +218,7 @@ void check_name(const fs::path &place)
     throw InputError(place.string() +
                      " is a file, and a run needs a folder. Choose another name.");
   if (!fs::exists(place, fault) && is_link(place))
-    throw InputError(place.string() +
-                     " is a link that leads nowhere. Choose another name.");
+    throw InputError(place.string() + " is a broken link. Choose another name.");
 }
 
 void move_into(const fs::path &file, const fs::path &folder)
@@ -300,20 +300,19 @@ RunPlace run_to_resume(const fs::path &folder)
   for (const fs::path &part :
        {aside, path / "fields", path / "tools", path / checkpoint_folder})
     if (is_link(part))
-      throw InputError(part.string() + " is a link, and a run is resumed through none. "
+      throw InputError(part.string() + " is a link, and --resume does not follow links. "
                                        "Put the folder itself in its place.");
   for (const char *file : {"run.json", "case.ini", "travel.csv", "beyond.csv",
                            "opening.csv", "surface.csv", "log.txt"})
     if (is_link(path / file))
       throw InputError((path / file).string() +
-                       " is a link, and a run is resumed through none. Put the file itself "
-                       "in its place.");
+                       " is a link, and --resume does not follow links. Put the file "
+                       "itself in its place.");
   if (!holds_a_run(path))
     throw InputError(
         "the folder " + path.string() +
-        " does not hold a run of throughbend (no run.json of ours in it), so "
-        "there is nothing to resume. Name the folder of a run, or push the case "
-        "again.");
+        " is not the folder of a throughbend run (no run.json made by throughbend), so "
+        "there is nothing to resume. Name the folder of a run, or push the case again.");
   if (read_run_record(path).word("state") == "finished")
     throw InputError("the run in " + path.string() +
                      " is finished: there is nothing to resume. To make it again: "
@@ -488,7 +487,7 @@ void RunFolder::take_place()
   }
   catch (const std::runtime_error &error)
   {
-    throw std::runtime_error("the run is whole in " + path_.string() +
+    throw std::runtime_error("the run is complete in " + path_.string() +
                              ", but could not take the place of the earlier one in " +
                              place_.string() + ": " + error.what());
   }

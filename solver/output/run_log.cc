@@ -25,8 +25,8 @@ RunLog::RunLog(const std::filesystem::path &file, const Start start) : out_(file
 
 void RunLog::resumed(const std::string &when, const int step, const double travel)
 {
-  put(fmt::format("resumed      {} from the checkpoint after step {} at travel {:.4f} mm; "
-                  "what is above beyond that step is made again",
+  put(fmt::format("resumed      {} from the checkpoint after step {} at travel {:.4f} "
+                  "mm; later steps above are made again",
                   when, step, travel));
 }
 

@@ -112,7 +112,7 @@ void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &sam
     finding.account.add(Measure::room, setup.coupon.thickness)
         << " thick, and the fixture leaves a room of ";
     finding.account.add(Measure::room, room)
-        << " beside the plunger: farther on it is squeezed.";
+        << " beside the plunger: further on it is squeezed.";
   }
   else if (!hold)
     finding.account << " Nothing but the bending itself resists.";
@@ -138,7 +138,7 @@ void jam(const PassSetup &setup, const std::vector<PassSample> &samples, Finding
   Evidence account;
   if (hold)
     account << hold->account << " ";
-  account << "The coupon does not go on at any force up to ";
+  account << "The coupon does not move on at any force up to ";
   account.add(Measure::force, setup.force.wrecking)
       << ", twenty times the largest force of a plain pass: coupon or fixture would be "
          "wrecked first.";
@@ -244,14 +244,14 @@ Evidence event_text(const PassSetup &setup, const PassEvent &event)
          << " between plunger and shoulder";
     break;
   case EventKind::nose_corner:
-    text << "the coupon is bent over a corner of the nose, which is no half round";
+    text << "the coupon is bent over a corner of the nose, which is not a half round";
     break;
   case EventKind::shoulder_underside:
     text << (both ? "the coupon presses on both shoulders from below"
                   : "the coupon presses on the " + event.where + " shoulder from below");
     break;
   case EventKind::bent_short:
-    text << "an end has no shoulder under it, before the legs stood: it is no full U";
+    text << "an end lost its shoulder before the legs stood: it is not a full U";
     break;
   }
   text << ", with up to ";
@@ -287,8 +287,8 @@ void stop_without_finding(const PassSetup &setup, const std::vector<PassSample> 
       finding.where = flaw_section(*shut);
       finding.account << "The lips of " << flaw_section(*shut) << " have closed and run ";
       finding.account.add(Measure::room, samples.back().flaws[*shut].overlap)
-          << " into each other, deeper than the springs between them should let them: what "
-             "would follow is not physical. The record holds up to here.";
+          << " into each other, deeper than their contact springs should allow: a "
+             "continuation would not be physical. The record is valid up to here.";
     }
   }
   else if (reason == StopReason::step_limit)
@@ -305,8 +305,7 @@ void weigh_accuracy(Finding &finding)
   Evidence account("The record contradicts itself: ");
   for (std::size_t i = 0; i < finding.accuracy.reasons.size(); ++i)
     account << (i > 0 ? "; " : "") << finding.accuracy.reasons[i];
-  account << ". So no finding rests on it. It would have read: " +
-                 to_text(finding.outcome) + ". "
+  account << ". There is no finding. It would have been: " + to_text(finding.outcome) + ". "
           << finding.account;
   finding.account = account;
   finding.outcome = Outcome::undecided;

@@ -136,7 +136,8 @@ void PassSimulation<dim>::look_beyond()
   if (!is_beyond()) // else resumed there
   {
     note(line(
-        "travel %.3f mm: the ram's force runs out; going on to find what it would take",
+        "travel %.3f mm: the ram's capacity is reached; continuing to find the force it "
+        "would take",
         travel_));
     at_capacity_ = standing();
     beyond_.push_back(samples_.back());
@@ -289,7 +290,7 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
 template <int dim>
 std::optional<StopReason> PassSimulation<dim>::labour(double size)
 {
-  note(line("travel %.3f mm: no step and no jump leads on, iterating with more patience",
+  note(line("travel %.3f mm: no step and no jump succeeds; allowing more iterations",
             travel_));
   NewtonSettings patient = newton_;
   patient.patience       = 30;
@@ -375,7 +376,7 @@ template <int dim>
 typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
 {
   ++counts_.jumps;
-  note(line("travel %.3f mm: no equilibrium close by, letting the coupon go to the next",
+  note(line("travel %.3f mm: no equilibrium nearby; relaxing the coupon to the next one",
             travel_));
   // Jump after jump, each goes further: where only drag leads on, the pass still gets on.
   constexpr double first = 2e-3, most = 0.25, growth = 4;

@@ -112,7 +112,7 @@ Evidence verdict(const Finding &finding)
     text << "the coupon is bent and clear of the shoulders after ", at();
     break;
   case Outcome::jammed:
-    text << "the coupon does not go on from ", at();
+    text << "the coupon does not move beyond ", at();
     text << " at any force"
          << hold_and_place(finding.jam.value_or(JamKind::other), finding.where);
     break;

@@ -150,9 +150,8 @@ std::string own_metal_words(const OwnMetal own)
   case OwnMetal::too_brittle:
     return " The case's own metal is NOT CLEARED: it stretches too little.";
   case OwnMetal::group_not_known:
-    return " The case's own metal is NOT CLEARED: the rule is for groups of metals, and "
-           "the "
-           "case does not say which group it is of.";
+    return " The case's own metal is NOT CLEARED: the rule depends on the group of the "
+           "metal, and the case does not name it.";
   case OwnMetal::not_by_rule:
     return " The case's own metal is NOT CLEARED: the rule is not for it.";
   }
@@ -197,8 +196,8 @@ std::string listed(const std::vector<std::string> &names)
 std::string rule_words(const BenchCard &card)
 {
   if (!card.limits.rule)
-    return "Rule: none is named in the case (fixture.rule), so only the ram and the "
-           "stretch choose the metals below.";
+    return "Rule: the case names none (fixture.rule). The metals below are limited only "
+           "by ram and stretch.";
   const RuleComparison &comparison = *card.limits.rule;
   const FixtureRule    &rule       = comparison.by_rule.rule;
   std::string           differs;
@@ -227,7 +226,8 @@ std::string metals_html(const BenchCard &card)
   if (metals.taken.empty())
     html += element("p", "No metal of the catalogue is cleared for this plunger.");
   add("Elongation not known: not cleared:", metals.not_known);
-  add("The rule goes by groups of metals that the catalogue does not know: not cleared:",
+  add("The rule depends on groups of metals that the catalogue does not have: not "
+      "cleared:",
       metals.by_group);
   add("Not on this plunger, by the rule:", metals.by_rule);
   add("Too strong for the ram:", metals.by_ram);
@@ -263,13 +263,14 @@ std::string ejection_words(const BenchCard &card)
 std::string rules_html(const BenchCard &card)
 {
   return rule_line("Keep the guard closed",
-                   "from before the pump is touched until the coupon is out and the ram "
-                   "stands still.") +
+                   "Close it before you touch the pump. Open it when the coupon is out "
+                   "and the ram has stopped.") +
          rule_line("Eye and hand protection",
                    "Safety glasses or a face shield. Keep hands out while the jack is "
                    "pressurised; gloves for the coupon, its edges cut.") +
-         rule_line("It can fly out below",
-                   ejection_words(card) + " Catch it in a box; nobody in line with it.") +
+         rule_line("It can fly out below", ejection_words(card) +
+                                               " Catch it in a box. Nobody stands in line "
+                                               "with it.") +
          rule_line("Never beyond the ram's rating",
                    told(card.told.ram.capacity, force_text, card) + ", " +
                        told(card.told.ram.stroke, length_text, card) +
@@ -323,13 +324,13 @@ std::string warning_html(const BenchCard &card)
   std::string text;
   if (const auto run = std::find_if(card.runs.begin(), card.runs.end(), against);
       run != card.runs.end())
-    text = "DO NOT USE THESE LIMITS. Simulated within them, and no sound pass: " +
+    text = "DO NOT USE THESE LIMITS. A pass simulated within them is not sound: " +
            path_text(run->folder) + " (" + run->found + ")" +
            (n > 1 ? " and " + std::to_string(n - 1) + " more" : "") + ". ";
   if (!card.limits.possible())
     text +=
-        "As it is told, this fixture with this ram leaves the thickest coupon no length "
-        "with a margin, and thinner ones need more. ";
+        "With this fixture and ram the thickest coupon has no length with a margin, and "
+        "thinner coupons need more length. ";
   const double yield = card.told.material.flow.initial_stress();
   for (const Bound &bound : card.limits.strongest.all)
     if (!bound.of_known_metals && (bound.value < yield * (1 - 1e-6) ||
@@ -349,7 +350,7 @@ std::string whole_sentences(const std::vector<std::string> &said, const std::siz
   {
     if (text.size() + said[i].size() > room)
       return text + "And " + std::to_string(said.size() - i) +
-             " more: throughbend check says them.";
+             " more: see throughbend check.";
     text += said[i] + " ";
   }
   return text;
@@ -362,8 +363,8 @@ std::string left_out_html(const BenchCard &card)
   std::vector<std::string> said;
   said.push_back(
       card.limits.by_passes
-          ? "Limits by simulated passes are for one change at a time, the rest as in "
-            "the case; push a coupon at all of them before it goes on the bench."
+          ? "Limits from simulated passes hold for one change at a time. Simulate a "
+            "coupon at all limits together before you bend one."
           : "Limits hold together; a thinner coupon must be longer to keep its "
             "support (check length_needed).");
   if (card.told.weld.present())
@@ -382,7 +383,8 @@ std::string left_out_html(const BenchCard &card)
     said.insert(said.begin(), "The case's own coupon, " +
                                   told(own.thickness, length_text, card) + " thick and " +
                                   told(own.length, length_text, card) +
-                                  " long, lies outside: check says by what.");
+                                  " long, lies outside these limits: see throughbend "
+                                  "check.");
   said.push_back("Closed forms" +
                  std::string(card.limits.by_passes ? " but for the study" : "") +
                  std::string(card.runs.empty()       ? ""
@@ -428,8 +430,8 @@ std::string bench_card(const BenchCard &card)
                              {"runs", runs_html(card)},
                              {"left_out", left_out_html(card)},
                              {"made", escaped("Made by " + card.program +
-                                              " card. Make it anew when fixture, ram or "
-                                              "grease change.")}});
+                                              " card. Make a new one when fixture, ram "
+                                              "or grease change.")}});
 }
 
 bool is_bench_card(const std::string &html)

@@ -33,18 +33,18 @@ void refuse_unfinished(const RunRecord &run, const std::string &folder)
   if (const std::string outcome = run.word("finding.outcome");
       outcome.empty() || outcome == "undecided")
     throw InputError("--from " + folder +
-                     ": the run is undecided: the computation gave up, which says nothing "
-                     "about the coupon. Leave it out.");
+                     ": the run is undecided (the computation gave up), which says "
+                     "nothing about the coupon. Leave it out.");
   if (!run.changed.empty())
     throw InputError(
         "--from " + folder + ": case.ini was changed after the run: " +
         run.changed.front() + (run.changed.size() > 1 ? ", and more" : "") +
-        ". A card tells of passes that were made: put the case back as it was, "
-        "push it again, or leave the run out.");
+        ". A card uses only passes as they were made: restore the case, push it again, "
+        "or leave the run out.");
   if (!run.told)
     throw InputError("--from " + folder +
-                     ": its case.ini is not there or cannot be read, so nobody knows which "
-                     "fixture it is of. Leave it out.");
+                     ": its case.ini is not there or cannot be read, so its fixture is "
+                     "unknown. Leave it out.");
 }
 
 void refuse_other_fixture(const Case &there, const std::string &folder, const Case &here)

@@ -164,17 +164,16 @@ std::string verdict_text(const Screening &screening)
   switch (screening.worst())
   {
   case Verdict::no:
-    return "NO: at least one line below says that this will not go well.\n";
+    return "NO: at least one line below says no.\n";
   case Verdict::close:
     return "CLOSE: nothing below says no, but a margin is small.\n";
   case Verdict::ok:
   case Verdict::figure:
     break;
   }
-  return screening.not_cleared.empty() ? "OK: nothing below speaks against it.\n"
-                                       : "OK as far as is known: nothing below speaks "
-                                         "against it, but see what is not "
-                                         "cleared.\n";
+  return screening.not_cleared.empty() ? "OK: no line below says no or close.\n"
+                                       : "OK as far as known: no line below says no or "
+                                         "close, but see what is not cleared.\n";
 }
 } // namespace
 
@@ -237,7 +236,7 @@ std::string check_text(const Screening &screening, const UnitSystem units,
   text += list_text("Not cleared", screening.not_cleared);
   text += list_text("Left out", screening.cautions);
   text += words == FormulaWords::names
-              ? "\nFormulas (--sources: where they are from, where they hold)\n"
+              ? "\nFormulas (--sources: their sources and limits)\n"
               : "\nFormulas\n";
   text += formulas.text(words);
   text += list_text("Only push can say", screening.only_push);

@@ -25,7 +25,7 @@ ScreenLine peak_line(const Case &c, const ForceBand &band)
   line.formula  = {"beam that wraps the nose",
                    "finite bending, Hill (1950), and beam statics with friction",
                    "plane strain (a narrow coupon takes up to 13 % less), one metal, no "
-                    "squeeze, no frame; band as simulated passes ask for"};
+                    "squeeze, no frame; band from simulated passes"};
   if (band.squeezed)
     line.note = "until the squeeze begins";
   return line;
@@ -77,8 +77,8 @@ ScreenLine handbook_line(const Case &c)
   line.value    = (*line.low + *line.high) / 2;
   line.formula  = {"K w t^2 S / opening, K 1.1 to 1.5",
                    "Kalpakjian & Schmid; Groover (from memory)",
-                   "V- and U-dies of usual proportions; S = tensile strength; made for the "
-                    "4t fixture, coarse for others"};
+                   "V- and U-dies of usual proportions; S = tensile strength; made for "
+                    "the 4t fixture, rough for others"};
   return line;
 }
 } // namespace

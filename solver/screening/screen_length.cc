@@ -96,9 +96,9 @@ ScreenLine frame_line(const Case &c)
   line.against           = {"coupon", c.coupon.length, Measure::length};
   const FrameReach reach = frame_reach(c);
   line.verdict           = frame_verdict(c);
-  line.note              = reach == FrameReach::catches ? "ends catch"
-                           : reach == FrameReach::slips ? "ends reach into the openings, and "
-                                                          "slip out in time"
+  line.note              = reach == FrameReach::catches  ? "ends catch"
+                           : reach == FrameReach::slips  ? "ends reach into the openings "
+                                                           "and slip out later"
                            : line.verdict == Verdict::ok ? ""
                                                          : "an end touches if the coupon is laid by eye";
   if (line.value <= 0)
@@ -119,7 +119,7 @@ ScreenLine leg_line(const Case &c)
   line.value    = straight_leg_length(c);
   line.verdict  = line.value > 0 ? Verdict::figure : Verdict::no;
   if (line.value > 0)
-    line.note = "the plunger is to be straight for longer";
+    line.note = "the plunger must be straight for longer";
   else
   {
     line.shown = "none";
@@ -177,8 +177,8 @@ ScreenLine weld_line(const Case &c)
                  : reach <= bend     ? Verdict::close
                                      : Verdict::no;
   line.formula = {"(B + t/2) pi/2",
-                  "geometry; weld and HAZ wholly inside the bend is "
-                  "asked by codes (from memory)",
+                  "geometry; codes require weld and HAZ wholly inside the bend (from "
+                  "memory)",
                   "half turn; the ends of the bend are stretched less"};
   return line;
 }

@@ -55,9 +55,9 @@ ScreenLine ejection_line(const Case &c, const ForceBand &band)
   line.value    = ejection_bound(c.coupon, c.material.density, band.freed_energy);
   line.formula  = {
        "sqrt(2 E / m)", "energy balance",
-       "a bound for the coupon's own elastic energy, all of it into motion of the "
-        "whole coupon; a splinter can be faster, and what jack and frame have "
-        "stored is left out"};
+       "a bound for the coupon's own elastic energy, turned into motion of the whole "
+        "coupon; a splinter can be faster, and energy stored in jack and frame is not "
+        "included"};
   return line;
 }
 } // namespace

@@ -19,7 +19,7 @@ ScreenLine nominal_line(const Case &c)
   line.value    = nominal_strain(2 * c.fixture.plunger.nose_radius, c.coupon.thickness);
   line.formula  = {
        "t / (A + t), A = 2 nose radius", "ASME IX QW-466.1, 2010 ed. (read)",
-       "middle unstretched, coupon lies on the nose; no hardening, weld or kink"};
+       "unstretched middle, coupon lies on the nose; no hardening, weld or kink"};
   if (elongation > 0)
   {
     line.against = {"elongation of the metal", elongation, Measure::share};
@@ -45,8 +45,8 @@ ScreenLine outer_line(const Case &c, const ForceBand &band)
   line.formula  = {"wrapped bar (1 + 0.02 / hardening)",
                    "finite bending, Hill (1950); excess of the first touch as simulated "
                     "passes show it",
-                   "plane strain, one metal; weld, HAZ and edges stretch otherwise; without "
-                    "hardening there is no upper bound"};
+                   "plane strain, one metal; weld, HAZ and edges stretch differently; "
+                    "without hardening there is no upper bound"};
   if (elongation > 0)
   {
     line.against = {"elongation of the metal", elongation, Measure::share};

@@ -43,31 +43,31 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
   std::vector<std::string> words;
   if (band.points.empty())
     words.push_back("The ends slip off the shoulders before the coupon is bent: force, "
-                    "springback and tools are not worked out.");
+                    "springback and tools are not computed.");
   if (c.weld.present())
     words.push_back("Weld and HAZ are left out: force, stretch and springback are the base "
                     "plate's. Stretch gathers in the softer zone.");
   if (c.fixture.plunger.nose_radius < 0.999 * c.fixture.plunger.width / 2)
-    words.push_back("The nose has a flat between its rounds: the coupon will stand off it, "
-                    "and the formulas, made for a half round, are rougher.");
+    words.push_back("The nose is flat between its rounded edges: the coupon lifts off "
+                    "it, and the formulas for a round nose are less accurate.");
   if (c.coupon.width < 8 * c.coupon.thickness)
     words.push_back(
-        "The coupon is narrower than 8 thicknesses: its edges curl and it takes "
-        "less force than plane strain says, down to 13 %.");
+        "The coupon is narrower than 8 thicknesses: its edges curl, and it takes up to "
+        "13 % less force than in plane strain.");
   if (c.coupon.offset != 0)
-    words.push_back("Force and stretch are those of a coupon laid in the middle.");
+    words.push_back("Force and stretch are for a coupon laid in the middle.");
   if (c.coupon.taper != 0)
     words.push_back(
         "The coupon's taper: every line is for its middle thickness. Measure the "
         "thick end, and check that one as well.");
   if (frame_reach(c) != FrameReach::clear)
     words.push_back(
-        "The frame: ends that reach it take more force than the lines below say, "
-        "and what is let go when they slip off is more than the line on release.");
+        "The frame: if the ends reach it, the force and the released energy are larger "
+        "than in the lines below.");
   if (c.fixture.clearance(c.coupon.thickness) < 0)
     words.push_back(
         "The legs do not fit beside the plunger: the lines on force, jack, tools and "
-        "release hold only until the squeeze begins; see the line on it under Fit.");
+        "release hold only until the squeeze begins; see the line under Fit.");
   return words;
 }
 
@@ -99,12 +99,12 @@ std::vector<std::string> questions_for_push(const Case &c)
       "where along the convex face the stretch is largest, and how it is spread",
       "the gap under the nose and the angle the legs end at"};
   if (c.weld.present())
-    words.push_back("what weld and HAZ do: stretch in the softer zone, a coupon that walks "
-                    "sideways");
+    words.push_back("the effect of weld and HAZ: stretch in the softer zone, sideways "
+                    "walk");
   if (c.fixture.frame.present())
-    words.push_back("what the frame does to ends that catch");
+    words.push_back("what happens to ends that catch on the frame");
   if (c.fixture.clearance(c.coupon.thickness) < 0)
-    words.push_back("what the squeeze costs, together with the bend");
+    words.push_back("the force of squeeze and bend together");
   return words;
 }
 } // namespace

@@ -67,7 +67,7 @@ Json side_json(const ChoiceSide &side)
 {
   return {{"value", side.good},
           {"next", side.at_end ? Json() : Json(side.bad)},
-          {"because", side.at_end ? "end of the levels that were told" : side.because}};
+          {"because", side.at_end ? "end of the given levels" : side.because}};
 }
 
 std::string side_words(const StudyKey &key, const ChoiceSide &side, const std::string &way)
@@ -163,8 +163,7 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
   for (const auto &[words, count] : choice.objections)
     text += fmt::format("  {:>5}  {}\n", count, clipped(words, 80));
   if (!choice.fixture)
-    return text +
-           "\nNo fixture among these takes the whole family with a sound pass each.\n";
+    return text + "\nNone of these fixtures takes the whole family with sound passes.\n";
   text += "\nChosen:\n";
   for (std::size_t d = 0; d < report.keys.free.size(); ++d)
     text += fmt::format("  {:<26} {}\n", report.keys.free[d].key,
@@ -174,7 +173,7 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
                        : "smallest margin " + percent_text(choice.score)) +
                       ", with " + coupon_words(report, choice.worst),
                   "  ", columns);
-  text += "\nHow far each may go, the others as chosen, for the corners of the family:\n";
+  text += "\nRange of each size, the others as chosen, for the corners of the family:\n";
   for (std::size_t d = 0; d < report.keys.free.size(); ++d)
   {
     text += "  " + report.keys.free[d].key + "\n";
@@ -184,8 +183,8 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
   }
   if (choice.bands.empty())
     return text +
-           "\nNo tolerance found: not even an eighth of the way to these limits is good "
-           "in all corners.\n" +
+           "\nNo tolerance found: even an eighth of the way to these limits is not "
+           "sound in all corners.\n" +
            wrapped(choice.wider, "  ", columns);
   text += fmt::format(
       "\nTolerances, all together ({} of the way to the limits): every corner of "
@@ -196,10 +195,10 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
     text += fmt::format("  {:<26} {}\n", report.keys.free[d].key,
                         band_words(report.keys.free[d], choice.bands[d]));
   if (!choice.wider.empty())
-    text += wrapped("Wider ones do not hold: " + choice.wider, "  ", columns);
+    text += wrapped("Wider tolerances do not hold: " + choice.wider, "  ", columns);
   return text +
-         wrapped("Between what was pushed nothing is proven. Mesh, grease and plate may "
-                 "differ: leave room to these limits.",
+         wrapped("Nothing is proven between the computed passes. Keep a margin to these "
+                 "limits for differences in mesh, grease and plate.",
                  "", columns);
 }
 } // namespace throughbend

@@ -34,7 +34,7 @@ std::string side_text(const StudyKey &key, const LimitPlace &place, const StudyP
 std::string check_words(const KeyLimit &limit)
 {
   if (limit.check.empty())
-    return "check: cannot say along this key.";
+    return "check: cannot vary this key.";
   std::string text = "check (closed forms, with their margins): ";
   for (std::size_t i = 0; i < limit.check.size(); ++i)
   {
@@ -63,12 +63,12 @@ std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
                                       [](const LimitPlace &place)
                                       { return place.meets != Meets::not_known; });
     if (decided == limit.places.end())
-      text += "  No pass says whether it is " + condition.words() +
+      text += "  No pass shows whether it is " + condition.words() +
               ": all of them are undecided, or a limit is not stated in the case.\n";
     else
       text +=
-          wrapped(fmt::format("No change was found: {}{} at each of {} places that were "
-                              "pushed. Between them nothing was looked at.",
+          wrapped(fmt::format("No change was found: {}{} at each of the {} computed "
+                              "values. Nothing was computed between them.",
                               decided->meets == Meets::yes ? "" : "not ", condition.words(),
                               limit.places.size() - limit.undecided.size()),
                   "  ", columns);
@@ -160,14 +160,15 @@ std::string limit_text(const std::vector<KeyLimit> &limits, const StudyCondition
     const LimitChange &change = limit.changes.front();
     const LimitPlace &good = change.below.meets == Meets::yes ? change.below : change.above;
     text +=
-        "\nBetween the two sides of a change nothing is known. Take the side that holds, "
-        "and stay away\nfrom the change by what your plate, grease and fixture may differ. "
-        "To see that pass:\n  " +
+        "\nNothing is known between the two sides of a change. Use the side where the "
+        "condition holds,\n"
+        "with a margin for differences in plate, grease and fixture. To see that pass:\n"
+        "  " +
         base.push_command({limit.key}, {{inside_value(limit.key, good.value)}}) + "\n";
     if (const StudyPass &pass = passes.at(good.pass);
         pass.outcome == "through" && !is_sound(pass))
-      text += "That pass is through, but it is no sound one (see its events and accuracy "
-              "above). --until sound\nfinds where it still is.\n";
+      text += "That pass is through but not sound (see its events and accuracy above). "
+              "--until sound\nfinds the limit of sound passes.\n";
     break;
   }
   return text;

@@ -151,13 +151,14 @@ std::string map_text(const MapAnswer &map, const MapPlan &plan,
                         remark_of(finding), finding, count, passes.size());
   if (beyond > 0)
     text += fmt::format("  !  metal beyond its stated limit  {} passes\n", beyond);
-  text += own_place(map) ? "  [ ] nearest to the case as it is\n"
-                         : "  The case as it is lies outside of this map.\n";
+  text += own_place(map) ? "  [ ] nearest to the case itself\n"
+                         : "  The case itself lies outside this map.\n";
   if (map.fill == MapFill::borders)
     text +=
-        fmt::format("  small letters: not pushed, all passes around agree; {} of {} places "
-                    "pushed.\n  A patch smaller than 4 levels that lies wholly among "
-                    "others of one finding is not seen.\n",
+        fmt::format("  small letters: not computed, because all passes around agree; {} "
+                    "of {} points computed.\n"
+                    "  A patch with another finding, smaller than 4 levels, is not seen "
+                    "inside them.\n",
                     std::min(passes.size(), plan.size()), plan.size());
   for (std::size_t d = 0; d < map.keys.size(); ++d)
     if (map.rule[d])

@@ -54,8 +54,8 @@ void refuse_what_is_no_case(const StudyCase &base, const SpreadDesign &design)
   }
   if (count > 0)
     throw InputError(
-        fmt::format("{} of {} samples are no case that can be pushed; narrow "
-                    "the laws in [spread], or cut them with limits. The first:\n{}",
+        fmt::format("{} of {} samples are not valid cases; narrow the laws in [spread], "
+                    "or cut them with limits. The first:\n{}",
                     count, design.points.size(), first));
 }
 } // namespace

@@ -101,12 +101,11 @@ std::string weight_words(const FigureSpread &f, const SpreadDesign &design)
             });
   std::string text = "  What matters";
   if (w.weights.empty())
-    text += ", by correlation of ranks (1 or -1: it alone), 95 %:\n";
+    text += ", by rank correlation (1 or -1: this key alone), 95 %:\n";
   else
-    text +=
-        fmt::format(", as shares of the variance: alone, and with all it acts together "
-                    "with\n  (polynomial of {} terms; explains {} of passes left out):\n",
-                    w.terms, percent_text(w.left_out_share));
+    text += fmt::format(", as shares of the variance: alone, and with its interactions\n"
+                        "  (polynomial of {} terms; explains {} of passes left out):\n",
+                        w.terms, percent_text(w.left_out_share));
   for (const std::size_t d : order)
   {
     const std::string &key = design.spreads[design.own_law[d]].key;
@@ -132,7 +131,7 @@ std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answer
   std::string text = fmt::format("Spread of {} passes{}\n", answers.done,
                                  own.title.empty() ? "" : ": " + clipped(own.title, 70));
   if (answers.done < design.points.size())
-    text += fmt::format("Not whole: {} were asked for.\n", design.points.size());
+    text += fmt::format("Incomplete: {} were requested.\n", design.points.size());
   for (const KeySpread &s : design.spreads)
     text += fmt::format("  {:<26} {}\n", s.key, law_words(s, units)) +
             wrapped(s.source, "    ", columns);
@@ -148,18 +147,18 @@ std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answer
   text += "\nProbability, and its interval of 95 %:\n";
   for (const NamedChance &chance : answers.chances)
     text += chance_words(chance);
-  text +=
-      "  events: what a sound pass does not have, as a leg ironed or the frame touched\n";
+  text += "  events: what a sound pass does not have, for example an ironed leg or a "
+          "touched frame\n";
   if (!answers.metal_known)
     text +=
-        "  stretch against what the metal bears: not known; the case says no elongation or "
+        "  stretch beyond the metal's limit: not known; the case gives no elongation or "
         "limit_strain\n";
   for (const FigureSpread &f : answers.figures)
     text += "\n" + figure_words(f, units) + weight_words(f, design);
   return text + "\n" +
          wrapped(
-             "Intervals are those of so few passes alone. How good the laws are, and mesh "
-             "and friction law of the computation, are not in them.",
+             "Intervals are those of so few passes alone. They do not contain errors of "
+             "the laws, of the mesh and of the friction law.",
              "", columns);
 }
 } // namespace throughbend

@@ -55,7 +55,7 @@ StudyCondition::StudyCondition(const std::string &text) : text_(text)
   }
   else
     throw InputError("--until \"" + text +
-                     "\" is no condition. There are: " + condition_words());
+                     "\" is not a condition. Conditions: " + condition_words());
 }
 
 bool is_sound(const StudyPass &pass)
@@ -96,7 +96,7 @@ std::string StudyCondition::words() const
   case Kind::outcome:
     return outcome_;
   case Kind::sound:
-    return "through, without an event that a sound pass lacks and with sound figures";
+    return "through, without an event (such as an ironed leg) and with sound figures";
   case Kind::metal:
     return "through, with the metal within its stated limits";
   case Kind::force_share:

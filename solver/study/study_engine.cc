@@ -61,7 +61,7 @@ StudyEnd StudyEngine::carry_out(StudyPlan &plan)
   }
   if (!failure.empty())
     throw std::runtime_error("a pass ended with an error: " + failure +
-                             ". The passes that were done are kept.");
+                             ". The finished passes are kept.");
   return stopped ? StudyEnd::interrupted : StudyEnd::whole;
 }
 
@@ -74,7 +74,7 @@ void StudyEngine::give_out(StudyPlan &plan)
       return;
     CaseReading reading = base_.at(keys_, *point);
     if (!reading.value)
-      throw InputError("the study asks for a case that cannot be used:\n" +
+      throw InputError("a case of the study cannot be used:\n" +
                        error_list(reading.errors));
     UnderWay   task{*reading.value, case_hash(*reading.value), {*point}};
     const auto known = numbers_.find(task.hash);

@@ -111,7 +111,7 @@ def main():
         runs = contradicting_runs(program, case, run, keep)
         for units in ("metric", "us"):
             notes = made(program, "%s/full-%s.html" % (keep, units), case, *words(FULL), *runs, "--units", units, "--overwrite")
-            check(notes.count("the card says not to use them") == 3, "full: runs against the card are named on the terminal")
+            check(notes.count("the card warns against using them") == 3, "full: runs against the card are named on the terminal")
         browser = Chromium(chromium)
         prints(browser, keep + "/plain.html", keep, "plain")
         for units in ("metric", "us"):

@@ -379,7 +379,7 @@ inline StudyRecord made_up_choice()
       R"({"fixture": {"shoulders.opening": 64, "plunger.width": 40}, "family": {"coupon.thickness": [9, 10.5]},
  "goal": "least force", "corners": 16, "sample": 64,
  "limited_by": [{"key": "shoulders.opening", "low": {"value": 62, "next": 61, "because": "over-capacity at the thickest"},
-   "high": {"value": 66, "next": null, "because": "end of the levels that were told"}}],
+   "high": {"value": 66, "next": null, "because": "end of the given levels"}}],
  "bands": [{"key": "shoulders.opening", "low": 63.2, "high": 65.1}]})";
   return record;
 }

@@ -83,7 +83,7 @@ TEST_CASE("a pass that needs many times the ram leaves its own curve readable",
   const auto chart = force_chart(run, metric);
   CHECK(chart->y.high < 13); // three times 4 kN and a little room
   CHECK(chart->lines[1].points.back().second == Approx(9));
-  CHECK(has(chart->lines[1].label, "goes on above"));
+  CHECK(has(chart->lines[1].label, "continues above"));
 }
 
 TEST_CASE("an event is shaded on the force curve where it happens, and named",

@@ -235,9 +235,9 @@ TEST_CASE("every folder that was named is accounted for", "[gather]")
   CHECK_THAT(left_out, Contains("newer: its run.json is of form 2.3"));
   CHECK_THAT(left_out, Contains("older: its run.json has no number of its form"));
   CHECK_THAT(left_out, Contains("foreign: run.json in it was not written by throughbend"));
-  CHECK_THAT(left_out, Contains("the text \"30 kN\" where a number belongs"));
+  CHECK_THAT(left_out, Contains("the text \"30 kN\", and a number is expected"));
   CHECK_THAT(left_out, Contains("cut-off: run.json cannot be read, it is cut off"));
-  CHECK_THAT(left_out, Contains("notes: this is no run"));
+  CHECK_THAT(left_out, Contains("notes: this is not a run"));
   CHECK_THAT(left_out, Contains("study: this is a study"));
   CHECK(gathered.passed_over.size() == 2); // a file, and the run that was named twice
 
@@ -261,7 +261,8 @@ TEST_CASE("what cannot be gathered at all is an error with a cure", "[gather]")
                     Contains("there is no such folder"));
   CHECK_THROWS_WITH(gathered_runs({""}), Contains("there is no such folder"));
   CHECK_THROWS_WITH(gathered_runs({scratch.path().string()}),
-                    Contains("no run among") && Contains("no folder in it is one"));
+                    Contains("none of the named folders is a run") &&
+                        Contains("is not a run and contains none"));
 }
 
 TEST_CASE("a force that was followed without coming through is not what it takes",

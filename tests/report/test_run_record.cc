@@ -88,7 +88,7 @@ TEST_CASE("files that are gone or cut off are named", "[report]")
   CHECK(shapes.shapes.size() == 1); // the released one
   REQUIRE(shapes.missing.size() == 2);
   CHECK(shapes.missing[0] ==
-        "fields/: 1 of the 3 shapes can be read; not there, or cut off: a.vtu, b.vtu.");
+        "fields/: 1 of the 3 shapes can be read; missing or truncated: a.vtu, b.vtu.");
   CHECK(shapes.missing[1].find("tools/") == 0);
   write_text(folder / "fields" / "free.vtu", shape_text(20, 20).substr(0, 900));
   CHECK(read_pass_shapes(folder, ModelPart::whole)
@@ -133,21 +133,24 @@ TEST_CASE("a run.json that no run leaves is refused, and one cut off is named", 
   using Catch::Matchers::Contains;
   using Catch::Matchers::StartsWith;
   CHECK_THROWS_WITH(read("[1, 2]"), Contains("not written by throughbend"));
-  CHECK_THROWS_WITH(read("{\"program\": 7}"),
-                    StartsWith(file + ": program is the number 7 where a text belongs."));
+  CHECK_THROWS_WITH(
+      read("{\"program\": 7}"),
+      StartsWith(file + ": program is the number 7, and a text is expected."));
   CHECK_THROWS_WITH(read(std::string(200000, '[')), StartsWith(file + " cannot be read: "));
   CHECK_THROWS_WITH(changed("2000", "2e999"),
                     StartsWith(file + " cannot be read: the number 2e999 in line 1 is too "
                                       "large."));
   CHECK_THROWS_AS(changed("THROUGH", "\xff\xfe"), InputError);
   CHECK_THROWS_WITH(changed("2000", "\"2000\"").peak_force(),
-                    StartsWith(file + ": key_figures.peak_ram_force_N is the text \"2000\" "
-                                      "where a number belongs.") &&
+                    StartsWith(file +
+                               ": key_figures.peak_ram_force_N is the text \"2000\", "
+                               "and a number is expected.") &&
                         Contains("push the case again"));
-  CHECK_THROWS_WITH(badge_words(changed("\"through\"", "true")),
-                    StartsWith(file + ": finding.outcome is true where a text belongs."));
+  CHECK_THROWS_WITH(
+      badge_words(changed("\"through\"", "true")),
+      StartsWith(file + ": finding.outcome is true, and a text is expected."));
   CHECK_THROWS_WITH(badge_words(changed("{\"answer\": \"within\", ", "5, \"other\": {")),
-                    StartsWith(file + ": metal is the number 5 where a group belongs."));
+                    StartsWith(file + ": metal is the number 5, and a group is expected."));
   CHECK(read("").missing.front() ==
         "run.json cannot be read, it is cut off in line 1: no finding and no key figures.");
   CHECK(read(whole.substr(0, 300)).word("finding.outcome").empty());

@@ -244,7 +244,7 @@ refused("another case", ["push", "--resume", "refused", "--ram.stroke", "130 mm"
         "ram.stroke 20 mm there, 130 mm here")
 refused("another order", ["push", "--resume", "refused", "--stop-at-capacity"], "without --stop-at-capacity")
 refused("two places", ["push", "--resume", "refused", "--into", "x"], "--into")
-refused("no run", ["push", "--resume", "."], "does not hold a run")
+refused("no run", ["push", "--resume", "."], "is not the folder of a throughbend run")
 refused("no folder", ["push", "--resume", "nowhere"], "no run folder nowhere")
 refused("a finished run", ["push", "--resume", "whole-sound"], "is finished")
 card = said(["card", case, "--from", "refused", "--into", "card.html"])

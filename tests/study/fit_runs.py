@@ -230,7 +230,7 @@ def quick():
           again["estimates"] == record["estimates"], "the same fit makes no pass twice")
     made = run("fit-pass", case, os.path.join(table, "stopped-early.csv"), "--out", folder,
                "--quiet", "--overwrite")
-    check(made.returncode == 3 and "NOT KNOWN: these readings do not tell the friction" in made.stdout and
+    check(made.returncode == 3 and "NOT KNOWN: these readings do not give the friction" in made.stdout and
           "past the largest force" in made.stdout,
           f"readings that stop early: {made.stdout.splitlines()[:1]} {made.stderr}")
     check(not os.path.exists(os.path.join(folder, "fitted.ini")),

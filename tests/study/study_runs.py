@@ -127,7 +127,7 @@ check(row["outcome"] == record["finding"]["outcome"] and
 
 # The same again makes no pass.
 again = run("limit", "case.ini", *LIMIT, "--out", "limit")
-check(f"{len(whole)} passes, {len(whole)} of them taken over" in again.stdout,
+check(f"{len(whole)} passes, {len(whole)} of them reused" in again.stdout,
       "the same command takes over every pass")
 
 # Killed in the middle, however often, and then again: nothing is made twice.
@@ -149,7 +149,7 @@ for wanted in (2, 5):
     check(child.wait() == -signal.SIGKILL, f"killed after {kept} passes")
     kept = passes("killed")
 last = run("limit", "case.ini", *LIMIT, "--out", "killed")
-check(f"{len(whole)} passes, {kept} of them taken over" in last.stdout,
+check(f"{len(whole)} passes, {kept} of them reused" in last.stdout,
       f"it goes on with the {kept} passes that were done")
 check(passes("killed") == len(whole) and findings("killed") == whole,
       "and ends with the study that nobody killed")
@@ -172,7 +172,7 @@ check(second.returncode == 2 and "process" in second.stderr,
       f"a second process in the folder is refused: {second.stderr.strip()[:200]}")
 child.send_signal(signal.SIGINT)
 out, error = child.communicate(timeout=60)
-check(child.returncode == 4 and "goes on from there" in error,
+check(child.returncode == 4 and "continues from there" in error,
       f"Ctrl-C ends it with 4 ({child.returncode}) and says how to go on")
 check(len(rows("stopped")) == passes("stopped") >= 1, "and study.csv has what was done")
 
@@ -200,7 +200,7 @@ check(bars.returncode == 0 and "Error bars" in bars.stdout and len(told.get("pas
 
 # Passes of another study.
 reused = run("limit", "case.ini", *LIMIT, "--out", "reused", "--reuse", "limit")
-check(f"{len(whole)} of them taken over" in reused.stdout, "passes of another folder are used")
+check(f"{len(whole)} of them reused" in reused.stdout, "passes of another folder are used")
 
 # On ranks.
 if mpiexec:
@@ -223,11 +223,11 @@ for words, wanted in [
          "must be below"),
         (["limit", "case.ini", "--vary", "coupon.length", "--from", "20 mm", "--to", "200 mm"],
          "coupon.length = 20 mm the case cannot be used"),
-        (["limit", "case.ini", *LIMIT[:-1], "trough"], "no condition"),
-        (["limit", "case.ini", *LIMIT, "--part", "1/2"], "known beforehand"),
+        (["limit", "case.ini", *LIMIT[:-1], "trough"], "is not a condition"),
+        (["limit", "case.ini", *LIMIT, "--part", "1/2"], "known in advance"),
         (["map", "case.ini"], "--along"),
         (["map", "case.ini", "--along", "coupon.thickness=9 mm..10 mm"], "number of levels"),
-        (["map", "case.ini", *MAP, "--part", "3/2"], "no part beyond"),
+        (["map", "case.ini", *MAP, "--part", "3/2"], "number of the part must be at most"),
         (["map", "case.ini", *MAP, "--out", "limit"], "holds another study"),
         (["map", "case.ini", *MAP, "--out", "pushed"], "folder of a run"),
         (["map", "nowhere.ini", *MAP], "nowhere.ini"),

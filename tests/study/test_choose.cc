@@ -157,7 +157,7 @@ TEST_CASE("a family that no fixture takes is said to be one", "[study][choose]")
   report.choice = choice;
   report.keys.free.resize(2);
   report.keys.family = {{"coupon.thickness", "mm", 1, 10}};
-  CHECK_THAT(choice_words(report, UnitSystem::metric), Contains("No fixture among these"));
+  CHECK_THAT(choice_words(report, UnitSystem::metric), Contains("None of these fixtures"));
   CHECK(nlohmann::json::parse(choice_json(report))["fixture"].is_null());
 }
 

@@ -288,7 +288,7 @@ TEST_CASE("What is no study is refused with the reason", "[study]")
   std::ofstream(scratch.path() / study_file_name)
       << "a letter to the foreman, of some length "
          "and with no table in it at all.\n";
-  CHECK_THROWS_WITH(read_study(scratch.path()), Catch::Contains("no file of a study"));
+  CHECK_THROWS_WITH(read_study(scratch.path()), Catch::Contains("not the file of a"));
   CHECK_THROWS_AS(StudyStore(scratch.path(), origin), InputError);
   CHECK_THROWS_AS(pass_of_text("{}"), InputError);
   CHECK_THROWS_AS(pass_of_text("nothing"), InputError);

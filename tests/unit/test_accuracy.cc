@@ -164,7 +164,7 @@ TEST_CASE("No finding rests on a broken record, and a low one says so first",
   const Finding broken     = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(broken.outcome == Outcome::undecided);
   CHECK(broken.evidence.find("energy error 51.0 %") != std::string::npos);
-  CHECK(broken.evidence.find("It would have read: through") != std::string::npos);
+  CHECK(broken.evidence.find("It would have been: through") != std::string::npos);
 }
 
 TEST_CASE("A quick mesh that had to be coarser than meant says so", "[unit][accuracy]")

@@ -199,7 +199,7 @@ TEST_CASE("unknown sections and keys outside of sections are refused", "[unit][c
                                     "'shoulder'; did you mean 'shoulders.radius'?");
   CHECK(reading.errors[1].nearest == "shoulders.opening");
   CHECK_THAT(only_error(read("clearance = 2 mm\n" + smallest)),
-             Contains("shop.ini:1: clearance = 2 mm; unknown key outside of any section"));
+             Contains("shop.ini:1: clearance = 2 mm; unknown key outside any section"));
 }
 
 TEST_CASE("a key given twice is refused with both places", "[unit][case]")
@@ -339,7 +339,7 @@ TEST_CASE("overrides without value and words without option are refused", "[unit
       read(smallest, {"--coupon.width", "--coupon.thickness", "11 mm", "stray"});
   REQUIRE(reading.errors.size() == 2);
   CHECK_THAT(reading.errors[0].text(), Contains("coupon.width") && Contains("no value"));
-  CHECK_THAT(reading.errors[1].text(), Contains("'stray'; belongs to no option"));
+  CHECK_THAT(reading.errors[1].text(), Contains("'stray'; follows no option"));
   CHECK_THAT(only_error(read(smallest, {"--ram.stroke"})), Contains("has no value"));
   CHECK_THAT(only_error(read(smallest, {"--ram.stroke="})), Contains("has no value"));
 }
@@ -358,9 +358,9 @@ TEST_CASE("files that are no text are refused without a flood of missing keys",
           "[unit][case]")
 {
   CHECK_THAT(only_error(read(std::string("[coupon]\nlength = 1\0 mm\n", 25))),
-             Contains("shop.ini:2: is no text: byte 0"));
+             Contains("shop.ini:2: is not text: byte 0"));
   CHECK_THAT(only_error(read("# caf\xE9\n" + smallest)),
-             Contains("shop.ini:1: is no text: byte 233"));
+             Contains("shop.ini:1: is not text: byte 233"));
   CHECK_THAT(only_error(read(std::string("\xFF\xFE[\0c\0", 6))), Contains("UTF-16"));
   CHECK(good(read("# caf\xC3\xA9\n" + smallest)).coupon.length == 160);
 }

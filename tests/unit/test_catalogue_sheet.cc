@@ -41,12 +41,12 @@ TEST_CASE("all that is wrong with a sheet is told at once, with line and column"
                                  "a,1,x,y\n"
                                  "b,1\n");
   CHECK_THAT(all, Contains("shop.csv:1: siz; unknown column; did you mean 'size'?"));
-  CHECK_THAT(all, Contains("shop.csv:1: note; the column stands twice"));
+  CHECK_THAT(all, Contains("shop.csv:1: note; the column is there twice"));
   CHECK_THAT(all, Contains("shop.csv:1: size; the column is missing"));
   CHECK_THAT(all, Contains("shop.csv:3: has 2 cells where there are 4"));
   CHECK_THAT(faults("name,size\na,\n"), Contains("shop.csv:2: size; must not be empty"));
-  CHECK_THAT(faults(""), Contains("no line of heads"));
-  CHECK_THAT(faults("name,size\n\"a,1\n"), Contains("shop.csv:2: a quote is opened"));
+  CHECK_THAT(faults(""), Contains("no header line"));
+  CHECK_THAT(faults("name,size\n\"a,1\n"), Contains("shop.csv:2: a quote is not closed"));
   CHECK_THAT(faults(std::string("name,size\na,\0\n", 15)), Contains("UTF-8"));
 }
 

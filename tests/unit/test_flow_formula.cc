@@ -185,9 +185,10 @@ TEST_CASE("slips of the pen in a formula are named", "[unit][formula]")
   CHECK_THAT(missing, Contains("the formula has q, which is not among the constants"));
   CHECK_THAT(errors("s0*(1+p)", "s0:300 MPa, q:3"), Contains("q is not in the formula"));
   // A stress without a unit is nobody's MPa.
-  CHECK_THAT(errors("300 + q*p", "q:900 MPa"), Contains("the formula is no stress"));
-  CHECK_THAT(errors("max(s0, 250) + s0*p", "s0:300 MPa"), Contains("is no stress"));
-  CHECK_THAT(errors("s0 + b*p", "s0:300 MPa, b:12"), Contains("the formula is no stress"));
+  CHECK_THAT(errors("300 + q*p", "q:900 MPa"), Contains("the formula is not a stress"));
+  CHECK_THAT(errors("max(s0, 250) + s0*p", "s0:300 MPa"), Contains("is not a stress"));
+  CHECK_THAT(errors("s0 + b*p", "s0:300 MPa, b:12"),
+             Contains("the formula is not a stress"));
   CHECK_THAT(errors("s0*(1+p)", ""), Contains("material.constants"));
   CHECK_THAT(errors("", "s0:300 MPa"), Contains("material.formula"));
 }
@@ -213,7 +214,7 @@ TEST_CASE("a case takes a formula as far as it is a flow curve", "[unit][formula
   CHECK(flow.stress(0.2) == Approx(420).epsilon(1e-6)); // by hand
   CHECK(flow.stress(3) == Approx(457.5).epsilon(1e-6)); // by hand, at 0.35
   CHECK(flow.yield == Approx(300));
-  CHECK_THAT(errors("s0*(1+p)", "s0:0.5 MPa"), Contains("no yield stress"));
+  CHECK_THAT(errors("s0*(1+p)", "s0:0.5 MPa"), Contains("not a yield stress"));
   CHECK_THAT(errors("s0*(1+p)", "s0:50 GPa"), Contains("look at the units"));
 
   const CaseReading kinked =
@@ -222,7 +223,7 @@ TEST_CASE("a case takes a formula as far as it is a flow curve", "[unit][formula
   std::string remarks; // the starter's own keys of its law are remarked on too
   for (const std::string &remark : kinked.remarks)
     remarks += remark + "\n";
-  CHECK_THAT(remarks, Contains("slope changes at once at p = 0.015"));
+  CHECK_THAT(remarks, Contains("slope jumps at p = 0.015"));
 }
 
 TEST_CASE("a formula goes through the effective case and means the same",

@@ -52,7 +52,7 @@ TEST_CASE("null is not known, and the text null is a text", "[unit][json]")
   CHECK(json.word("unknown").empty());
   CHECK(std::isnan(json.number("unknown")));
   CHECK(json.word("null") == "null");
-  CHECK_THROWS_WITH(json.number("null"), Contains("the text \"null\" where a number"));
+  CHECK_THROWS_WITH(json.number("null"), Contains("the text \"null\", and a number"));
 }
 
 TEST_CASE("a member of another kind is named with file, place and cure", "[unit][json]")
@@ -60,12 +60,12 @@ TEST_CASE("a member of another kind is named with file, place and cure", "[unit]
   const JsonMembers json = members(invented);
   CHECK_THROWS_WITH(
       json.word("figures.force_N"),
-      "run.json: figures.force_N is the number 80000 where a text belongs. Was "
+      "run.json: figures.force_N is the number 80000, and a text is expected. Was "
       "it edited by hand, or written by another program? Put it back as it "
       "was, or push the case again.");
-  CHECK_THROWS_WITH(json.word("figures"), Contains("figures is a group where a text"));
-  CHECK_THROWS_WITH(json.truth("title"), Contains("where true or false belongs"));
-  CHECK_THROWS_WITH(json.number("title.length_mm"), Contains("where a group belongs"));
+  CHECK_THROWS_WITH(json.word("figures"), Contains("figures is a group, and a text"));
+  CHECK_THROWS_WITH(json.truth("title"), Contains("and true or false is expected"));
+  CHECK_THROWS_WITH(json.number("title.length_mm"), Contains("and a group is expected"));
   CHECK_THROWS_AS(json.number("figures.held"), InputError);
 }
 
@@ -95,13 +95,12 @@ TEST_CASE("what is no JSON is refused with its place", "[unit][json]")
   CHECK(members("{\"a\": 1e308}").number("a") == 1e308);
   CHECK(members("{\"a\": 123456789012345678901234567890}").number("a") ==
         123456789012345678901234567890.);
-  CHECK_THROWS_WITH(members(R"({"a": {"b": 1, "b": 2}})"),
-                    Contains("a.b stands there twice"));
-  CHECK_THROWS_WITH(members(std::string(1000000, '[')), Contains("groups in each other"));
+  CHECK_THROWS_WITH(members(R"({"a": {"b": 1, "b": 2}})"), Contains("a.b is there twice"));
+  CHECK_THROWS_WITH(members(std::string(1000000, '[')), Contains("nested groups"));
   std::string deep;
   for (int i = 0; i < 100000; ++i)
     deep += "{\"a\":";
-  CHECK_THROWS_WITH(members(deep), Contains("groups in each other"));
+  CHECK_THROWS_WITH(members(deep), Contains("nested groups"));
   CHECK(members("7").word("program").empty());
 }
 

@@ -218,7 +218,7 @@ TEST_CASE("a user's bad metals are refused with every fault", "[unit][catalogue]
   CHECK_THAT(all, Contains(":3: poisson = 0.7; is too large; allowed: 0 to 0.49"));
   CHECK_THAT(all, Contains(":4: table = 0:250 MPa; a flow curve needs at least two"));
   CHECK_THAT(all, Contains(":5: saturation = 10 MPa; has no effect here"));
-  CHECK_THAT(all, Contains(":7: grade = d; stands twice, first at " + path + ":6"));
+  CHECK_THAT(all, Contains(":7: grade = d; is there twice, first at " + path + ":6"));
   CHECK_THAT(all, Contains(":8: strength; is required here"));
   CHECK_THAT(all, Contains(":9: law = perfekt;") && Contains("did you mean 'perfect'"));
   CHECK_THAT(all, Contains(":9: how = sure;"));

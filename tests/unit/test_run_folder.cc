@@ -102,7 +102,7 @@ TEST_CASE("places that cannot hold a run are refused with cause and cure", "[uni
   CHECK_THROWS_WITH(RunFolder(scratch / "file/run", refuse), Contains("cannot"));
   CHECK(content(scratch / "file") == "mine");
   fs::create_symlink(scratch / "gone", scratch / "link");
-  CHECK_THROWS_WITH(RunFolder(scratch / "link", refuse), Contains("leads nowhere"));
+  CHECK_THROWS_WITH(RunFolder(scratch / "link", refuse), Contains("is a broken link"));
 }
 
 TEST_CASE("folders on the way to a run are made", "[unit][output]")
@@ -284,7 +284,7 @@ TEST_CASE("a folder that holds no run of ours is never overwritten", "[unit][out
   put_content(scratch / "mine/fields/a.vtu", "mine");
   put_content(scratch / "mine/run.json", "{\"name\": \"of another program\"}");
   CHECK_THROWS_WITH(RunFolder(scratch / "mine", overwrite),
-                    Contains("does not hold a run"));
+                    Contains("is not the folder of a throughbend run"));
   CHECK(content(scratch / "mine/case.ini") == "[coupon] # with my comments");
   CHECK(content(scratch / "mine/fields/a.vtu") == "mine");
   CHECK(content(scratch / "mine/run.json") == "{\"name\": \"of another program\"}");
@@ -345,7 +345,8 @@ TEST_CASE("only an unfinished run is resumed, and the one aside before the one i
                 "{\"program\": \"throughbend\", \"state\": \"" + word + "\"}");
   };
   CHECK_THROWS_WITH(run_to_resume(scratch / "none"), Contains("no run folder"));
-  CHECK_THROWS_WITH(run_to_resume(scratch.path()), Contains("does not hold a run"));
+  CHECK_THROWS_WITH(run_to_resume(scratch.path()),
+                    Contains("is not the folder of a throughbend run"));
   state(scratch / "run", "finished");
   CHECK_THROWS_WITH(run_to_resume(scratch / "run"), Contains("is finished"));
   CHECK_THROWS_WITH(RunFolder(scratch / "run", ExistingRun::resume),
@@ -417,7 +418,8 @@ TEST_CASE("a folder whose run was killed before its first file is as good as emp
     fs::remove(scratch / "run/run.json");
   }
   put_content(scratch / "run/notes.txt.abcdefghij.part", "somebody's");
-  CHECK_THROWS_WITH(RunFolder(scratch / "run", overwrite), Contains("no run.json of ours"));
+  CHECK_THROWS_WITH(RunFolder(scratch / "run", overwrite),
+                    Contains("no run.json made by throughbend"));
 }
 
 TEST_CASE("a run that was taking the place of another is moved in by whoever comes next",

@@ -141,7 +141,7 @@ TEST_CASE("frame plates stand outside of the shoulders and hold their edges",
   CHECK_THAT(only_objection(c).problem, Contains("5.1 mm"));
   c.fixture.frame = {90, 1.5, 1.5, 10, 1};
   CHECK(find_objections(c).empty());
-  CHECK_THAT(find_remarks(c).at(0), Contains("short of the frame"));
+  CHECK_THAT(find_remarks(c).at(0), Contains("does not reach the frame"));
 }
 
 TEST_CASE("a table of flow stress begins at zero strain and never turns back",
@@ -286,7 +286,7 @@ TEST_CASE(
   CHECK(find_objections(c).empty());
   c.coupon.length   = 776;
   const Objection o = only_objection(c);
-  CHECK_THAT(o.problem, Contains("12 mm thick") && Contains("room of 11.6 mm"));
+  CHECK_THAT(o.problem, Contains("12 mm thick") && Contains("gap of 11.6 mm"));
   CHECK_THAT(o.cure, Contains("shoulders.opening from 64 mm") &&
                          Contains("coupon.length up to 774 mm"));
   c.fixture.shoulders.opening = 64;

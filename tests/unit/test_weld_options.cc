@@ -91,7 +91,7 @@ TEST_CASE("A zone may have a flow curve of its own instead of a ratio", "[unit][
              "weld_metal.yield"));
   CHECK(says(complaint({"--weld.width=12 mm", "--weld.metal_law=table",
                         "--weld_metal.table=0:300 MPa, 0.1:280 MPa"}),
-             "no flow curve"));
+             "not a flow curve"));
 }
 
 TEST_CASE("What the model cannot show is refused with the reason", "[unit][weld]")
@@ -133,7 +133,7 @@ TEST_CASE(
   const std::string said = complaint(with(
       {"--weld.width=12 mm", "--weld.metal_law=perfect", "--weld_metal.yield=400 MPa"}));
   CHECK(says(said, "weld.metal_law"));
-  CHECK(says(said, "the base plate's is not its own"));
+  CHECK(says(said, "has no backstress"));
   CHECK(says(said, "weld.strength_ratio in place of the zone's own curve"));
   CHECK(says(complaint(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
                              "--weld.haz_law=perfect", "--haz.yield=200 MPa"})),

@@ -193,9 +193,9 @@ std::vector<FitAdvice> advice_for(const FitSearch &search, const FitQuestion &qu
   {
     auto held = question.held;
     held[2] = held[3] = true;
-    try_out(
-        "zeros of ruler and gauge read before the push and taken off (then --hold zeros)",
-        {}, held);
+    try_out("zeros of ruler and gauge read before the push and subtracted (then --hold "
+            "zeros)",
+            {}, held);
   }
   if (!question.held[1])
   {

@@ -130,13 +130,13 @@ std::string residual_text(const FitReport &r, const UnitSystem units)
   std::string      text =
       fmt::format("Residuals: {} in the mean square, {} of the largest force. ",
                   force_text(res.rms, units), share(res.rms, res.peak));
-  text += res.runs < runs_too_rare
-              ? fmt::format("Their signs are not those of noise (runs test, p = {:.2g}): "
-                            "readings and model part by {} over stretches of travel. ",
-                            res.runs, share(res.wave, res.peak))
-              : fmt::format("Their signs change as those of noise do (runs test, p = "
-                            "{:.2g}). ",
-                            res.runs);
+  text +=
+      res.runs < runs_too_rare
+          ? fmt::format("Their signs do not look like noise (runs test, p = "
+                        "{:.2g}): readings and model differ by {} over stretches of "
+                        "travel. ",
+                        res.runs, share(res.wave, res.peak))
+          : fmt::format("Their signs look like noise (runs test, p = {:.2g}). ", res.runs);
   const double over =
       r.question.readings.push.back().travel - r.question.readings.push.front().travel;
   if (res.drifts < runs_too_rare)
@@ -160,16 +160,15 @@ std::string residual_text(const FitReport &r, const UnitSystem units)
                       ? fmt::format("The {} that was measured stands {} standard errors "
                                     "from the model's.",
                                     to_text(end.kind), decimal_text(std::abs(off), 1))
-                      : fmt::format("The {} is not known of the passes and was left out: "
-                                    "the push was not followed to its end.",
+                      : fmt::format("The passes do not give the {}, so it was left out: "
+                                    "they did not reach the end of the push.",
                                     to_text(end.kind)));
   }
   const std::size_t all = r.question.readings.push.size();
   if (r.search.fit.used < all)
-    text +=
-        lines(fmt::format("{} of {} readings lie beyond the travel to which passes reach, "
-                          "and were left out.",
-                          all - r.search.fit.used, all));
+    text += lines(fmt::format("{} of {} readings lie beyond the travel that the passes "
+                              "reach, and were left out.",
+                              all - r.search.fit.used, all));
   return text;
 }
 
@@ -177,10 +176,10 @@ std::string not_apart_text(const FitReport &r)
 {
   const FitJudgement &j    = r.judgement;
   const FitValues    &p    = r.search.fit.estimate;
-  std::string         text = "Known is only ";
+  std::string         text = "Only this is known: ";
   if (!r.question.held[0] && !r.question.held[1] && std::isfinite(j.half_given))
   {
-    text += "what goes together: ";
+    text += "pairs that fit: ";
     for (const double friction : {0.05, 0.10, 0.15, 0.20, 0.30})
       text +=
           fmt::format("{}friction {:.2f} with factor {:.2f}", friction == 0.05 ? "" : ", ",
@@ -238,22 +237,21 @@ std::string first_line(const FitReport &r)
   }
   case FitVerdict::not_apart:
     if (!r.question.held[0] && !r.question.held[1] && !j.friction_known && !j.factor_known)
-      return "NOT KNOWN: these readings cannot tell friction and strength apart.";
-    return std::string("NOT KNOWN: these readings do not tell the ") +
+      return "NOT KNOWN: these readings cannot separate friction from strength.";
+    return std::string("NOT KNOWN: these readings do not give the ") +
            (!j.friction_known ? "friction" : "strength") +
-           " more closely than one knows it without them.";
+           " more closely than it is known without them.";
   case FitVerdict::elastic:
-    return "NOT KNOWN: all readings are in the elastic range, where the force says next to "
-           "nothing of flow stress and friction.";
+    return "NOT KNOWN: all readings are in the elastic range, where the force hardly "
+           "depends on flow stress and friction.";
   case FitVerdict::at_bound:
-    return "NOT EXPLAINED: the best fit stands at the end of what is looked at.";
+    return "NOT EXPLAINED: the best fit lies at the end of the search range.";
   case FitVerdict::wrong_unit:
-    return "NOT EXPLAINED: the readings fit with another unit than that in their head.";
+    return "NOT EXPLAINED: the readings fit another unit than the one in their head.";
   case FitVerdict::unexplained:
     break;
   }
-  return "NOT EXPLAINED: no friction and strength make this case's force that of the "
-         "readings.";
+  return "NOT EXPLAINED: no friction and strength give the force of the readings.";
 }
 
 std::string cause_text(const FitReport &r)
@@ -264,20 +262,19 @@ std::string cause_text(const FitReport &r)
   {
     for (const std::string &slip : r.search.wrong_units)
       text += (text.empty() ? "They would fit if " : ", or if ") + slip;
-    return lines(text + ". Look what the scale shows, put its unit into the head, and fit "
-                        "again.");
+    return lines(text + ". Check the unit on the scale, correct the head, and fit again.");
   }
   if (j.residuals.rising_end)
     text +=
         "The last readings stand above the model by more than a tenth of the largest "
-        "force and do not ease: did the coupon jam, meet the frame or bottom out? Leave "
-        "out what was read after that. ";
+        "force and do not fall: did the coupon jam, meet the frame or bottom out? Leave "
+        "out the readings after that. ";
   if (r.search.own && !r.search.own->lets_go && r.search.own->outcome != "stroke-out")
-    text += "The nearest pass itself ends so: " + r.search.own->verdict + " ";
+    text += "The nearest pass ends like this: " + r.search.own->verdict + " ";
   if (j.verdict == FitVerdict::at_bound)
     text += fmt::format(
-        "Friction is looked for from {} to {}, the factor from {} to {}, the "
-        "zeros of travel from {} to {} mm and of force from {} to {} kN. ",
+        "Search ranges: friction from {} to {}, the factor from {} to {}, the zeros of "
+        "travel from {} to {} mm and of force from {} to {} kN. ",
         least_friction, most_friction, least_factor, most_factor,
         decimal_text(r.search.bounds.low[2], 1), decimal_text(r.search.bounds.high[2], 1),
         decimal_text(r.search.bounds.low[3] / 1000, 1),
@@ -298,23 +295,21 @@ std::string model_text(const FitReport &r)
   if (r.question.finer_is_better)
     text += fmt::format(
         " and corrects all others. That moved friction by {:+.3f} and factor by "
-        "{:+.3f}. Half of it is in the errors above for what the finer mesh still "
-        "lacks, and half of that difference of force, taken at random along the travel.",
+        "{:+.3f}. The errors above contain half of that, for what the finer mesh still "
+        "lacks, and half of that difference of force as a random error along the travel.",
         s.by_mesh[0], s.by_mesh[1]);
   else
-    text +=
-        "; half of what it would move the estimate by is in the errors above, and half of "
-        "that difference of force, taken at random along the travel.";
+    text += "; the errors above contain half of its effect on the estimate, and half of "
+            "that difference of force as a random error along the travel.";
   text += fmt::format(" Between its passes the force is interpolated to {}.",
                       percent_text(s.surface_error));
   text += " Friction stands for " + friction_keys(r.own) +
-          ", which are one grease in the "
-          "case";
+          ", which are the same grease in the case";
   if (const std::string stay = frictions_that_stay(r.own); !stay.empty())
     text += "; held: " + stay;
   text +=
-      ". The factor is on every flow stress of the case. It also takes up what the model "
-      "leaves out, such as edges that curl: plane strain takes some per cent more force "
+      ". The factor is on every flow stress of the case. It also absorbs what the model "
+      "leaves out, such as curling edges: plane strain needs a few per cent more force "
       "than a coupon of finite width. Use it with this kind of model, not as a tension "
       "test.";
   return lines(text);
@@ -336,7 +331,7 @@ std::string held_text(const FitReport &r)
     add("if the gauge shows 0 without load");
   return what.empty() ? ""
                       : lines("This is so " + what +
-                              ". An error there is not in the intervals, and goes into the "
+                              ". An error there is not in the intervals and shifts the "
                               "estimates.");
 }
 
@@ -346,8 +341,8 @@ std::string far_text(const FitReport &r)
   if (r.question.held[1] || (factor > 0.75 && factor < 1.33))
     return "";
   return lines(fmt::format(
-      "A factor of {:.2f} is much for a plate: measure thickness and width again before "
-      "believing it. Force goes with the square of the thickness.",
+      "A factor of {:.2f} is large for a plate: measure thickness and width again "
+      "before you use it. The force grows with the square of the thickness.",
       factor));
 }
 } // namespace
@@ -402,11 +397,10 @@ std::string fit_text(const FitReport &r, const UnitSystem units)
   if (!r.fitted_file.empty())
     text += "The fitted case: " + r.fitted_file + "\n";
   else
-    text +=
-        is_offered(r.judgement)
-            ? "No fitted case is written: the case's keys cannot say a flow curve times a "
-              "factor.\n"
-            : "No fitted case is written: what is not known is nothing to act on.\n";
+    text += is_offered(r.judgement)
+                ? "No fitted case is written: the keys of the case cannot scale its flow "
+                  "curve.\n"
+                : "No fitted case is written, because a value is not known.\n";
   return text;
 }
 
