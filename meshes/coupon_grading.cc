@@ -497,7 +497,10 @@ double coarsening(const Case &c)
 {
   if (c.mesh.dimension != 2 || c.mesh.level != MeshLevel::quick)
     return 1;
-  const Extent extent  = model_extent(c);
+  // A symmetric coupon has the same cells whether all of it is asked for or not.
+  Case automatic       = c;
+  automatic.mesh.model = ModelChoice::automatic;
+  const Extent extent  = model_extent(automatic);
   double       coarser = 1;
   std::size_t  now     = n_unknowns(grid_of(c, extent, coarser));
   while (now > most_unknowns_if_quick && coarser < coarsest)

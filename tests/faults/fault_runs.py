@@ -214,7 +214,7 @@ def check_study(scenario, work, kind, code, said, faults, thorough):
     done = run(scenario.words, work)
     faults.check(done.returncode == 0 and table(work) == whole["study"],
                  "not taken up again: %d %s" % (done.returncode, done.stderr))
-    taken = re.search(r"(\d+) passes, (\d+) of them taken over", done.stdout)
+    taken = re.search(r"(\d+) passes, (\d+) of them reused", done.stdout)
     faults.check(taken is not None and int(taken.group(2)) == kept,
                  "%d passes were kept, and %s" % (kept, done.stdout[-300:]))
 

@@ -283,7 +283,7 @@ TEST_CASE("Of two slots the newest whole one counts, and the other is spoken of"
   put_content(second, text.substr(0, text.size() / 2));
   CHECK(newest_checkpoint(folder.path(), remarks).number == 2);
   REQUIRE(remarks.size() == 1);
-  CHECK_THAT(remarks.front(), Catch::Contains("cut off"));
+  CHECK_THAT(remarks.front(), Catch::Contains("truncated"));
 
   put_content(checkpoint_slots(folder.path())[0], "");
   CHECK_THROWS_WITH(newest_checkpoint(folder.path(), remarks),

@@ -216,7 +216,7 @@ TEST_CASE("a spread that was broken off says what it has", "[study][spread]")
   const SpreadAnswers answers = spread_answers(made.design, some);
   CHECK(answers.done == 4);
   CHECK_THAT(spread_words(made.design, answers, made.base.own(), UnitSystem::metric),
-             Contains("Not whole: 40"));
+             Contains("Incomplete: 40"));
   CHECK(spread_answers(made.design, std::vector<const StudyPass *>(40, nullptr)).done == 0);
 }
 
@@ -230,7 +230,7 @@ TEST_CASE("a spread refuses what it cannot sample", "[study][spread]")
   const auto        spreads = read_case_text(text, "yard.ini", {}).spreads;
   REQUIRE(spreads.size() == 1);
   CHECK_THROWS_WITH(spread_design(base, spreads, 40, 1, UnitSystem::metric),
-                    Contains("20 of 40 samples are no case") && Contains("plunger.width"));
+                    Contains("20 of 40 samples are not valid cases") && Contains("plunger.width"));
 }
 
 TEST_CASE("a known share of failing coupons lies inside its interval", "[study][spread]")
