@@ -266,14 +266,6 @@ std::vector<std::string> answers_of(const RunRecord &run)
           run.word("numerical_quality.accuracy")};
 }
 
-std::vector<const Case *> cases_of(const std::vector<RunRecord> &runs)
-{
-  std::vector<const Case *> cases;
-  for (const RunRecord &run : runs)
-    cases.push_back(run.told ? &*run.told : nullptr);
-  return cases;
-}
-
 /// Keys that differ among the runs whose case is known; "not known" for the others.
 std::vector<DifferingKey> keys_of(const std::vector<RunRecord> &runs)
 {

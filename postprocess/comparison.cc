@@ -127,11 +127,8 @@ std::vector<RunRecord> chosen(const std::vector<RunRecord>   &runs,
 /// Keys whose values are not the same in all runs.
 Rows differing_inputs(const std::vector<RunRecord> &runs)
 {
-  std::vector<const Case *> cases;
-  for (const RunRecord &run : runs)
-    cases.push_back(run.told ? &*run.told : nullptr);
   Rows rows;
-  for (const DifferingKey &key : differing_keys(cases))
+  for (const DifferingKey &key : differing_keys(cases_of(runs)))
   {
     rows.push_back({key.option->key()});
     rows.back().insert(rows.back().end(), key.values.begin(), key.values.end());

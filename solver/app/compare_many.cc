@@ -50,11 +50,8 @@ std::string blocks(const std::string &what, const Rows &rows, const std::size_t 
 
 std::string case_block(const std::vector<RunRecord> &runs)
 {
-  std::vector<const Case *> cases;
-  for (const RunRecord &run : runs)
-    cases.push_back(run.told ? &*run.told : nullptr);
   Rows rows;
-  for (const DifferingKey &key : differing_keys(cases))
+  for (const DifferingKey &key : differing_keys(cases_of(runs)))
   {
     rows.push_back({key.option->key()});
     for (const std::string &value : key.values)
