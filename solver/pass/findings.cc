@@ -285,9 +285,12 @@ void stop_without_finding(const PassSetup &setup, const std::vector<PassSample> 
     {
       // Flaws are numbered without gaps: the place in the sample is that in the case.
       finding.where = flaw_section(*shut);
-      finding.account << "The lips of " << flaw_section(*shut) << " have closed and run ";
+      finding.account << "The lips of " << flaw_section(*shut)
+                      << " have closed, and points that faced each other at first overlap "
+                         "by ";
       finding.account.add(Measure::room, samples.back().flaws[*shut].overlap)
-          << " into each other, deeper than their contact springs should allow: a "
+          << ". Either the lips are pressed together harder than their contact springs "
+             "hold, or they slide along each other farther than this model follows. A "
              "continuation would not be physical. The record is valid up to here.";
     }
   }

@@ -79,7 +79,7 @@ TEST_CASE("A flaw shut by more than the tolerance ends the pass, undecided and n
   const Finding finding = decide(set_up(c), {shut}, StopReason::flaw_shut);
   CHECK(finding.outcome == Outcome::undecided);
   CHECK(finding.where == "flaw");
-  CHECK(finding.evidence.find("run 0.01 mm into each other") != std::string::npos);
+  CHECK(finding.evidence.find("overlap by 0.01 mm") != std::string::npos);
 }
 
 TEST_CASE("run.json and the finding tell a flaw's opening, and that no crack grows",
