@@ -1,6 +1,7 @@
 #include "meshes/coupon_grading.h"
 
 #include "meshes/leg_reach.h"
+#include "meshes/size_wish.h"
 
 #include <algorithm>
 #include <cmath>
@@ -12,150 +13,11 @@ namespace throughbend
 {
 namespace
 {
-constexpr double pi = 3.14159265358979323846;
-
-/// Cell sizes asked for, as functions of the distance from the bend's centre.
-struct SizeWish
-{
-  double bend = 0, leg = 0; ///< [mm]
-  double tip        = std::numeric_limits<double>::infinity();
-  double bend_reach = 0;              ///< half length of the stretch that bends [mm]
-  double left_tip = 0, right_tip = 0; ///< distances from which the tip size holds [mm]
-  double scale  = 1;                  ///< of the bend's cells over the standard ones [-]
-  double ironed = std::numeric_limits<double>::infinity(); ///< where a leg is ironed [mm]
-  double ironed_from = 0; ///< distance from which it may be [mm]
-  double ironed_to   = std::numeric_limits<double>::infinity(); ///< and up to which [mm]
-  double far_from    = 0; ///< distance from which a leg stays straight [mm]
-  double longest     = 0; ///< of the cells there [mm]
-  double corner      = std::numeric_limits<double>::infinity(); ///< at a sharp nose's [mm]
-  double corner_at   = 0;                                       ///< distance of that [mm]
-
-  double at(double x) const
-  {
-    const double distance = std::abs(x), tip_from = x < 0 ? left_tip : right_tip;
-    // Sizes grow by a quarter of the distance walked, so neighbours stay alike.
-    const double past   = std::max(0., distance - bend_reach);
-    const double ahead  = std::max(0., tip_from - distance);
-    const double before = std::max(0., ironed_from - distance);
-    const double beyond = std::max(0., distance - ironed_to);
-    const double off    = std::max(0., distance - far_from);
-    const double aside  = std::abs(distance - corner_at);
-    return std::min({bend + past / 4, std::max(leg, std::min(leg + off / 8, longest)),
-                     tip + ahead / 4, ironed + std::max(before, beyond) / 4,
-                     corner + aside / 4});
-  }
-};
-
-/// What a level of the mesh means. A body of the standard level has a plane's quick cells:
-/// on a plain coupon they are within 0.3 % of far finer ones in the largest force
-/// (tests/benchmarks/TABLE.md). Welded bodies have no such series yet.
-struct Level
-{
-  int    layers;           ///< through the thickness
-  double cells;            ///< their length over that of a plane's standard mesh [-]
-  int    layers_if_narrow; ///< where strength changes along the coupon
-  int    layers_if_ironed; ///< where a leg is ironed: plane models only
-};
-
-Level level_of(const MeshSettings &mesh)
-{
-  const bool body = mesh.dimension == 3;
-  switch (mesh.level)
-  {
-  case MeshLevel::quick:
-    return body ? Level{2, 1.5, 3, 2} : Level{3, 1.5, 4, 4};
-  case MeshLevel::standard:
-    return body ? Level{3, 1.5, 4, 3} : Level{4, 1, 6, 6};
-  case MeshLevel::fine:
-    return body ? Level{4, 1, 6, 4} : Level{8, 0.5, 8, 12};
-  }
-  return {4, 1, 6, 6};
-}
-
-/// A quick mesh answers soon whatever the case: where fine cells along welds, flaws, ironed
-/// legs and edges would make more unknowns than this, they are made so many times longer,
-/// at most. Each coupon of the gallery stays below it.
+/// A quick mesh answers soon whatever the case: its fine cells (along welds, flaws, ironed
+/// legs, edges) get longer until it has no more unknowns than this, but at most `coarsest`
+/// times as long. No coupon of the gallery needs it.
 constexpr std::size_t most_unknowns_if_quick = 7000;
 constexpr double      coarsest               = 12;
-
-/// Of the thickness: the longest cells of a leg that stays straight, and how far in from
-/// its end a leg may catch on a frame.
-constexpr double longest_cells   = 4;
-constexpr double ends_that_catch = 10;
-
-/// Of the cells of a straight leg [mm]: where they are longer than the arc that they slide
-/// past, the arc's top falls between points of contact and the leg hops from one to the
-/// next, in hundreds of short steps.
-double longest_of(const Case &c)
-{
-  const Shoulders &shoulders = c.fixture.shoulders;
-  const double     t         = c.coupon.thickness;
-  const double     arc       = shoulders.kind == ShoulderKind::solid
-                                   ? std::min(shoulders.radius, shoulders.bottom_radius)
-                                   : shoulders.radius;
-  return std::clamp(arc, t, longest_cells * t);
-}
-
-/// `coarser`: how many times as long the fine cells are made [-].
-SizeWish size_wish(const Case &c, const double coarser)
-{
-  const double t = c.coupon.thickness, nose = c.fixture.plunger.nose_radius;
-  const double factor = level_of(c.mesh).cells;
-  SizeWish     wish;
-  // A tenth of the radius that a face lies on keeps the force smooth; thinner slices than
-  // an eighth of the thickness resolve nothing that the layers could follow.
-  wish.bend  = std::clamp(0.1 * nose, t / 8, t / 4) * factor;
-  wish.leg   = std::clamp(0.15 * c.fixture.shoulders.radius, t / 4, t / 2) * factor;
-  wish.scale = factor;
-  const double standard_bend = wish.bend;
-  if (c.mesh.cell_size > 0)
-  {
-    wish.scale *= c.mesh.cell_size / wish.bend;
-    wish.leg *= c.mesh.cell_size / wish.bend;
-    wish.bend = c.mesh.cell_size;
-  }
-  if (leg_is_ironed(c))
-  {
-    // A quarter of the length over which the shoulder bites into a leg that is 3.5 % too
-    // thick, sqrt(2 radius over). With cells of three times that length the force ripples
-    // by 6 to 10 % as they pass the shoulder, with these by less than 2 %.
-    wish.ironed = 0.07 * std::sqrt(c.fixture.shoulders.radius * t) * factor;
-    if (c.mesh.cell_size > 0)
-      wish.ironed *= wish.bend / standard_bend;
-    wish.ironed      = std::min(coarser * wish.ironed, coarser > 1 ? wish.leg : wish.bend);
-    wish.ironed_from = ironed_from(c) - t / 4;
-    // Tight, but not too thick: only the curl beside the bend fills the room.
-    if (thickest(c) <= room_beside_plunger(c))
-      wish.ironed_to = ironed_to(c);
-  }
-  // A corner of the nose sharper than the bend's cells are long: a face must not ride on
-  // it.
-  if (nose < wish.bend && c.mesh.cell_size <= 0 && c.mesh.dimension == 2)
-  {
-    wish.corner    = std::max(0.7 * nose, t / 24 * factor) * coarser;
-    wish.corner_at = c.fixture.plunger.width / 2 - nose / 2;
-  }
-  wish.leg        = std::max(wish.leg, wish.bend);
-  wish.bend_reach = (c.fixture.plunger.width / 2 + t / 2) * pi / 2 + t;
-  wish.far_from   = straight_from(c);
-  // In 3D a face has few points, and a round must not sink in between them.
-  wish.longest = c.mesh.dimension == 2
-                     ? std::min(coarser * longest_of(c), longest_cells * t) * factor
-                     : std::sqrt(c.fixture.shoulders.radius * t) / 2;
-  if (c.fixture.frame.present() &&
-      c.coupon.length / 2 + std::abs(c.coupon.offset) > c.fixture.frame.distance)
-  {
-    wish.tip =
-        std::min(wish.leg, std::max(1.5 * c.fixture.frame.edge_radius, t / 8) * coarser) *
-        factor;
-    // What hangs on the frame's edge is the end of a leg; farther in it slides past.
-    const double inside  = c.fixture.frame.distance - t;
-    const double catches = c.coupon.length / 2 - ends_that_catch * t;
-    wish.left_tip        = std::max(inside, catches - c.coupon.offset);
-    wish.right_tip       = std::max(inside, catches + c.coupon.offset);
-  }
-  return wish;
-}
 
 /// Sizes near a line that wants finer cells grow by a third of the distance from it, and
 /// twice as fast on a mesh that has to be coarser.
@@ -442,45 +304,9 @@ std::size_t n_unknowns(const CouponGrid &grid)
 }
 } // namespace
 
-bool leg_is_ironed(const Case &c)
-{
-  // A little below the room the leg's curl fills it already: at 0.98 of it the force
-  // rippled on ordinary cells, at 0.95 not.
-  constexpr double nearly = 0.97;
-  return c.mesh.dimension == 2 && thickest(c) > nearly * room_beside_plunger(c);
-}
-
 double ironed_cell(const Case &c)
 {
   return size_wish(c, coarsening(c)).ironed;
-}
-
-double ironed_from(const Case &c)
-{
-  return (c.fixture.plunger.width / 2 + c.coupon.thickness / 2) * pi / 2;
-}
-
-double thickest(const Case &c)
-{
-  return c.coupon.thickness + std::abs(c.coupon.taper) / 2;
-}
-
-double room_beside_plunger(const Case &c)
-{
-  return (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
-}
-
-double ironed_to(const Case &c)
-{
-  return thickest(c) > room_beside_plunger(c) ? std::numeric_limits<double>::infinity()
-                                              : ironed_from(c) + 4 * c.coupon.thickness;
-}
-
-double straight_from(const Case &c)
-{
-  const double t = c.coupon.thickness, nose = c.fixture.plunger.width / 2;
-  return (nose + t / 2) * pi / 2 + c.fixture.shoulders.opening / 2 +
-         c.fixture.shoulders.radius + 4 * t;
 }
 
 CouponShape coupon_shape(const Case &c, Extent extent)

@@ -19,15 +19,8 @@ struct CouponGrid
 };
 CouponGrid coupon_grid(const Case &c, Extent extent);
 
-/// Whether a leg is as thick as the room between plunger and shoulder, or nearly so: it is
-/// then drawn down, and gets finer cells where it is. Plane models only; in 3D the ripple
-/// of the ram force tells what the coarser cells do.
-bool leg_is_ironed(const Case &c);
-
-/// Length of the cells there, infinity where none is ironed; and the distance from the
-/// bend's centre at which they begin: farther in, the coupon lies round the nose [mm].
+/// Length of the cells where a leg is ironed, infinity where none is [mm].
 double ironed_cell(const Case &c);
-double ironed_from(const Case &c);
 
 /// How many times as long as wished the fine cells are, so that a quick mesh of a plane
 /// model stays small; 1 on every other mesh [-].

@@ -6,6 +6,14 @@
 
 namespace throughbend
 {
+/// Whether a leg is as thick as the room between plunger and shoulder, or nearly so: it is
+/// then drawn down, and gets finer cells where it is. Plane models only; in 3D the ripple
+/// of the ram force tells what the coarser cells do.
+bool leg_is_ironed(const Case &c);
+
+/// Where the cells for ironing begin: farther in, the coupon lies round the nose [mm].
+double ironed_from(const Case &c);
+
 /// Half the thickness change of a taper added: what has to fit beside the plunger [mm].
 double thickest(const Case &c);
 

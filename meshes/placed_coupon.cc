@@ -1,6 +1,7 @@
 #include "meshes/placed_coupon.h"
 
 #include "meshes/fixture_profiles.h"
+#include "meshes/leg_reach.h"
 
 namespace throughbend
 {

@@ -2,6 +2,7 @@
 // smoothly, lines on zone boundaries), not values read from the code.
 
 #include "meshes/coupon_grading.h"
+#include "meshes/leg_reach.h"
 #include "tests/reference_case.h"
 
 #include <catch2/catch.hpp>

@@ -13,6 +13,7 @@
 // stretch differ by more than 0.5 %.
 
 #include "meshes/coupon_grading.h"
+#include "meshes/leg_reach.h"
 #include "tests/verify/ironed_stretch.h"
 #include "tests/verify/series.h"
 

@@ -5,6 +5,7 @@
 
 #include "meshes/coupon_grading.h"
 #include "meshes/fixture_profiles.h"
+#include "meshes/leg_reach.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/force_scale.h"
 #include "solver/setup/set_up.h"
