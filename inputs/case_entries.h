@@ -35,16 +35,6 @@ struct CaseEntries
   bool                       is_text = true; ///< false: nothing in it could be looked at
 };
 
-/// The text of a file, or why it cannot be read.
-struct FileText
-{
-  std::string text;
-  std::string problem; ///< empty if the text is good
-};
-
-/// Missing, directory, pipe, unreadable and oversized files come back as a problem.
-FileText read_file_text(const std::string &path);
-
 /// Entries of a case file's text; `name` is the file's name for places.
 CaseEntries entries_of_text(std::string_view text, const std::string &name);
 

@@ -1,6 +1,7 @@
 #include "inputs/case_reader.h"
 
 #include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/option_table.h"
 #include "inputs/plain_text.h"
 #include "inputs/validation.h"

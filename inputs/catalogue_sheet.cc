@@ -1,6 +1,6 @@
 #include "inputs/catalogue_sheet.h"
 
-#include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/csv_table.h"
 #include "inputs/plain_text.h"
 

@@ -1,20 +1,11 @@
 #include "inputs/differing_keys.h"
 
 #include "inputs/option_table.h"
-#include "inputs/run_record.h"
 
 #include <algorithm>
 
 namespace throughbend
 {
-std::vector<const Case *> cases_of(const std::vector<RunRecord> &runs)
-{
-  std::vector<const Case *> cases;
-  for (const RunRecord &run : runs)
-    cases.push_back(run.told ? &*run.told : nullptr);
-  return cases;
-}
-
 std::vector<DifferingKey> differing_keys(const std::vector<const Case *> &cases)
 {
   std::vector<DifferingKey> keys;

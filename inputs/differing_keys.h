@@ -18,11 +18,6 @@ struct DifferingKey
   std::vector<std::string> values;
 };
 
-struct RunRecord;
-
-/// One a run; null where it is not known what the run was made with.
-std::vector<const Case *> cases_of(const std::vector<RunRecord> &runs);
-
 /// In the order of the table of options; a null pointer is a case that is not known. Words
 /// about a case (lesson, chapter) are no inputs, and are left out.
 std::vector<DifferingKey> differing_keys(const std::vector<const Case *> &cases);

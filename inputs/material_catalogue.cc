@@ -1,6 +1,6 @@
 #include "inputs/material_catalogue.h"
 
-#include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/catalogue_texts.h"
 #include "inputs/display_units.h"
 #include "inputs/input_error.h"

@@ -1,7 +1,7 @@
 #include "inputs/measured_metal.h"
 
 #include "inputs/bend_strain.h"
-#include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/tension_test.h"
 
 #include <fmt/core.h>

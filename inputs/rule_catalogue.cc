@@ -1,6 +1,5 @@
 #include "inputs/rule_catalogue.h"
 
-#include "inputs/case_entries.h"
 #include "inputs/catalogue_texts.h"
 #include "inputs/input_error.h"
 #include "inputs/plain_text.h"

@@ -6,11 +6,13 @@
 #include "inputs/recorded_case.h"
 #include "inputs/run_file.h"
 #include "inputs/run_format.h"
+#include "inputs/summary_file.h"
 #include "inputs/told_case.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace throughbend
 {
@@ -21,30 +23,10 @@ constexpr double not_a_value = std::numeric_limits<double>::quiet_NaN();
 
 void read_summary(RunRecord &run)
 {
-  const std::string unknown = ": no finding and no key figures.";
-  const auto        text    = run_file_text(run.folder, "run.json", run_file_size::summary);
-  if (!text)
-  {
-    run.missing.push_back("run.json is not there or cannot be read" + unknown);
-    return;
-  }
-  try
-  {
-    run.summary = JsonMembers(*text, (run.folder / "run.json").string());
-  }
-  catch (const CutOffError &error)
-  {
-    run.missing.push_back("run.json cannot be read, it is cut off in line " +
-                          std::to_string(error.line) + unknown);
-    return;
-  }
-  if (run.word("program") != "throughbend")
-    throw InputError(
-        run.folder.string() +
-        ": run.json in it was not written by throughbend. Name a folder made by "
-        "throughbend push.");
-  if (format_standing(run.summary) == FormatStanding::another)
-    throw InputError(run.folder.string() + ": " + format_fault(run.summary));
+  SummaryFile file = read_summary_file(run.folder);
+  run.summary      = std::move(file.members);
+  if (!file.missing.empty())
+    run.missing.push_back(file.missing + ": no finding and no key figures.");
 }
 
 std::string name_of(const fs::path &folder)
@@ -270,5 +252,13 @@ RunRecord read_run_summary(const fs::path &folder)
     throw InputError(place + other);
   run.told = recorded_case(run.summary);
   return run;
+}
+
+std::vector<const Case *> cases_of(const std::vector<RunRecord> &runs)
+{
+  std::vector<const Case *> cases;
+  for (const RunRecord &run : runs)
+    cases.push_back(run.told ? &*run.told : nullptr);
+  return cases;
 }
 } // namespace throughbend

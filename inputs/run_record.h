@@ -67,4 +67,7 @@ RunRecord read_run_record(const std::filesystem::path &folder);
 /// figures must mean the same. Throws InputError with the reason where there is no whole
 /// run.json of a form that this program reads.
 RunRecord read_run_summary(const std::filesystem::path &folder);
+
+/// The cases of runs, one each; null where it is not known what the run was made with.
+std::vector<const Case *> cases_of(const std::vector<RunRecord> &runs);
 } // namespace throughbend

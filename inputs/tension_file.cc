@@ -1,6 +1,6 @@
 #include "inputs/tension_file.h"
 
-#include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/input_error.h"
 #include "inputs/plain_text.h"
 #include "inputs/shop_table.h"

@@ -5,7 +5,7 @@
 #include "inputs/json_members.h"
 #include "inputs/own_file.h"
 #include "inputs/run_format.h"
-#include "inputs/run_record.h"
+#include "inputs/summary_file.h"
 #include "inputs/whole_file.h"
 
 #include <nlohmann/json.hpp>
@@ -265,15 +265,21 @@ void replace_run(const fs::path &place, const fs::path &aside, const std::string
   sync_names(place);
 }
 
+/// `finished`, `running` and the like; empty where run.json is missing or cut off.
+std::string recorded_state(const fs::path &folder)
+{
+  return read_summary_file(folder).members.word("state");
+}
+
 /// Goes on where a run was broken off that took the place of another.
 void finish_replacing(const fs::path &place)
 {
   const fs::path aside = place / aside_name;
   if (!holds_a_run(place) || is_link(aside) || !holds_a_run(aside))
     return;
-  const std::string state = read_run_record(place).word("state");
+  const std::string state = recorded_state(place);
   if ((state != clearing && state != moving) ||
-      read_run_record(aside).word("state") != "finished")
+      recorded_state(aside) != "finished")
     return;
   for (const char *shapes : {"fields", "tools"})
     if (is_link(place / shapes) || is_link(aside / shapes))
@@ -313,7 +319,7 @@ RunPlace run_to_resume(const fs::path &folder)
         "the folder " + path.string() +
         " is not the folder of a throughbend run (no run.json made by throughbend), so "
         "there is nothing to resume. Name the folder of a run, or push the case again.");
-  if (read_run_record(path).word("state") == "finished")
+  if (recorded_state(path) == "finished")
     throw InputError("the run in " + path.string() +
                      " is finished: there is nothing to resume. To make it again: "
                      "throughbend push " +

@@ -1,6 +1,7 @@
 #include "solver/study/study_case.h"
 
 #include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/case_text.h"
 #include "inputs/input_error.h"
 #include "inputs/option_table.h"

@@ -1,7 +1,7 @@
 // What lies in a run folder is opened in one place: regular files of a size that a run can
 // have, through no link, and never waited for.
 
-#include "inputs/case_entries.h"
+#include "inputs/file_text.h"
 #include "inputs/csv_table.h"
 #include "inputs/input_error.h"
 #include "inputs/own_file.h"
