@@ -30,9 +30,9 @@ foreach(folder inputs meshes solver postprocess tests/verify examples)
   install(FILES ${folder}/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/${folder})
 endforeach()
 install(FILES LICENSE DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME copyright)
-install(FILES inputs/formats/run.schema.json inputs/formats/columns.csv
+install(FILES solver/record/formats/run.schema.json solver/record/formats/columns.csv
         DESTINATION ${CMAKE_INSTALL_DATADIR}/throughbend)
-install(FILES inputs/formats/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME run-folder.md)
+install(FILES solver/record/formats/README.md DESTINATION ${CMAKE_INSTALL_DOCDIR} RENAME run-folder.md)
 install(FILES examples/paraview.md DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)
 install(DIRECTORY examples/python DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples USE_SOURCE_PERMISSIONS)
 install(DIRECTORY examples/kestrel-haven DESTINATION ${CMAKE_INSTALL_DOCDIR}/examples)

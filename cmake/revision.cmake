@@ -6,7 +6,7 @@ execute_process(
 file(
   CONFIGURE OUTPUT ${FILE}
   CONTENT
-    "#include \"solver/app/version.h\"
+    "#include \"postprocess/app/version.h\"
 
 namespace throughbend
 {

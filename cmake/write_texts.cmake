@@ -1,6 +1,6 @@
 # Writes FILE, a source that holds the text of each of the TABLES. Raw strings end at a mark
 # that no table holds.
-set(text "#include \"inputs/catalogue_texts.h\"\n\nnamespace throughbend\n{\n")
+set(text "#include \"inputs/catalogue/catalogue_texts.h\"\n\nnamespace throughbend\n{\n")
 foreach(table IN LISTS TABLES)
   get_filename_component(name ${table} NAME_WE)
   file(READ ${table} content)

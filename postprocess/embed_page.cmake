@@ -1,5 +1,5 @@
 # Writes FILE, a source that holds each of the TEXTS: page.css becomes page_css().
-set(source "#include \"postprocess/page_texts.h\"\n\nnamespace throughbend\n{\n")
+set(source "#include \"postprocess/html/page_texts.h\"\n\nnamespace throughbend\n{\n")
 foreach(text IN LISTS TEXTS)
   get_filename_component(name ${text} NAME)
   string(REPLACE "." "_" name ${name})

@@ -11,6 +11,6 @@ string(SUBSTRING "${library}" 0 ${start} body)
 string(REGEX REPLACE "([A-Za-z0-9_$]+) as ([A-Za-z0-9_$]+)" "\\2:\\1" exports "${exports}")
 string(REPLACE "export{" "return{" exports "${exports}")
 file(WRITE ${FILE}
-     "#include \"postprocess/page_texts.h\"\n\nnamespace throughbend\n{\n"
+     "#include \"postprocess/html/page_texts.h\"\n\nnamespace throughbend\n{\n"
      "std::string_view three_js()\n{\n  return R\"page(/*\n${licence}*/\n"
      "const three=(()=>{\n${body}${exports}})();\n)page\";\n}\n} // namespace throughbend\n")

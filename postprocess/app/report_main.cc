@@ -1,16 +1,16 @@
 // The companion that makes reports: loads VTK, which the front program does without.
 // Started by it with the words behind `report`.
 
-#include "inputs/guarded.h"
-#include "inputs/input_error.h"
-#include "inputs/lesson_words.h"
-#include "inputs/shown_text.h"
-#include "inputs/verb_help.h"
-#include "postprocess/index_page.h"
+#include "inputs/text/input_error.h"
+#include "inputs/text/shown_text.h"
 #include "postprocess/lesson/lesson_pages.h"
-#include "postprocess/picture_folder.h"
-#include "postprocess/report_page.h"
+#include "postprocess/pictures/picture_folder.h"
+#include "postprocess/report/index_page.h"
+#include "postprocess/report/report_page.h"
 #include "postprocess/study/study_report.h"
+#include "postprocess/verbs/guarded.h"
+#include "postprocess/verbs/lesson_words.h"
+#include "postprocess/verbs/verb_help.h"
 
 #include <algorithm>
 #include <iostream>
@@ -69,12 +69,12 @@ void check_places(const ReportOrder &order)
 /// One page, of one run or of several compared.
 void make_page(const ReportOrder &order)
 {
-  std::vector<ToldRun> all;
+  std::vector<ReportedRun> all;
   for (const std::string &run : order.runs)
-    all.push_back(tell_run(run, order, ReaderUnits(order.units)));
+    all.push_back(reported_run(run, order, ReaderUnits(order.units)));
   const Report made = make_report(all, order.title, order.units);
-  for (const ToldRun &told : all)
-    save_pictures(told);
+  for (const ReportedRun &reported : all)
+    save_pictures(reported);
   save_page(order.page, made.page);
   say(made, order.page);
   say_pictures(order);
@@ -86,11 +86,11 @@ void make_index(const ReportOrder &order)
   IndexPage index(order.index, order.title, order.units);
   for (const std::string &run : order.runs)
   {
-    const ToldRun     told = tell_run(run, order, ReaderUnits(order.units));
-    const Report      made = make_report({told}, "", order.units);
-    const std::string page = own_page(run);
-    index.add(told, page);
-    save_pictures(told);
+    const ReportedRun reported = reported_run(run, order, ReaderUnits(order.units));
+    const Report      made     = make_report({reported}, "", order.units);
+    const std::string page     = own_page(run);
+    index.add(reported, page);
+    save_pictures(reported);
     save_page(page, made.page);
     say(made, page);
   }
@@ -100,15 +100,15 @@ void make_index(const ReportOrder &order)
 
 ExitCode lesson(const std::vector<std::string> &words)
 {
-  const GivenWords given = given_words(lesson_verb(), words);
+  const VerbArguments given = verb_arguments(lesson_verb(), words);
   if (given.help)
     return show(verb_help(lesson_verb()));
   const LessonOrder order = lesson_order(given);
   ReportOrder       without_pictures;
   without_pictures.pictures = Pictures::left_out;
-  std::vector<ToldRun> all;
+  std::vector<ReportedRun> all;
   for (const std::string &run : order.runs)
-    all.push_back(tell_run(run, without_pictures, ReaderUnits(order.units)));
+    all.push_back(reported_run(run, without_pictures, ReaderUnits(order.units)));
   const LessonPages made = lesson_pages(all, order);
   check_place("page", order.page, lesson_mark, order.foreign);
   check_place("page", order.answers, lesson_mark, order.foreign);
@@ -130,7 +130,7 @@ ExitCode report(const std::vector<std::string> &words)
           report_verb(), words);
       !text.empty())
     return show(text);
-  const GivenWords given = given_words(report_verb(), words);
+  const VerbArguments given = verb_arguments(report_verb(), words);
   if (given.help)
     return show(verb_help(report_verb()));
   const ReportOrder order = report_order(given);

@@ -1,6 +1,6 @@
 #include "postprocess/lesson/flaw_question.h"
 
-#include "inputs/html_text.h"
+#include "postprocess/html/html_text.h"
 #include "postprocess/lesson/lesson_picture.h"
 
 #include <cmath>
@@ -24,14 +24,15 @@ std::string line_words(const FlawLine line)
 }
 } // namespace
 
-std::optional<LessonQuestion> flaw_question(const ToldRun &told, const ReaderUnits &units)
+std::optional<LessonQuestion> flaw_question(const ReportedRun &reported,
+                                            const ReaderUnits &units)
 {
-  const RunRecord &run = told.run;
+  const RunRecord &run = reported.run;
   LessonQuestion   q;
   const char      *name[] = {"flaw", "flaw2", "flaw3"};
   for (std::size_t i = 0; i < most_flaws; ++i)
   {
-    const Flaw       &flaw = run.told->flaws.each[i];
+    const Flaw       &flaw = run.known_case->flaws.each[i];
     const std::string at   = std::string("flaws.") + name[i] + ".";
     const double      open = run.number(at + "largest_opening_mm");
     if (!flaw.present() || !std::isfinite(open))
@@ -56,13 +57,13 @@ std::optional<LessonQuestion> flaw_question(const ToldRun &told, const ReaderUni
     return {};
   q.heading = "Does the bend open the flaw?";
   q.task += std::string("The ") +
-            (run.told->weld.bend == BendKind::root   ? "root"
-             : run.told->weld.bend == BendKind::face ? "face"
-                                                     : "side") +
+            (run.known_case->weld.bend == BendKind::root   ? "root"
+             : run.known_case->weld.bend == BendKind::face ? "face"
+                                                           : "side") +
             " is stretched. Say whether the bend opens the flaw or presses it shut, and "
             "estimate how far.";
-  if (!told.shapes.empty())
-    q.picture = outline_picture(told.shapes, flat_shape(told.shapes),
+  if (!reported.shapes.empty())
+    q.picture = outline_picture(reported.shapes, flat_shape(reported.shapes),
                                 "The flat coupon with the borders of weld and HAZ");
   if (const std::string note = run.word("flaws_note"); !note.empty())
     q.answer += paragraph(note);

@@ -6,5 +6,6 @@
 namespace throughbend
 {
 /// None for a coupon without flaws, or a run that did not record how far they open.
-std::optional<LessonQuestion> flaw_question(const ToldRun &told, const ReaderUnits &units);
+std::optional<LessonQuestion> flaw_question(const ReportedRun &reported,
+                                            const ReaderUnits &units);
 } // namespace throughbend

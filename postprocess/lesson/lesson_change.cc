@@ -1,6 +1,6 @@
-#include "inputs/html_text.h"
-#include "inputs/run_comparison.h"
+#include "postprocess/html/html_text.h"
 #include "postprocess/lesson/lesson_questions.h"
+#include "postprocess/runs/run_comparison.h"
 
 #include <algorithm>
 #include <array>
@@ -18,7 +18,7 @@ bool is_asked(const std::string &name)
                                                     "largest elongation of the convex face",
                                                     "largest gap under the nose",
                                                     "springback of the left leg",
-                                                    "elastic energy let go"};
+                                                    "released elastic energy"};
   return std::any_of(asked.begin(), asked.end(),
                      [&](const char *one) { return name == one; });
 }

@@ -1,11 +1,11 @@
 #include "postprocess/lesson/lesson_pages.h"
 
-#include "inputs/html_text.h"
-#include "inputs/run_badge.h"
-#include "postprocess/finding_words.h"
+#include "postprocess/html/html_text.h"
+#include "postprocess/html/page_texts.h"
 #include "postprocess/lesson/lesson_questions.h"
-#include "postprocess/page_texts.h"
-#include "postprocess/report_tables.h"
+#include "postprocess/report/report_tables.h"
+#include "postprocess/runs/run_badge.h"
+#include "postprocess/words/finding_words.h"
 
 #include <cmath>
 
@@ -95,7 +95,7 @@ std::string page_of(const LessonOrder &order, const std::string &kind,
 }
 } // namespace
 
-LessonPages lesson_pages(const std::vector<ToldRun> &all, const LessonOrder &order)
+LessonPages lesson_pages(const std::vector<ReportedRun> &all, const LessonOrder &order)
 {
   const ReaderUnits units(order.units);
   LessonPages       pages;
@@ -103,14 +103,14 @@ LessonPages lesson_pages(const std::vector<ToldRun> &all, const LessonOrder &ord
   int               number = 0;
   for (std::size_t i = 0; i < all.size(); ++i)
   {
-    const ToldRun &told = all[i];
-    check_teachable(told.run);
+    const ReportedRun &reported = all[i];
+    check_teachable(reported.run);
     std::vector<LessonQuestion> questions =
-        pass_questions(told, units, i == 0 ? Asked::everything : Asked::the_pass);
+        pass_questions(reported, units, i == 0 ? Asked::everything : Asked::the_pass);
     if (i > 0)
     {
-      if (auto change =
-              change_question(all[0].run, told.run, coupon_name(0), coupon_name(i), units))
+      if (auto change = change_question(all[0].run, reported.run, coupon_name(0),
+                                        coupon_name(i), units))
         questions.insert(questions.begin(), std::move(*change));
       else
         pages.notes.push_back(
@@ -118,20 +118,21 @@ LessonPages lesson_pages(const std::vector<ToldRun> &all, const LessonOrder &ord
             " in nothing, in more than three keys, or in the mesh: no question "
             "about what changes.");
     }
-    if (told.shapes.empty())
-      pages.notes.push_back(told.run.folder.string() +
+    if (reported.shapes.empty())
+      pages.notes.push_back(reported.run.folder.string() +
                             ": no shapes are kept, so there is no picture of the coupon.");
     const std::string heading =
         all.size() == 1 ? "The coupon and its fixture" : coupon_name(i);
     sheets += "<section class=\"coupon\">\n<h2>" + escaped(heading) + "</h2>\n" +
-              sizes_html(*told.run.told, units);
-    answers += "<section class=\"coupon\">\n<h2>" +
-               escaped((all.size() == 1 ? "" : coupon_name(i) + ": ") + told.run.title()) +
-               "</h2>\n" +
-               paragraph("Run " + told.run.folder.string() + ": " + badge_words(told.run));
-    if (const std::string doubt = accuracy_sentence(told.run, units); !doubt.empty())
+              sizes_html(*reported.run.known_case, units);
+    answers +=
+        "<section class=\"coupon\">\n<h2>" +
+        escaped((all.size() == 1 ? "" : coupon_name(i) + ": ") + reported.run.title()) +
+        "</h2>\n" +
+        paragraph("Run " + reported.run.folder.string() + ": " + badge_words(reported.run));
+    if (const std::string doubt = accuracy_sentence(reported.run, units); !doubt.empty())
       answers += paragraph(doubt);
-    answers += lesson_html(told.run);
+    answers += lesson_html(reported.run);
     for (const LessonQuestion &q : questions)
     {
       const std::string head =

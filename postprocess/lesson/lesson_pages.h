@@ -2,8 +2,8 @@
 // Lays out the lesson's two pages: questions for the class, answers for the teacher. The
 // questions themselves are postprocess/lesson/lesson_questions.
 
-#include "inputs/lesson_words.h"
-#include "postprocess/told_run.h"
+#include "postprocess/report/reported_run.h"
+#include "postprocess/verbs/lesson_words.h"
 
 #include <string>
 #include <vector>
@@ -17,5 +17,5 @@ struct LessonPages
 };
 
 /// Throws InputError for a run that cannot be taught.
-LessonPages lesson_pages(const std::vector<ToldRun> &all, const LessonOrder &order);
+LessonPages lesson_pages(const std::vector<ReportedRun> &all, const LessonOrder &order);
 } // namespace throughbend

@@ -2,7 +2,7 @@
 // The coupon and the tools about it as plain outlines, without strains, for a class to
 // mark; and the same with marks, for its teacher.
 
-#include "postprocess/pass_shapes.h"
+#include "postprocess/shapes/pass_shapes.h"
 
 #include <string>
 #include <vector>

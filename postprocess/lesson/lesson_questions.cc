@@ -1,16 +1,16 @@
 #include "postprocess/lesson/lesson_questions.h"
 
-#include "inputs/html_text.h"
-#include "inputs/input_error.h"
-#include "inputs/run_events.h"
-#include "inputs/zone_flow.h"
-#include "meshes/face_zones.h"
-#include "postprocess/face_point.h"
-#include "postprocess/finding_words.h"
-#include "postprocess/flow_chart.h"
+#include "inputs/case/zone_flow.h"
+#include "inputs/text/input_error.h"
+#include "meshes/coupon/face_zones.h"
+#include "postprocess/charts/flow_chart.h"
+#include "postprocess/charts/run_charts.h"
+#include "postprocess/html/html_text.h"
 #include "postprocess/lesson/flaw_question.h"
 #include "postprocess/lesson/lesson_picture.h"
-#include "postprocess/run_charts.h"
+#include "postprocess/runs/run_events.h"
+#include "postprocess/shapes/face_point.h"
+#include "postprocess/words/finding_words.h"
 
 #include <algorithm>
 #include <cmath>
@@ -47,10 +47,10 @@ std::string zone_words(const FaceZone zone)
 }
 
 /// The zone that holds a place on the convex face; empty without a weld.
-std::string zone_at(const Case &told, const double position)
+std::string zone_at(const Case &reported, const double position)
 {
-  if (told.weld.present())
-    for (const FaceStretch &stretch : face_stretches(told))
+  if (reported.weld.present())
+    for (const FaceStretch &stretch : face_stretches(reported))
       if (position >= stretch.from && position <= stretch.to)
         return zone_words(stretch.zone);
   return "";
@@ -61,11 +61,11 @@ std::string sentence_with_chart(const std::string &words, const std::optional<Ch
   return paragraph(words) + (chart ? svg_text(*chart) : "");
 }
 
-std::optional<LessonQuestion> stretch_question(const ToldRun     &told,
+std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
                                                const ReaderUnits &units)
 {
-  const RunRecord &run        = told.run;
-  const Case      &c          = *run.told;
+  const RunRecord &run        = reported.run;
+  const Case      &c          = *run.known_case;
   const double     elongation = figure(run, "peak_outer_elongation");
   const double     position   = figure(run, "peak_outer_strain_position_mm");
   const double     travel     = figure(run, "peak_outer_strain_travel_mm");
@@ -95,24 +95,25 @@ std::optional<LessonQuestion> stretch_question(const ToldRun     &told,
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())
     answer += " It is " + remark + ": the figure depends on the mesh.";
-  if (!told.shapes.empty())
+  if (!reported.shapes.empty())
   {
-    const Shape      &shape = told.shapes.shapes[told.shapes.nearest(travel)];
+    const Shape      &shape = reported.shapes.shapes[reported.shapes.nearest(travel)];
     const std::string title =
         "The coupon between the shoulders at " + units.length(shape.travel) + " of travel";
     // An opened flaw is asked about elsewhere.
-    q.picture = c.flaws.present() ? outline_picture(told.shapes, flat_shape(told.shapes),
-                                                    "The flat coupon")
-                                  : outline_picture(told.shapes, shape, title);
+    q.picture = c.flaws.present()
+                    ? outline_picture(reported.shapes, flat_shape(reported.shapes),
+                                      "The flat coupon")
+                    : outline_picture(reported.shapes, shape, title);
     std::vector<std::size_t> marks;
-    if (const auto point = face_point(told.shapes, c.coupon.thickness, LongFace::convex,
+    if (const auto point = face_point(reported.shapes, c.coupon.thickness, LongFace::convex,
                                       position + c.coupon.offset))
       marks.push_back(*point);
-    q.answer = paragraph(answer) + outline_picture(told.shapes, shape, title, marks);
+    q.answer = paragraph(answer) + outline_picture(reported.shapes, shape, title, marks);
   }
   else
     q.answer = paragraph(answer);
-  if (const auto chart = face_strain_chart(run, told.shapes, units))
+  if (const auto chart = face_strain_chart(run, reported.shapes, units))
     q.answer += svg_text(*chart);
   return q;
 }
@@ -127,9 +128,10 @@ std::optional<double> crossing(const std::vector<double> &x, const std::vector<d
   return {};
 }
 
-std::optional<LessonQuestion> force_question(const ToldRun &told, const ReaderUnits &units)
+std::optional<LessonQuestion> force_question(const ReportedRun &reported,
+                                             const ReaderUnits &units)
 {
-  const RunRecord &run   = told.run;
+  const RunRecord &run   = reported.run;
   const auto       chart = force_chart(run, units);
   if (!chart)
     return {};
@@ -143,8 +145,8 @@ std::optional<LessonQuestion> force_question(const ToldRun &told, const ReaderUn
   axes.x     = chart->x;
   axes.y     = chart->y;
   axes.x.low = axes.y.low = 0;
-  axes.x.high             = run.told->ram.stroke * way.factor;
-  axes.y.high             = run.told->ram.capacity * force.factor;
+  axes.x.high             = run.known_case->ram.stroke * way.factor;
+  axes.y.high             = run.known_case->ram.capacity * force.factor;
   q.picture               = svg_text(axes);
   q.lines                 = 0;
 
@@ -184,10 +186,10 @@ std::optional<LessonQuestion> force_question(const ToldRun &told, const ReaderUn
   return q;
 }
 
-std::optional<LessonQuestion> finding_question(const ToldRun     &told,
+std::optional<LessonQuestion> finding_question(const ReportedRun &reported,
                                                const ReaderUnits &units)
 {
-  const RunRecord &run = told.run;
+  const RunRecord &run = reported.run;
   LessonQuestion   q;
   q.heading = "Does the coupon go through?";
   q.task    = "Decide by the sizes in the table, and give your reason.";
@@ -200,7 +202,8 @@ std::optional<LessonQuestion> finding_question(const ToldRun     &told,
   if (const std::string metal = metal_sentence(run, units); !metal.empty())
     q.answer += paragraph(metal);
   std::string  margins;
-  const double clearance = run.told->fixture.clearance(run.told->coupon.thickness);
+  const double clearance =
+      run.known_case->fixture.clearance(run.known_case->coupon.thickness);
   margins =
       clearance >= 0
           ? "Beside each leg there is " + units.length(clearance) + " of room."
@@ -215,12 +218,13 @@ std::optional<LessonQuestion> finding_question(const ToldRun     &told,
   return q;
 }
 
-std::optional<LessonQuestion> flow_question(const ToldRun &told, const ReaderUnits &units)
+std::optional<LessonQuestion> flow_question(const ReportedRun &reported,
+                                            const ReaderUnits &units)
 {
-  const RunRecord                      &run    = told.run;
-  const Case                           &c      = *run.told;
-  auto                                  chart  = flow_chart(run, told.shapes, units);
-  const std::vector<MiddleState>        states = middle_states(run, told.shapes);
+  const RunRecord                      &run    = reported.run;
+  const Case                           &c      = *run.known_case;
+  auto                                  chart  = flow_chart(run, reported.shapes, units);
+  const std::vector<MiddleState>        states = middle_states(run, reported.shapes);
   std::vector<std::vector<std::string>> rows;
   for (const MiddleState &s : states)
   {
@@ -258,9 +262,10 @@ std::optional<LessonQuestion> flow_question(const ToldRun &told, const ReaderUni
   return q;
 }
 
-std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUnits &units)
+std::optional<LessonQuestion> zone_question(const ReportedRun &reported,
+                                            const ReaderUnits &units)
 {
-  const RunRecord &run = told.run;
+  const RunRecord &run = reported.run;
   struct Zone
   {
     const char *member, *words;
@@ -298,7 +303,7 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
     }
   }
   // Beside a flaw it is the flaw that gives.
-  if (!run.told->weld.present() || run.told->flaws.present() || rows.size() < 2)
+  if (!run.known_case->weld.present() || run.known_case->flaws.present() || rows.size() < 2)
     return {};
   LessonQuestion q;
   q.heading = "Which zone of the weld gives?";
@@ -306,15 +311,15 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
       "The picture shows the flat coupon with its zones. At the same plastic strain of "
       "0.1 they flow at ";
   std::string list;
-  for (const ZoneCurve &zone : zone_curves(*run.told))
+  for (const ZoneCurve &zone : zone_curves(*run.known_case))
     list += (list.empty() ? "" : ", ") + zone.label + " " +
             units.both(zone.curve.stress(0.1), stress_text);
   q.task +=
       list +
       ". Which zone is stretched most, and which comes closest to what is stated of it?";
   q.choices = {"base plate", "HAZ", "weld metal"};
-  if (!told.shapes.empty())
-    q.picture = outline_picture(told.shapes, flat_shape(told.shapes),
+  if (!reported.shapes.empty())
+    q.picture = outline_picture(reported.shapes, flat_shape(reported.shapes),
                                 "The flat coupon with the borders of weld and HAZ");
   q.answer =
       paragraph("At the end the convex face is stretched most in: " + most + ", by " +
@@ -329,9 +334,9 @@ std::optional<LessonQuestion> zone_question(const ToldRun &told, const ReaderUni
   return q;
 }
 
-std::optional<LessonQuestion> springback_question(const ToldRun &told)
+std::optional<LessonQuestion> springback_question(const ReportedRun &reported)
 {
-  const RunRecord &run = told.run;
+  const RunRecord &run = reported.run;
   if (!run.truth("release.completed").value_or(false))
     return {};
   std::string answer;
@@ -372,24 +377,24 @@ void check_teachable(const RunRecord &run)
     throw InputError(what +
                      "the run's own figures contradict each other, so no lesson is made "
                      "of it. Push the case again with --mesh.level fine.");
-  if (!run.told)
+  if (!run.known_case)
     throw InputError(what +
                      "the case of the run is not known, and its sizes are what a lesson "
                      "asks about. Push the case again.");
 }
 
-std::vector<LessonQuestion> pass_questions(const ToldRun &told, const ReaderUnits &units,
-                                           const Asked asked)
+std::vector<LessonQuestion> pass_questions(const ReportedRun &reported,
+                                           const ReaderUnits &units, const Asked asked)
 {
-  std::vector<std::optional<LessonQuestion>> possible = {finding_question(told, units)};
+  std::vector<std::optional<LessonQuestion>> possible = {finding_question(reported, units)};
   if (asked == Asked::everything)
-    possible.push_back(springback_question(told));
-  possible.push_back(force_question(told, units));
-  possible.push_back(stretch_question(told, units));
-  possible.push_back(zone_question(told, units));
-  possible.push_back(flaw_question(told, units));
+    possible.push_back(springback_question(reported));
+  possible.push_back(force_question(reported, units));
+  possible.push_back(stretch_question(reported, units));
+  possible.push_back(zone_question(reported, units));
+  possible.push_back(flaw_question(reported, units));
   if (asked == Asked::everything)
-    possible.push_back(flow_question(told, units));
+    possible.push_back(flow_question(reported, units));
   std::vector<LessonQuestion> questions;
   for (std::optional<LessonQuestion> &q : possible)
     if (q)

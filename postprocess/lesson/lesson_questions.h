@@ -2,7 +2,7 @@
 // Questions about a pass with their answers, all worked out from what the run recorded. A
 // question that the run cannot answer is not asked. Lays nothing out.
 
-#include "postprocess/told_run.h"
+#include "postprocess/report/reported_run.h"
 
 #include <string>
 #include <vector>
@@ -29,8 +29,8 @@ enum class Asked
   the_pass
 };
 
-std::vector<LessonQuestion> pass_questions(const ToldRun &told, const ReaderUnits &units,
-                                           Asked asked);
+std::vector<LessonQuestion> pass_questions(const ReportedRun &reported,
+                                           const ReaderUnits &units, Asked asked);
 
 /// What changes from one coupon to another, which are called so. None where they differ in
 /// nothing, in more than three keys, or in the computation.

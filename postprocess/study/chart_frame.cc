@@ -1,7 +1,7 @@
 #include "postprocess/study/chart_frame.h"
 
-#include "inputs/display_units.h"
-#include "inputs/svg_chart.h"
+#include "inputs/units/display_units.h"
+#include "postprocess/charts/svg_chart.h"
 
 #include <fmt/core.h>
 

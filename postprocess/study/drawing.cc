@@ -1,8 +1,9 @@
 #include "postprocess/study/drawing.h"
 
-#include "inputs/display_units.h"
-#include "inputs/html_text.h"
-#include "postprocess/raster.h"
+#include "inputs/units/display_units.h"
+#include "postprocess/html/html_text.h"
+#include "postprocess/html/svg_tag.h"
+#include "postprocess/pictures/raster.h"
 
 #include <cmath>
 #include <cstdlib>
@@ -11,30 +12,17 @@ namespace throughbend
 {
 namespace
 {
-std::string number(const double value)
-{
-  std::string text = decimal_text(value, 2);
-  while (text.find('.') != std::string::npos && (text.back() == '0' || text.back() == '.'))
-  {
-    const bool point = text.back() == '.';
-    text.pop_back();
-    if (point)
-      break;
-  }
-  return text;
-}
-
 std::string look_text(const Look &look)
 {
   std::string text = " fill=\"" + (look.fill.empty() ? "none" : look.fill) + "\"";
   if (look.stroke.empty())
     return text;
-  text += " stroke=\"" + look.stroke + "\" stroke-width=\"" + number(look.width) + "\"";
+  text += " stroke=\"" + look.stroke + "\" stroke-width=\"" + svg_number(look.width) + "\"";
   if (look.dashes.empty())
     return text;
   text += " stroke-dasharray=\"";
   for (std::size_t i = 0; i < look.dashes.size(); ++i)
-    text += (i > 0 ? " " : "") + number(look.dashes[i]);
+    text += (i > 0 ? " " : "") + svg_number(look.dashes[i]);
   return text + "\"";
 }
 
@@ -47,12 +35,12 @@ Colour colour_of(const std::string &hex)
 }
 
 /// The strokes of a dashed line, each by its ends.
-std::vector<std::pair<Vec2, Vec2>> strokes(const std::vector<Vec2>   &points,
-                                           const std::vector<double> &dashes)
+std::vector<std::pair<PlaneVector, PlaneVector>>
+strokes(const std::vector<PlaneVector> &points, const std::vector<double> &dashes)
 {
-  std::vector<std::pair<Vec2, Vec2>> all;
-  std::size_t                        now  = 0;
-  double                             left = dashes.empty() ? 0 : dashes[0];
+  std::vector<std::pair<PlaneVector, PlaneVector>> all;
+  std::size_t                                      now  = 0;
+  double                                           left = dashes.empty() ? 0 : dashes[0];
   for (std::size_t i = 1; i < points.size(); ++i)
   {
     if (dashes.empty())
@@ -60,8 +48,8 @@ std::vector<std::pair<Vec2, Vec2>> strokes(const std::vector<Vec2>   &points,
       all.emplace_back(points[i - 1], points[i]);
       continue;
     }
-    const Vec2   way  = points[i] - points[i - 1];
-    const double size = length(way);
+    const PlaneVector way  = points[i] - points[i - 1];
+    const double      size = length(way);
     for (double done = 0; done < size;)
     {
       const double part = std::min(left, size - done);
@@ -131,7 +119,8 @@ std::string Drawing::svg() const
 {
   std::string svg = "<svg class=\"chart\" role=\"img\" "
                     "xmlns=\"http://www.w3.org/2000/svg\" viewBox=\"0 0 " +
-                    number(width_) + " " + number(height_) + "\" font-family=\"Arial, " +
+                    svg_number(width_) + " " + svg_number(height_) +
+                    "\" font-family=\"Arial, " +
                     "'Liberation Sans', 'DejaVu Sans', sans-serif\">\n<title>" +
                     escaped(title_) + "</title>\n";
   for (const Item &item : items_)
@@ -140,37 +129,47 @@ std::string Drawing::svg() const
     switch (item.kind)
     {
     case Kind::rectangle:
-      svg += "<rect x=\"" + number(x) + "\" y=\"" + number(y) + "\" width=\"" +
-             number(item.points[1].first - x) + "\" height=\"" +
-             number(item.points[1].second - y) + "\"" + look_text(item.look) +
-             (item.data.empty() ? "" : " " + item.data) + "/>\n";
+      svg += SvgTag("rect")
+                 .place(x, y)
+                 .size(item.points[1].first - x, item.points[1].second - y)
+                 .add(look_text(item.look))
+                 .add(item.data)
+                 .alone();
       break;
     case Kind::circle:
-      svg += "<circle cx=\"" + number(x) + "\" cy=\"" + number(y) + "\" r=\"" +
-             number(item.radius) + "\"" + look_text(item.look) + "/>\n";
+      svg += SvgTag("circle")
+                 .centre(x, y)
+                 .set("r", item.radius)
+                 .add(look_text(item.look))
+                 .alone();
       break;
     case Kind::text:
     {
       const Lettering &how = item.lettering;
-      svg += "<text x=\"" + number(x) + "\" y=\"" + number(y) + "\" text-anchor=\"" +
-             how.anchor + "\" font-size=\"" + number(how.size) + "\" fill=\"" + how.colour +
-             "\"" + (how.bold ? " font-weight=\"700\"" : "") +
-             (how.rimmed ? " stroke=\"#ffffff\" stroke-width=\"3.5\" paint-order=\"stroke\""
-                         : "") +
-             (how.turn == Turn::upwards
-                  ? " transform=\"rotate(-90 " + number(x) + " " + number(y) + ")\""
-                  : "") +
-             ">" + escaped(item.words) + "</text>\n";
+      SvgTag           tag("text");
+      tag.place(x, y)
+          .set("text-anchor", how.anchor)
+          .set("font-size", how.size)
+          .set("fill", how.colour);
+      if (how.bold)
+        tag.add("font-weight=\"700\"");
+      if (how.rimmed)
+        tag.add("stroke=\"#ffffff\" stroke-width=\"3.5\" paint-order=\"stroke\"");
+      if (how.turn == Turn::upwards)
+        tag.set("transform", "rotate(-90 " + svg_number(x) + " " + svg_number(y) + ")");
+      svg += tag.around(item.words);
       break;
     }
     case Kind::path:
     case Kind::area:
       std::string way;
       for (const auto &[px, py] : item.points)
-        way += (way.empty() ? "M" : "L") + number(px) + " " + number(py);
+        way += (way.empty() ? "M" : "L") + svg_number(px) + " " + svg_number(py);
       if (!way.empty())
-        svg += "<path d=\"" + way + (item.kind == Kind::area ? "Z" : "") + "\"" +
-               look_text(item.look) + "/>\n";
+        svg += SvgTag("path")
+                   .set("d", way + (item.kind == Kind::area ? "Z" : ""))
+                   .add(look_text(item.look))
+                   .alone();
       break;
     }
   }
@@ -181,7 +180,8 @@ std::string Drawing::png(const double scale) const
 {
   Raster     picture(static_cast<int>(std::lround(width_ * scale)),
                      static_cast<int>(std::lround(height_ * scale)), {255, 255, 255});
-  const auto draw = [&](std::vector<Vec2> points, const Look &look, const bool closed)
+  const auto draw =
+      [&](std::vector<PlaneVector> points, const Look &look, const bool closed)
   {
     if (!look.fill.empty() && closed)
       picture.fill(points, colour_of(look.fill));
@@ -197,7 +197,7 @@ std::string Drawing::png(const double scale) const
   };
   for (const Item &item : items_)
   {
-    std::vector<Vec2> points;
+    std::vector<PlaneVector> points;
     for (const auto &[x, y] : item.points)
       points.push_back({x * scale, y * scale});
     if (points.empty())
@@ -210,8 +210,8 @@ std::string Drawing::png(const double scale) const
       break;
     case Kind::circle:
     {
-      std::vector<Vec2> around;
-      constexpr int     n = 48;
+      std::vector<PlaneVector> around;
+      constexpr int            n = 48;
       for (int i = 0; i < n; ++i)
         around.push_back({points[0].x + item.radius * scale * std::cos(2 * M_PI * i / n),
                           points[0].y + item.radius * scale * std::sin(2 * M_PI * i / n)});
@@ -228,14 +228,14 @@ std::string Drawing::png(const double scale) const
     {
       const Lettering  &how    = item.lettering;
       const std::string anchor = how.anchor;
-      picture.text(item.words, points[0], static_cast<int>(std::lround(how.size * scale)),
-                   anchor == "start" ? Anchor::left
-                   : anchor == "end" ? Anchor::right
-                                     : Anchor::middle,
-                   colour_of(how.colour),
-                   {how.turn == Turn::upwards ? Reading::upwards : Reading::level,
-                    how.bold ? Weight::bold : Weight::plain,
-                    how.rimmed ? Rim::white : Rim::none});
+      picture.text(
+          item.words, points[0], static_cast<int>(std::lround(how.size * scale)),
+          anchor == "start" ? Anchor::left
+          : anchor == "end" ? Anchor::right
+                            : Anchor::middle,
+          colour_of(how.colour),
+          {how.turn == Turn::upwards ? TextDirection::upwards : TextDirection::level,
+           how.bold ? Weight::bold : Weight::plain, how.rimmed ? Rim::white : Rim::none});
       break;
     }
     }

@@ -3,7 +3,7 @@
 // findings apart in grey print, and is that of the map in the terminal; grounds are light
 // enough for dark ink, a jam's is dark.
 
-#include "inputs/study_record.h"
+#include "solver/study/file/study_record.h"
 
 #include <vector>
 

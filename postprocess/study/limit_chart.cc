@@ -1,6 +1,6 @@
 #include "postprocess/study/limit_chart.h"
 
-#include "inputs/chart_labels.h"
+#include "postprocess/charts/chart_labels.h"
 #include "postprocess/study/chart_frame.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/map_chart.h"
@@ -40,7 +40,7 @@ std::vector<std::size_t> rows_for(const std::vector<double> &places)
 }
 
 /// `here` is the place of the key's limit in the answers; there may be nothing yet.
-void panel(Drawing &drawing, const ToldStudy &study, const StudyKey *const key,
+void panel(Drawing &drawing, const ReportedStudy &study, const StudyKey *const key,
            const std::string &here)
 {
   const StudyRecord             &record  = study.record;
@@ -147,7 +147,7 @@ std::vector<std::size_t> passes_along(const StudyRecord &record, const std::size
   return along;
 }
 
-Drawing limit_chart(const ToldStudy &study)
+Drawing limit_chart(const ReportedStudy &study)
 {
   Drawing drawing(chart_width, 0, "Where the finding changes along each key");
   for (std::size_t i = 0; study.answers.has("limits." + std::to_string(i)); ++i)
@@ -170,7 +170,7 @@ Drawing limit_chart(const ToldStudy &study)
   return drawing;
 }
 
-Drawing band_chart(const ToldStudy &study)
+Drawing band_chart(const ReportedStudy &study)
 {
   const JsonMembers &answers = study.answers;
   Drawing            drawing(chart_width, 0,

@@ -1,7 +1,7 @@
 #include "postprocess/study/map_chart.h"
 
-#include "inputs/chart_labels.h"
-#include "inputs/svg_chart.h"
+#include "postprocess/charts/chart_labels.h"
+#include "postprocess/charts/svg_chart.h"
 #include "postprocess/study/chart_frame.h"
 #include "postprocess/study/contour_lines.h"
 #include "postprocess/study/finding_mark.h"
@@ -77,7 +77,7 @@ std::pair<double, double> along(const Points &curve, const double part)
 class MapDrawing
 {
 public:
-  MapDrawing(const ToldStudy &study, const StudyGrid &grid, const std::size_t layer,
+  MapDrawing(const ReportedStudy &study, const StudyGrid &grid, const std::size_t layer,
              const ReaderUnits &units)
       : study_(study), grid_(grid), layer_(layer), units_(units),
         xs_(shown_levels(study.record.keys[0], grid.levels(0))),
@@ -127,7 +127,7 @@ private:
   {
     return grid_.pass({i, j, layer_});
   }
-  const StudyPass &told(const std::size_t number) const
+  const StudyPass &reported(const std::size_t number) const
   {
     return study_.record.passes[number];
   }
@@ -138,9 +138,9 @@ private:
     for (std::size_t j = 0; j < ys_.size(); ++j)
       for (std::size_t i = 0; i < xs_.size(); ++i)
         if (pass(i, j) != no_pass)
-          passes.push_back(told(pass(i, j)));
+          passes.push_back(reported(pass(i, j)));
     for (const std::size_t number : own_passes_)
-      passes.push_back(told(number));
+      passes.push_back(reported(number));
     return passes;
   }
 
@@ -154,13 +154,13 @@ private:
     for (std::size_t j = 0; j < ys_.size(); ++j)
       for (std::size_t i = 0; i < xs_.size(); ++i)
         if (const std::size_t number = pass(i, j); number != no_pass)
-          draw_cell(drawing_, told(number), number, left(i), top(j), right(i) - left(i),
+          draw_cell(drawing_, reported(number), number, left(i), top(j), right(i) - left(i),
                     bottom(j) - top(j));
         else if (const std::size_t around = grid_.pass_around({i, j, layer_});
                  around != no_pass)
         {
           drawing_.rectangle(left(i), top(j), right(i) - left(i), bottom(j) - top(j),
-                             {paler(mark_of(told(around)).ground), ""});
+                             {paler(mark_of(reported(around)).ground), ""});
           inferred_ = true;
         }
         else
@@ -194,10 +194,10 @@ private:
         if (hidden)
           continue;
         if (number != no_pass)
-          draw_letter(drawing_, told(number), x, y, size);
+          draw_letter(drawing_, reported(number), x, y, size);
         else if (const std::size_t around = grid_.pass_around({i, j, layer_});
                  around != no_pass)
-          drawing_.text(x, y + 0.3 * size, small(mark_of(told(around)).letters),
+          drawing_.text(x, y + 0.3 * size, small(mark_of(reported(around)).letters),
                         {0.85 * size, "middle", "#3d4550"});
       }
   }
@@ -211,7 +211,7 @@ private:
 
   bool differ(const std::size_t a, const std::size_t b) const
   {
-    return a != no_pass && b != no_pass && !find_the_same(told(a), told(b));
+    return a != no_pass && b != no_pass && !find_the_same(reported(a), reported(b));
   }
 
   void borders()
@@ -346,7 +346,7 @@ private:
       {
         own_passes_.push_back(p);
         drawing_.rectangle(frame_.px(x) - 11, frame_.py(y) - 11, 22, 22,
-                           {mark_of(told(p)).ground, ""}, pass_data(p));
+                           {mark_of(reported(p)).ground, ""}, pass_data(p));
       }
     own_point(drawing_, frame_.px(x), frame_.py(y));
   }
@@ -363,7 +363,7 @@ private:
   bool is_own_pass(const std::size_t number) const
   {
     const auto &keys   = study_.record.keys;
-    const auto &values = told(number).values;
+    const auto &values = reported(number).values;
     for (std::size_t k = 0; k < keys.size(); ++k)
       if (k >= values.size() ||
           std::abs(values[k] - keys[k].own) > 1e-9 * std::max(std::abs(keys[k].own), 1e-9))
@@ -426,7 +426,7 @@ private:
     return y - top;
   }
 
-  const ToldStudy         &study_;
+  const ReportedStudy     &study_;
   const StudyGrid         &grid_;
   std::size_t              layer_;
   const ReaderUnits       &units_;
@@ -441,8 +441,8 @@ private:
 };
 } // namespace
 
-Drawing map_chart(const ToldStudy &study, const StudyGrid &grid, const std::size_t layer,
-                  const ReaderUnits &units)
+Drawing map_chart(const ReportedStudy &study, const StudyGrid &grid,
+                  const std::size_t layer, const ReaderUnits &units)
 {
   return MapDrawing(study, grid, layer, units).made();
 }

@@ -9,11 +9,11 @@
 namespace throughbend
 {
 /// Of two keys; of three the layer at a level of the third.
-Drawing map_chart(const ToldStudy &study, const StudyGrid &grid, std::size_t layer,
+Drawing map_chart(const ReportedStudy &study, const StudyGrid &grid, std::size_t layer,
                   const ReaderUnits &units);
 
 /// Of one key: a strip of cells above force and stretch along the key.
-Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid,
+Drawing strip_chart(const ReportedStudy &study, const StudyGrid &grid,
                     const ReaderUnits &units);
 
 /// The marks that stand in these passes, two to a row, from `top` on. Gives the height.
@@ -25,6 +25,6 @@ std::vector<double> shown_levels(const StudyKey &key, std::vector<double> values
 /// The field of a figure over the first two keys in shown units, as its curves are drawn:
 /// known only where the coupon has left the fixture, so that its peak is behind it.
 struct ContourField;
-ContourField field_of(const ToldStudy &study, const StudyGrid &grid, std::size_t layer,
+ContourField field_of(const ReportedStudy &study, const StudyGrid &grid, std::size_t layer,
                       const std::string &figure);
 } // namespace throughbend

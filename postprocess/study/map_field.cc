@@ -21,7 +21,7 @@ std::vector<double> shown_levels(const StudyKey &key, std::vector<double> values
   return values;
 }
 
-ContourField field_of(const ToldStudy &study, const StudyGrid &grid,
+ContourField field_of(const ReportedStudy &study, const StudyGrid &grid,
                       const std::size_t layer, const std::string &figure)
 {
   ContourField field;

@@ -17,7 +17,7 @@ struct Notable
 };
 
 /// Whether the pass was made in the fixture that a choice ends with.
-bool is_in_chosen_fixture(const ToldStudy &study, const StudyPass &pass)
+bool is_in_chosen_fixture(const ReportedStudy &study, const StudyPass &pass)
 {
   for (std::size_t k = 0; k < study.record.keys.size() && k < pass.values.size(); ++k)
     if (const double value = study.answers.number("fixture." + study.record.keys[k].key);
@@ -27,7 +27,7 @@ bool is_in_chosen_fixture(const ToldStudy &study, const StudyPass &pass)
   return true;
 }
 
-std::vector<Notable> chosen(const ToldStudy &study)
+std::vector<Notable> chosen(const ReportedStudy &study)
 {
   const StudyRecord       &record = study.record;
   std::vector<std::size_t> by_force;
@@ -64,7 +64,7 @@ std::vector<Notable> chosen(const ToldStudy &study)
 }
 } // namespace
 
-NotablePasses notable_passes(const ToldStudy &study)
+NotablePasses notable_passes(const ReportedStudy &study)
 {
   const std::vector<Notable> all = chosen(study);
   NotablePasses              made;

@@ -12,5 +12,5 @@ struct NotablePasses
   std::vector<std::size_t> passes;            ///< their numbers
   Drawing                  drawing{0, 0, ""}; ///< a row for each, to be picked
 };
-NotablePasses notable_passes(const ToldStudy &study);
+NotablePasses notable_passes(const ReportedStudy &study);
 } // namespace throughbend

@@ -1,7 +1,7 @@
 #include "postprocess/study/pass_data.h"
 
-#include "inputs/html_text.h"
-#include "inputs/json.h"
+#include "inputs/text/json.h"
+#include "postprocess/html/html_text.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/study_grid.h"
 
@@ -85,7 +85,7 @@ std::optional<std::pair<double, double>> shift(const StudyOutline &from,
 class Packer
 {
 public:
-  Packer(const ToldStudy &study, const std::vector<std::size_t> &passes,
+  Packer(const ReportedStudy &study, const std::vector<std::size_t> &passes,
          const ReaderUnits &units)
       : study_(study), passes_(passes), units_(units)
   {
@@ -263,7 +263,7 @@ private:
                                                   : figure_name(name);
   }
 
-  const ToldStudy                   &study_;
+  const ReportedStudy               &study_;
   const std::vector<std::size_t>    &passes_;
   const ReaderUnits                 &units_;
   Span                               travel_, force_, x_, y_, coupon_x_, coupon_y_;
@@ -273,7 +273,7 @@ private:
 };
 } // namespace
 
-PassData pass_data(const ToldStudy &study, const std::vector<std::size_t> &passes,
+PassData pass_data(const ReportedStudy &study, const std::vector<std::size_t> &passes,
                    const ReaderUnits &units, const std::size_t most_bytes)
 {
   Packer            packer(study, passes, units);

@@ -20,6 +20,6 @@ struct PassData
 
 /// The passes with these numbers. Moments, then points of outlines are left out evenly
 /// until their text needs at most `most_bytes`; the first and the last moment always stay.
-PassData pass_data(const ToldStudy &study, const std::vector<std::size_t> &passes,
+PassData pass_data(const ReportedStudy &study, const std::vector<std::size_t> &passes,
                    const ReaderUnits &units, std::size_t most_bytes);
 } // namespace throughbend

@@ -1,7 +1,7 @@
 #include "postprocess/study/spread_charts.h"
 
-#include "inputs/chart_labels.h"
-#include "inputs/svg_chart.h"
+#include "postprocess/charts/chart_labels.h"
+#include "postprocess/charts/svg_chart.h"
 #include "postprocess/study/chart_frame.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/histogram.h"
@@ -57,7 +57,7 @@ double quantile(const JsonMembers &answers, const std::string &figure,
 }
 } // namespace
 
-SharedLimit shared_limit(const ToldStudy &study, const std::string &figure)
+SharedLimit shared_limit(const ReportedStudy &study, const std::string &figure)
 {
   if (!study.own)
     return {nan, ""};
@@ -80,7 +80,7 @@ SharedLimit shared_limit(const ToldStudy &study, const std::string &figure)
   return {nan, ""};
 }
 
-Drawing histogram_chart(const ToldStudy &study, const std::string &figure,
+Drawing histogram_chart(const ReportedStudy &study, const std::string &figure,
                         const ReaderUnits &units)
 {
   const ShownFigure   as = shown_as(figure, units);
@@ -210,7 +210,7 @@ std::vector<std::string> figures_in(const JsonMembers &answers, const std::strin
   return figures;
 }
 
-Drawing weights_chart(const ToldStudy &study, const std::string &figure)
+Drawing weights_chart(const ReportedStudy &study, const std::string &figure)
 {
   const JsonMembers &answers = study.answers;
   Drawing    drawing(chart_width, 0, "Which key matters for the " + figure_name(figure));

@@ -19,7 +19,7 @@ constexpr double row = 24;
 class StripDrawing
 {
 public:
-  StripDrawing(const ToldStudy &study, const StudyGrid &grid, const ReaderUnits &units)
+  StripDrawing(const ReportedStudy &study, const StudyGrid &grid, const ReaderUnits &units)
       : study_(study), grid_(grid), units_(units), key_(study.record.keys[0]),
         drawing_(chart_width, 0, "Findings, force and stretch over " + key_name(key_.key))
   {
@@ -42,7 +42,7 @@ public:
   }
 
 private:
-  const StudyPass &told(const std::size_t number) const
+  const StudyPass &reported(const std::size_t number) const
   {
     return study_.record.passes[number];
   }
@@ -66,7 +66,7 @@ private:
     {
       if (found(i) == no_pass)
         continue;
-      const FindingMark mark = mark_of(told(found(i)));
+      const FindingMark mark = mark_of(reported(found(i)));
       if (pass(i) == no_pass)
       {
         inferred_ = true;
@@ -74,7 +74,7 @@ private:
                            {paler(mark.ground), ""});
         continue;
       }
-      passes_.push_back(told(pass(i)));
+      passes_.push_back(reported(pass(i)));
       drawing_.rectangle(left(i), frame_.top, right(i) - left(i), height,
                          {mark.ground, "#ffffff", 1},
                          "data-pass=\"" + std::to_string(pass(i)) + "\"");
@@ -84,7 +84,7 @@ private:
     }
     for (std::size_t i = 0; i + 1 < xs_.size(); ++i)
       if (found(i) != no_pass && found(i + 1) != no_pass &&
-          !find_the_same(told(found(i)), told(found(i + 1))))
+          !find_the_same(reported(found(i)), reported(found(i + 1))))
         drawing_.line(right(i), frame_.top, right(i), frame_.bottom, border_look);
     draw_box(drawing_, frame_);
   }
@@ -96,7 +96,7 @@ private:
     std::vector<std::size_t> places;
     for (std::size_t i = 0; i < xs_.size(); ++i)
       if (pass(i) != no_pass)
-        if (const double value = factor * figure_of(told(pass(i)), name);
+        if (const double value = factor * figure_of(reported(pass(i)), name);
             std::isfinite(value))
         {
           places.push_back(i);
@@ -127,7 +127,7 @@ private:
                       part.px(xs_[places[k + 1]]), part.py(values[k + 1]), line_look);
     for (std::size_t k = 0; k < places.size(); ++k)
       drawing_.circle(part.px(xs_[places[k]]), part.py(values[k]), 4,
-                      {mark_of(told(pass(places[k]))).ground, chart_ink, 1.5});
+                      {mark_of(reported(pass(places[k]))).ground, chart_ink, 1.5});
     if (const double own = key_.own / key_.scale; own >= part.x.low && own <= part.x.high)
       drawing_.line(part.px(own), part.top, part.px(own), part.bottom, own_look);
     for (const char *const end : {".0", ".1"})
@@ -141,10 +141,10 @@ private:
   /// No place between the two has another finding, or none.
   bool joined(const std::size_t a, const std::size_t b) const
   {
-    if (told(pass(a)).outcome != told(pass(b)).outcome)
+    if (reported(pass(a)).outcome != reported(pass(b)).outcome)
       return false;
     for (std::size_t i = a + 1; i < b; ++i)
-      if (found(i) == no_pass || !has_finding(told(found(i))))
+      if (found(i) == no_pass || !has_finding(reported(found(i))))
         return false;
     return true;
   }
@@ -171,7 +171,7 @@ private:
     drawing_.grow(y);
   }
 
-  const ToldStudy       &study_;
+  const ReportedStudy   &study_;
   const StudyGrid       &grid_;
   const ReaderUnits     &units_;
   const StudyKey        &key_;
@@ -183,7 +183,8 @@ private:
 };
 } // namespace
 
-Drawing strip_chart(const ToldStudy &study, const StudyGrid &grid, const ReaderUnits &units)
+Drawing strip_chart(const ReportedStudy &study, const StudyGrid &grid,
+                    const ReaderUnits &units)
 {
   return StripDrawing(study, grid, units).made();
 }

@@ -1,6 +1,6 @@
 #include "postprocess/study/study_grid.h"
 
-#include "inputs/json_members.h"
+#include "inputs/text/json_members.h"
 #include "postprocess/study/finding_mark.h"
 
 #include <algorithm>

@@ -2,7 +2,7 @@
 // The passes of a map by their places on the grid of its keys' levels. A place without a
 // pass stays empty; of a refined map it is known which passes lie around it.
 
-#include "inputs/study_record.h"
+#include "solver/study/file/study_record.h"
 
 #include <array>
 #include <vector>

@@ -1,14 +1,14 @@
 #include "postprocess/study/study_page.h"
 
-#include "inputs/html_text.h"
-#include "inputs/input_error.h"
-#include "inputs/study_file.h"
-#include "postprocess/page_texts.h"
-#include "postprocess/report_tables.h"
+#include "inputs/text/input_error.h"
+#include "postprocess/html/html_text.h"
+#include "postprocess/html/page_texts.h"
+#include "postprocess/report/report_tables.h"
 #include "postprocess/study/notable_passes.h"
 #include "postprocess/study/study_grid.h"
 #include "postprocess/study/study_parts.h"
 #include "postprocess/study/study_tables.h"
+#include "solver/study/file/study_file.h"
 
 #include <fmt/core.h>
 
@@ -45,8 +45,9 @@ std::string figure_html(const CaptionedChart &chart, const std::string &more = "
 
 /// Charts whose passes can be picked, beside the view of the pass.
 std::string picked_html(const std::string                 &heading,
-                        const std::vector<CaptionedChart> &charts, const ToldStudy &study,
-                        const std::vector<std::size_t> &passes, const ReaderUnits &units)
+                        const std::vector<CaptionedChart> &charts,
+                        const ReportedStudy &study, const std::vector<std::size_t> &passes,
+                        const ReaderUnits &units)
 {
   const PassData data = pass_data(study, passes, units, shape_bytes);
   std::string    left;
@@ -70,7 +71,7 @@ std::string picked_html(const std::string                 &heading,
          "</script>\n</section>\n";
 }
 
-std::string charts_html(const ToldStudy &study, const ReaderUnits &units)
+std::string charts_html(const ReportedStudy &study, const ReaderUnits &units)
 {
   const std::vector<CaptionedChart> charts = study_charts(study, units);
   const std::size_t                 n      = study.record.passes.size();
@@ -106,7 +107,7 @@ std::string marks_text()
          "known. An exclamation mark: the metal is beyond its limits.";
 }
 
-std::string tables_html(const ToldStudy &study, const ReaderUnits &units)
+std::string tables_html(const ReportedStudy &study, const ReaderUnits &units)
 {
   std::string html;
   switch (study.record.kind)
@@ -156,18 +157,18 @@ std::string case_html(const StudyRecord &record)
 
 StudyPage make_study_page(const StudyRecord &record, const UnitSystem first)
 {
-  const ToldStudy   study = tell_study(record);
-  const ReaderUnits units(first);
-  StudyPage         made;
+  const ReportedStudy study = tell_study(record);
+  const ReaderUnits   units(first);
+  StudyPage           made;
   made.notes = incomplete_reasons(record);
-  std::string told;
+  std::string reported;
   for (const std::string &line : answer(study, units))
-    told += "<p class=\"answer\">" + escaped(line) + "</p>\n";
+    reported += "<p class=\"answer\">" + escaped(line) + "</p>\n";
   made.page = whole_page(
       record, "report of a study: " + to_text(record.kind),
       filled(std::string(study_html()), {{"incomplete", incomplete_html(made.notes)},
                                          {"question", escaped(question(study))},
-                                         {"answer", told},
+                                         {"answer", reported},
                                          {"caution", caution_html()},
                                          {"charts", charts_html(study, units)},
                                          {"tables", tables_html(study, units)},
@@ -186,7 +187,7 @@ StudyPage make_class_page(const StudyRecord &record, const UnitSystem first)
   if (record.passes.empty())
     throw InputError(
         "--class: the study has no passes yet. The same command continues it.");
-  const ToldStudy          study = tell_study(record);
+  const ReportedStudy      study = tell_study(record);
   const ReaderUnits        units(first);
   std::vector<std::size_t> all;
   for (std::size_t i = 0; i < record.passes.size(); ++i)

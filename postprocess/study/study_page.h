@@ -3,9 +3,9 @@
 // look at. One HTML text that needs no other file. Also the class page, and the pictures
 // for a paper.
 
-#include "inputs/study_record.h"
-#include "inputs/units.h"
+#include "inputs/units/units.h"
 #include "postprocess/study/drawing.h"
+#include "solver/study/file/study_record.h"
 
 #include <string>
 #include <vector>

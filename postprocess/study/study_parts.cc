@@ -1,7 +1,7 @@
 #include "postprocess/study/study_parts.h"
 
-#include "inputs/html_text.h"
-#include "postprocess/page_texts.h"
+#include "postprocess/html/html_text.h"
+#include "postprocess/html/page_texts.h"
 #include "postprocess/study/limit_chart.h"
 #include "postprocess/study/map_chart.h"
 #include "postprocess/study/spread_charts.h"
@@ -35,7 +35,7 @@ double far_from_own(const StudyRecord &record, const StudyPass &pass)
   return sum;
 }
 
-void add_map(std::vector<CaptionedChart> &charts, const ToldStudy &study,
+void add_map(std::vector<CaptionedChart> &charts, const ReportedStudy &study,
              const ReaderUnits &units)
 {
   const StudyGrid grid(study.record);
@@ -133,7 +133,8 @@ std::string whole_page(const StudyRecord &record, const std::string &what,
                  {"colour_source", escaped(ground_source)}});
 }
 
-std::vector<CaptionedChart> study_charts(const ToldStudy &study, const ReaderUnits &units)
+std::vector<CaptionedChart> study_charts(const ReportedStudy &study,
+                                         const ReaderUnits   &units)
 {
   std::vector<CaptionedChart> charts;
   if (study.record.passes.empty() || study.record.keys.empty())

@@ -31,5 +31,6 @@ struct CaptionedChart
   std::string name, caption;
   Drawing     drawing;
 };
-std::vector<CaptionedChart> study_charts(const ToldStudy &study, const ReaderUnits &units);
+std::vector<CaptionedChart> study_charts(const ReportedStudy &study,
+                                         const ReaderUnits   &units);
 } // namespace throughbend

@@ -1,10 +1,10 @@
 #include "postprocess/study/study_report.h"
 
-#include "inputs/input_error.h"
-#include "inputs/shown_text.h"
-#include "inputs/study_file.h"
-#include "postprocess/picture_folder.h"
+#include "inputs/text/input_error.h"
+#include "inputs/text/shown_text.h"
+#include "postprocess/pictures/picture_folder.h"
 #include "postprocess/study/study_page.h"
+#include "solver/study/file/study_file.h"
 
 #include <algorithm>
 #include <iostream>

@@ -1,7 +1,7 @@
 #pragma once
 // Carries out `report` for the folder of a study: its page, its class page, its pictures.
 
-#include "inputs/report_words.h"
+#include "postprocess/verbs/report_words.h"
 
 namespace throughbend
 {

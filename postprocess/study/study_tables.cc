@@ -1,6 +1,6 @@
 #include "postprocess/study/study_tables.h"
 
-#include "inputs/html_text.h"
+#include "postprocess/html/html_text.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/spread_charts.h"
 
@@ -16,7 +16,8 @@ namespace
 using Rows = std::vector<std::vector<std::string>>;
 
 /// "pass 7, through: THROUGH: the coupon is bent ...".
-std::string side_text(const ToldStudy &study, const std::string &side, const StudyKey *key)
+std::string side_text(const ReportedStudy &study, const std::string &side,
+                      const StudyKey *key)
 {
   const JsonMembers &answers = study.answers;
   const double       value   = answers.number(side + ".value");
@@ -34,7 +35,7 @@ std::string side_text(const ToldStudy &study, const std::string &side, const Stu
 }
 
 /// "good to 61 mm, not at 60 mm: over-capacity at the thickest".
-std::string limit_side(const ToldStudy &study, const std::string &side,
+std::string limit_side(const ReportedStudy &study, const std::string &side,
                        const std::string &name)
 {
   const double value        = study.answers.number(side + ".value"),
@@ -98,7 +99,7 @@ std::string count_text(const JsonMembers &answers, const std::string &here)
                                    : std::string());
 }
 
-std::string limits_table(const ToldStudy &study)
+std::string limits_table(const ReportedStudy &study)
 {
   const JsonMembers &answers = study.answers;
   Rows               rows;
@@ -148,7 +149,7 @@ std::string limits_table(const ToldStudy &study)
          notes;
 }
 
-std::string chances_table(const ToldStudy &study)
+std::string chances_table(const ReportedStudy &study)
 {
   Rows rows;
   for (std::size_t i = 0; study.answers.has("chances." + std::to_string(i)); ++i)
@@ -166,7 +167,7 @@ std::string chances_table(const ToldStudy &study)
                        rows);
 }
 
-std::string quantiles_table(const ToldStudy &study, const ReaderUnits &units)
+std::string quantiles_table(const ReportedStudy &study, const ReaderUnits &units)
 {
   Rows rows;
   for (const std::string &figure : figures_in(study.answers, "quantiles"))
@@ -191,7 +192,7 @@ std::string quantiles_table(const ToldStudy &study, const ReaderUnits &units)
   return stacked_table({"figure", "5 % lie below", "median", "95 % lie below"}, rows);
 }
 
-std::string ranks_table(const ToldStudy &study)
+std::string ranks_table(const ReportedStudy &study)
 {
   Rows rows;
   for (const std::string &figure : figures_in(study.answers, "ranks"))
@@ -206,7 +207,7 @@ std::string ranks_table(const ToldStudy &study)
   return stacked_table({"figure", "key", "rank correlation (-1 to 1)", "its error"}, rows);
 }
 
-std::string scatter_table(const ToldStudy &study)
+std::string scatter_table(const ReportedStudy &study)
 {
   Rows rows;
   for (std::size_t i = 0; study.answers.has("inputs." + std::to_string(i)); ++i)
@@ -220,7 +221,7 @@ std::string scatter_table(const ToldStudy &study)
   return stacked_table({"key", "value", "distribution", "source"}, rows);
 }
 
-std::string choice_table(const ToldStudy &study)
+std::string choice_table(const ReportedStudy &study)
 {
   const JsonMembers &answers = study.answers;
   Rows               rows;
@@ -254,7 +255,7 @@ std::string choice_table(const ToldStudy &study)
                        rows);
 }
 
-std::string passes_table(const ToldStudy &study, const ReaderUnits &units)
+std::string passes_table(const ReportedStudy &study, const ReaderUnits &units)
 {
   std::vector<std::string> heads = {"pass"};
   for (const StudyKey &key : study.record.keys)
@@ -278,7 +279,7 @@ std::string passes_table(const ToldStudy &study, const ReaderUnits &units)
   return stacked_table(heads, rows);
 }
 
-std::string computed_table(const ToldStudy &study)
+std::string computed_table(const ReportedStudy &study)
 {
   const StudyRecord                               &record  = study.record;
   double                                           seconds = 0;

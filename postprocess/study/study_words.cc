@@ -1,7 +1,7 @@
 #include "postprocess/study/study_words.h"
 
-#include "inputs/option_table.h"
-#include "inputs/told_case.h"
+#include "inputs/keys/option_table.h"
+#include "inputs/keys/stored_case.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/limit_chart.h"
 
@@ -32,7 +32,7 @@ std::string joined(const std::vector<std::string> &parts)
   return text;
 }
 
-std::string own_range(const ToldStudy &study, const std::size_t k)
+std::string own_range(const ReportedStudy &study, const std::size_t k)
 {
   double low = INFINITY, high = -INFINITY;
   for (const StudyPass &pass : study.record.passes)
@@ -52,7 +52,7 @@ std::string own_range(const ToldStudy &study, const std::size_t k)
 
 /// A side of a change with all answers of its pass: a coupon that is through may have its
 /// metal beyond its limits.
-std::string with_finding(const ToldStudy &study, const std::string &side,
+std::string with_finding(const ReportedStudy &study, const std::string &side,
                          const StudyKey *key)
 {
   const JsonMembers &answers = study.answers;
@@ -62,7 +62,7 @@ std::string with_finding(const ToldStudy &study, const std::string &side,
          (pass ? finding_words(*pass) : answers.word(side + ".outcome")) + ")";
 }
 
-void answer_limits(const ToldStudy &study, std::vector<std::string> &lines)
+void answer_limits(const ReportedStudy &study, std::vector<std::string> &lines)
 {
   const JsonMembers &answers = study.answers;
   bool               any     = false; ///< whether any key has a change
@@ -116,7 +116,7 @@ bool is_near(const double a, const double b)
 }
 
 /// The case's own pass, and how the passes within the rule's range fare.
-void answer_map(const ToldStudy &study, std::vector<std::string> &lines)
+void answer_map(const ReportedStudy &study, std::vector<std::string> &lines)
 {
   const StudyRecord &record = study.record;
   std::size_t        within = 0, sound = 0;
@@ -145,7 +145,7 @@ void answer_map(const ToldStudy &study, std::vector<std::string> &lines)
                                 passes_text(within), sound));
 }
 
-void answer_spread(const ToldStudy &study, std::vector<std::string> &lines)
+void answer_spread(const ReportedStudy &study, std::vector<std::string> &lines)
 {
   const JsonMembers &answers = study.answers;
   for (std::size_t i = 0; answers.has("chances." + std::to_string(i)); ++i)
@@ -159,7 +159,7 @@ void answer_spread(const ToldStudy &study, std::vector<std::string> &lines)
   }
 }
 
-void answer_choice(const ToldStudy &study, std::vector<std::string> &lines)
+void answer_choice(const ReportedStudy &study, std::vector<std::string> &lines)
 {
   const JsonMembers       &answers = study.answers;
   std::vector<std::string> parts;
@@ -187,18 +187,18 @@ void answer_choice(const ToldStudy &study, std::vector<std::string> &lines)
 }
 } // namespace
 
-ToldStudy tell_study(const StudyRecord &record)
+ReportedStudy tell_study(const StudyRecord &record)
 {
-  ToldStudy told;
-  told.record = record;
+  ReportedStudy reported;
+  reported.record = record;
   if (!record.answers.empty())
-    told.answers = JsonMembers(record.answers, "the answers of the study");
+    reported.answers = JsonMembers(record.answers, "the answers of the study");
   if (!record.case_text.empty())
-    told.own = told_case(record.case_text, "case of the study").value;
-  return told;
+    reported.own = stored_case(record.case_text, "case of the study").value;
+  return reported;
 }
 
-const StudyPass *numbered_pass(const ToldStudy &study, const std::string &path)
+const StudyPass *numbered_pass(const ReportedStudy &study, const std::string &path)
 {
   const double number = study.answers.number(path);
   return number >= 0 && number < static_cast<double>(study.record.passes.size())
@@ -236,7 +236,7 @@ std::string value_text(const StudyKey &key, const double value)
   return number_in_unit(key, value) + (key.unit.empty() ? "" : " " + key.unit);
 }
 
-std::string any_value_text(const ToldStudy &study, const std::string &name,
+std::string any_value_text(const ReportedStudy &study, const std::string &name,
                            const double value)
 {
   if (const StudyKey *key = find_key(study.record, name))
@@ -320,7 +320,7 @@ std::string percent_with_bounds(const double share, const double low, const doub
               : ", its error is not known");
 }
 
-std::string question(const ToldStudy &study)
+std::string question(const ReportedStudy &study)
 {
   std::vector<std::string> ranges, names;
   for (std::size_t k = 0; k < study.record.keys.size(); ++k)
@@ -360,7 +360,7 @@ std::string question(const ToldStudy &study)
   return "";
 }
 
-std::vector<std::string> answer(const ToldStudy &study, const ReaderUnits &)
+std::vector<std::string> answer(const ReportedStudy &study, const ReaderUnits &)
 {
   std::vector<std::string> lines;
   if (study.record.kind == StudyKind::limit)

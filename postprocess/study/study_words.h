@@ -2,23 +2,23 @@
 // Keys, values and answers of a study in words, the same on the page, in its pictures and
 // on the class page. Text only; nothing is escaped.
 
-#include "inputs/case.h"
-#include "inputs/json_members.h"
-#include "inputs/study_record.h"
-#include "postprocess/reader_units.h"
+#include "inputs/case/case.h"
+#include "inputs/text/json_members.h"
+#include "postprocess/words/reader_units.h"
+#include "solver/study/file/study_record.h"
 
 #include <optional>
 
 namespace throughbend
 {
 /// What the page reads of a study, each made once.
-struct ToldStudy
+struct ReportedStudy
 {
   StudyRecord         record;
   JsonMembers         answers;
   std::optional<Case> own; ///< of the study; none where its text cannot be read
 };
-ToldStudy tell_study(const StudyRecord &record);
+ReportedStudy tell_study(const StudyRecord &record);
 
 std::string key_name(const std::string &key); ///< "coupon.thickness": "coupon thickness"
 
@@ -26,7 +26,7 @@ std::string key_name(const std::string &key); ///< "coupon.thickness": "coupon t
 const StudyKey *find_key(const StudyRecord &record, const std::string &key);
 
 /// The pass whose number stands in the answers; nullptr if there is none.
-const StudyPass *numbered_pass(const ToldStudy &study, const std::string &path);
+const StudyPass *numbered_pass(const ReportedStudy &study, const std::string &path);
 
 std::string key_title(const StudyKey &key); ///< "coupon thickness [mm]"
 
@@ -35,7 +35,8 @@ std::string value_text(const StudyKey &key, double value);
 std::string number_in_unit(const StudyKey &key, double value); ///< without the unit
 
 /// Of any key, varied or not, in the case's own units where it is known.
-std::string any_value_text(const ToldStudy &study, const std::string &key, double value);
+std::string any_value_text(const ReportedStudy &study, const std::string &key,
+                           double value);
 
 /// "coupon thickness 11.55 mm, friction shoulders 0.12".
 std::string values_text(const StudyRecord &record, const StudyPass &pass);
@@ -50,10 +51,10 @@ std::string figure_text(const std::string &name, double value, const ReaderUnits
 std::string percent_with_bounds(double share, double low, double high, double level);
 
 /// What was varied, in one sentence.
-std::string question(const ToldStudy &study);
+std::string question(const ReportedStudy &study);
 
 /// What the passes say together: one or two plain sentences, and what is not known.
-std::vector<std::string> answer(const ToldStudy &study, const ReaderUnits &units);
+std::vector<std::string> answer(const ReportedStudy &study, const ReaderUnits &units);
 
 /// "12 passes: 7 through, 5 over capacity".
 std::string tally(const std::vector<StudyPass> &passes);

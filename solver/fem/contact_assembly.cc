@@ -105,7 +105,7 @@ void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim
 {
   const RigidTool    &tool    = tool_of(piece);
   const RigidProfile &profile = tool.outlines[piece.outline];
-  const Vec2          local   = Vec2{x[0], x[1]} - tool.shift(travel);
+  const PlaneVector   local   = PlaneVector{x[0], x[1]} - tool.shift(travel);
   // Far away the foot point is not needed; near enough, it must be known for the next slip.
   // Under the nose the gap itself is a figure.
   const double reach =
@@ -130,9 +130,9 @@ void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim
   state.stress   = friction.stress;
   state.slipping = friction.slipping;
 
-  const Vec2   n = near.normal, t = {-n.y, n.x};
-  const double stretch = 1 + near.curvature * near.gap;
-  const double turn    = near.curvature / stretch;
+  const PlaneVector n = near.normal, t = {-n.y, n.x};
+  const double      stretch = 1 + near.curvature * near.gap;
+  const double      turn    = near.curvature / stretch;
   // Rows of the local frame: n, t (and z): force = P n + S t + Z z.
   const double nd[3] = {n.x, n.y, 0}, td[3] = {t.x, t.y, 0}, zd[3] = {0, 0, 1};
   const double P = normal.pressure, S = friction.stress[0], Z = friction.stress[1];
@@ -263,9 +263,9 @@ std::vector<ToolForce> ContactAssembly<dim>::tool_forces() const
         const ContactState &state = latest(f, q, k);
         if (state.pressure <= 0)
           continue;
-        const double area = model_.faces()[f].weight[q];
-        ToolForce   &sum  = sums[rows[k]];
-        const Vec2   t    = {-state.normal.y, state.normal.x};
+        const double      area = model_.faces()[f].weight[q];
+        ToolForce        &sum  = sums[rows[k]];
+        const PlaneVector t    = {-state.normal.y, state.normal.x};
         sum.force_x += area * (state.pressure * state.normal.x + state.stress[0] * t.x);
         sum.force_y += area * (state.pressure * state.normal.y + state.stress[0] * t.y);
         sum.normal += area * state.pressure;

@@ -15,12 +15,12 @@ namespace throughbend
 /// State of one surface point against one outline of a tool.
 struct ContactState
 {
-  double     gap      = 1e30; ///< [mm]
-  double     pressure = 0;    ///< per reference area [MPa]
-  Tangential stress{};        ///< friction stress on the coupon [MPa]
-  Tangential foot{};          ///< foot point along the outline and across the width [mm]
-  bool       slipping = false;
-  Vec2       normal; ///< out of the tool
+  double      gap      = 1e30; ///< [mm]
+  double      pressure = 0;    ///< per reference area [MPa]
+  Tangential  stress{};        ///< friction stress on the coupon [MPa]
+  Tangential  foot{};          ///< foot point along the outline and across the width [mm]
+  bool        slipping = false;
+  PlaneVector normal; ///< out of the tool
 };
 
 /// Sums over one tool, this model's share (not yet the whole coupon's).

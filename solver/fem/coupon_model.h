@@ -4,7 +4,7 @@
 // the whole mesh and whole vectors and works on the cells it owns; one rank is simply the
 // case where it owns them all. Holds no loads, no history, no solution.
 
-#include "meshes/placed_coupon.h"
+#include "meshes/setup/placed_coupon.h"
 #include "solver/fem/flaw_lips.h"
 
 #include <deal.II/base/mpi.h>

@@ -1,6 +1,6 @@
 #include "solver/fem/flaw_lips.h"
 
-#include "meshes/rigid_profile.h"
+#include "meshes/tools/rigid_profile.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,18 +13,19 @@ namespace
 {
 constexpr double close = 1e-6; // [mm]
 
-Vec2 place(const NodeUnknowns &node, const std::vector<dealii::Point<2>> &nodes,
-           const dealii::Vector<double> &u)
+PlaneVector place(const NodeUnknowns &node, const std::vector<dealii::Point<2>> &nodes,
+                  const dealii::Vector<double> &u)
 {
   return {nodes[node.x][0] + u[node.x], nodes[node.y][1] + u[node.y]};
 }
 
 /// Where the left lip stands: in a half model the image of the right one.
-Vec2 left_place(const FlawLips &lips, std::size_t i,
-                const std::vector<dealii::Point<2>> &nodes, const dealii::Vector<double> &u)
+PlaneVector left_place(const FlawLips &lips, std::size_t i,
+                       const std::vector<dealii::Point<2>> &nodes,
+                       const dealii::Vector<double>        &u)
 {
-  const Vec2 at = place(lips.pairs[i].left, nodes, u);
-  return lips.mirrored ? Vec2{-at.x, at.y} : at;
+  const PlaneVector at = place(lips.pairs[i].left, nodes, u);
+  return lips.mirrored ? PlaneVector{-at.x, at.y} : at;
 }
 } // namespace
 
@@ -123,10 +124,10 @@ LipGap lip_gap(const FlawLips &lips, const std::vector<dealii::Point<2>> &nodes,
   LipGap gap;
   for (std::size_t i = 0; i < n; ++i)
   {
-    const Vec2   up     = middle(std::min(i + 1, n - 1)) - middle(i > 0 ? i - 1 : 0);
-    const double square = dot(apart(i), {up.y, -up.x}) / length(up);
-    gap.opening         = std::max(gap.opening, square);
-    gap.overlap         = std::max(gap.overlap, -square);
+    const PlaneVector up     = middle(std::min(i + 1, n - 1)) - middle(i > 0 ? i - 1 : 0);
+    const double      square = dot(apart(i), {up.y, -up.x}) / length(up);
+    gap.opening              = std::max(gap.opening, square);
+    gap.overlap              = std::max(gap.overlap, -square);
   }
   if (lips.mouth_below)
     gap.opening = length(apart(0));

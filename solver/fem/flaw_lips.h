@@ -3,7 +3,7 @@
 // the bend, and how far apart they are in a displaced coupon. Measures only: what keeps
 // closing lips apart is lip_contact.
 
-#include "meshes/coupon_mesh.h"
+#include "meshes/cells/coupon_mesh.h"
 
 #include <deal.II/dofs/dof_handler.h>
 #include <deal.II/lac/vector.h>

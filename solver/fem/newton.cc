@@ -10,7 +10,7 @@ namespace
 constexpr double enough    = 0.5; // |G(a)| / |G(0)| at which the search stops
 constexpr int    max_tries = 6;
 
-bool told_to_stop(const NewtonSettings &settings)
+bool asked_to_stop(const NewtonSettings &settings)
 {
   return settings.asked_to_stop && settings.asked_to_stop();
 }
@@ -25,7 +25,7 @@ bool search(PassEquations<dim> &equations, Vector &u, const Vector &du,
   const double slope = equations.residual() * du;
   const auto   go    = [&](double share)
   {
-    if (told_to_stop(settings))
+    if (asked_to_stop(settings))
       return false;
     u = start;
     u.add(share, du);
@@ -97,7 +97,7 @@ NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPo
   int    best_at = 0;
   for (;; ++report.iterations)
   {
-    if (told_to_stop(settings))
+    if (asked_to_stop(settings))
     {
       report.end = NewtonEnd::interrupted;
       return report;
@@ -130,7 +130,7 @@ NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPo
       du *= settings.largest_move / move;
     if (!search(equations, u, du, load, settings))
     {
-      if (told_to_stop(settings))
+      if (asked_to_stop(settings))
         report.end = NewtonEnd::interrupted;
       return report;
     }

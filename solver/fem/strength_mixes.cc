@@ -11,7 +11,7 @@ std::vector<StrengthMix> strength_mixes(const ZoneMixing       &mixing,
   for (const CellData<dim> &cell : model.cells())
     for (const dealii::Point<dim> &point : cell.position)
     {
-      const Spot flat = coupon.shape.flattened(spot(point, model.level()));
+      const CouponPoint flat = coupon.shape.flattened(spot(point, model.level()));
       mixes.push_back(mixing.at(coupon.shape.from_fusion(flat)));
     }
   return mixes;

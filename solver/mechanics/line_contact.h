@@ -3,7 +3,7 @@
 // elastic contact, and the pressures at which metal begins to yield or is dented for good.
 // Dry, long cylinders; no friction, no lubricant film.
 
-#include "inputs/material.h"
+#include "inputs/metal/material.h"
 
 namespace throughbend
 {

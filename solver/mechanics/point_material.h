@@ -3,8 +3,8 @@
 // strength passes from one to the other. Says what its update needs: how many numbers it
 // keeps, and whether its tangent is symmetric. Knows no element.
 
-#include "inputs/kinematic_hardening.h"
-#include "inputs/material.h"
+#include "inputs/metal/kinematic_hardening.h"
+#include "inputs/metal/material.h"
 #include "solver/mechanics/small_matrix.h"
 
 #include <cstddef>

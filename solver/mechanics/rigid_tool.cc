@@ -7,7 +7,8 @@ namespace throughbend
 {
 RigidTool::RigidTool(const ToolPlace where, ToolShape shape, const double coefficient)
     : place(where), outlines(std::move(shape.outlines)), friction(coefficient),
-      motion(where.duty == ToolDuty::push ? Vec2{0, -1} : Vec2{0, 0}), gauge(shape.gauge)
+      motion(where.duty == ToolDuty::push ? PlaneVector{0, -1} : PlaneVector{0, 0}),
+      gauge(shape.gauge)
 {
 }
 
@@ -16,12 +17,12 @@ RigidTool::RigidTool(const ToolPlace where, RigidProfile piece, const double coe
 {
 }
 
-Proximity RigidTool::proximity(const Vec2 point, const double travel) const
+Proximity RigidTool::proximity(const PlaneVector point, const double travel) const
 {
   if (outlines.empty())
     throw std::logic_error("a tool without an outline is near to nothing");
-  const Vec2 local   = point - shift(travel);
-  Proximity  nearest = outlines.front().proximity(local);
+  const PlaneVector local   = point - shift(travel);
+  Proximity         nearest = outlines.front().proximity(local);
   for (std::size_t i = 1; i < outlines.size(); ++i)
     if (const Proximity other = outlines[i].proximity(local); other.gap < nearest.gap)
       nearest = other;

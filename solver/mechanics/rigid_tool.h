@@ -2,7 +2,7 @@
 // A rigid tool in place: its outlines, which tool it is, how rough it is, how it moves, and
 // the few of its lengths that findings ask for. Tools never turn or bend.
 
-#include "meshes/tool_shape.h"
+#include "meshes/tools/tool_shape.h"
 #include "solver/mechanics/tool_list.h"
 
 #include <limits>
@@ -19,14 +19,14 @@ struct RigidTool
   ToolPlace                 place;
   std::vector<RigidProfile> outlines; ///< convex pieces; together the tool
   double                    friction; ///< Coulomb coefficient against the coupon [-]
-  Vec2                      motion;   ///< per travel of the ram [-]
+  PlaneVector               motion;   ///< per travel of the ram [-]
   ToolGauge                 gauge{};
   /// Cut off for drawing so far above its lowest point [mm].
   double drawn_up = std::numeric_limits<double>::infinity();
 
   /// Where the outlines have moved to at `travel` [mm].
-  Vec2 shift(double travel) const { return travel * motion; }
+  PlaneVector shift(double travel) const { return travel * motion; }
   /// Against the nearest of the outlines. Throws std::logic_error when there is none.
-  Proximity proximity(Vec2 point, double travel) const;
+  Proximity proximity(PlaneVector point, double travel) const;
 };
 } // namespace throughbend

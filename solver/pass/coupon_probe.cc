@@ -182,26 +182,26 @@ void CouponProbe<dim>::find_middle(const PlacedCoupon &coupon)
 }
 
 template <int dim>
-Vec2 CouponProbe<dim>::place(const Station &station, const Vector &u) const
+PlaneVector CouponProbe<dim>::place(const Station &station, const Vector &u) const
 {
   return {station.position + u[station.x_dof], station.height + u[station.y_dof]};
 }
 
 template <int dim>
-Vec2 CouponProbe<dim>::place(const MidPlace &mid, const Vector &u) const
+PlaneVector CouponProbe<dim>::place(const MidPlace &mid, const Vector &u) const
 {
-  Vec2 place = {mid.position, mid.height};
+  PlaneVector place = {mid.position, mid.height};
   for (std::size_t k = 0; k < 3; ++k)
-    place = place + mid.share[k] * Vec2{u[mid.x_dof[k]], u[mid.y_dof[k]]};
+    place = place + mid.share[k] * PlaneVector{u[mid.x_dof[k]], u[mid.y_dof[k]]};
   return place;
 }
 
 template <int dim>
-std::vector<Vec2> CouponProbe<dim>::outline(const Vector &u) const
+std::vector<PlaneVector> CouponProbe<dim>::outline(const Vector &u) const
 {
   const auto along = [&](const Row &row)
   {
-    std::vector<Vec2> right, line;
+    std::vector<PlaneVector> right, line;
     for (const Station &station : row)
       right.push_back(place(station, u));
     if (half_)
@@ -211,14 +211,14 @@ std::vector<Vec2> CouponProbe<dim>::outline(const Vector &u) const
     line.insert(line.end(), right.begin(), right.end());
     return line;
   };
-  std::vector<Vec2>       around = along(convex_);
-  const std::vector<Vec2> back   = along(concave_);
+  std::vector<PlaneVector>       around = along(convex_);
+  const std::vector<PlaneVector> back   = along(concave_);
   around.insert(around.end(), back.rbegin(), back.rend());
   return around;
 }
 
 template <int dim>
-Vec2 CouponProbe<dim>::middle_at(double position, const Vector &u) const
+PlaneVector CouponProbe<dim>::middle_at(double position, const Vector &u) const
 {
   const std::vector<MidPlace> &row = middle_;
   std::size_t                  i   = 1;
@@ -230,8 +230,8 @@ Vec2 CouponProbe<dim>::middle_at(double position, const Vector &u) const
   { return k < row.size() && std::abs(row[k].position - position) < close; };
   if (here(i) && (here(i - 1) || here(i + 1)))
     return 0.5 * (place(row[i], u) + place(row[here(i - 1) ? i - 1 : i + 1], u));
-  const Vec2   a = place(row[i - 1], u), b = place(row[i], u);
-  const double share =
+  const PlaneVector a = place(row[i - 1], u), b = place(row[i], u);
+  const double      share =
       (position - row[i - 1].position) / (row[i].position - row[i - 1].position);
   return a + share * (b - a);
 }
@@ -239,13 +239,13 @@ Vec2 CouponProbe<dim>::middle_at(double position, const Vector &u) const
 template <int dim>
 Leg CouponProbe<dim>::leg(const Vector &u, Side side) const
 {
-  const bool   left = side == Side::left && !half_;
-  const double sign = left ? -1 : 1;
-  const Vec2   in   = middle_at(offset_ + sign * 0.75 * length_ / 2, u);
-  const Vec2   out  = middle_at(offset_ + sign * 0.9375 * length_ / 2, u);
-  const Vec2   low  = place(left ? convex_.front() : convex_.back(), u);
-  const Vec2   high = place(left ? concave_.front() : concave_.back(), u);
-  Leg          leg;
+  const bool        left = side == Side::left && !half_;
+  const double      sign = left ? -1 : 1;
+  const PlaneVector in   = middle_at(offset_ + sign * 0.75 * length_ / 2, u);
+  const PlaneVector out  = middle_at(offset_ + sign * 0.9375 * length_ / 2, u);
+  const PlaneVector low  = place(left ? convex_.front() : convex_.back(), u);
+  const PlaneVector high = place(left ? concave_.front() : concave_.back(), u);
+  Leg               leg;
   leg.angle = std::atan2(out.y - in.y, sign * (out.x - in.x)) * degrees;
   leg.tip_x = sign * std::max(sign * low.x, sign * high.x);
   leg.tip_y = low.y;
@@ -261,14 +261,16 @@ std::vector<FaceStrain> CouponProbe<dim>::face_strains(const Vector &u, Face fac
   std::vector<FaceStrain> strains;
   for (const Edge &edge : (face == Face::convex ? convex_edges_ : concave_edges_).at(line))
   {
-    const Vec2   a = place(edge[0], u), m = place(edge[1], u), b = place(edge[2], u);
-    const double size = edge[2].position - edge[0].position;
-    const double rise = edge[2].height - edge[0].height; // of a face that is not level
-    const double flat = std::hypot(1., rise / size);
+    const PlaneVector a = place(edge[0], u), m = place(edge[1], u), b = place(edge[2], u);
+    const double      size = edge[2].position - edge[0].position;
+    const double      rise = edge[2].height - edge[0].height; // of a face that is not level
+    const double      flat = std::hypot(1., rise / size);
     for (const double xi : {-1 / std::sqrt(3.), 1 / std::sqrt(3.)})
     {
-      const Vec2 slope = (2 / size) * ((xi - 0.5) * a + (-2 * xi) * m + (xi + 0.5) * b);
-      const Vec2 x = (xi * (xi - 1) / 2) * a + (1 - xi * xi) * m + (xi * (xi + 1) / 2) * b;
+      const PlaneVector slope =
+          (2 / size) * ((xi - 0.5) * a + (-2 * xi) * m + (xi + 0.5) * b);
+      const PlaneVector x =
+          (xi * (xi - 1) / 2) * a + (1 - xi * xi) * m + (xi * (xi + 1) / 2) * b;
       strains.push_back({(edge[0].position + edge[2].position + xi * size) / 2 - offset_,
                          x.x, x.y, std::log(length(slope) / flat)});
     }
@@ -295,9 +297,9 @@ typename CouponProbe<dim>::Section CouponProbe<dim>::section(const Vector &u,
           here    = i;
           node    = k;
         }
-    const Station &edge = lines.back().at(here)[node];
-    const Vec2     way  = place(mid[here][2], u) - place(mid[here][0], u);
-    const Vec2     down = (1 / length(way)) * Vec2{way.y, -way.x};
+    const Station    &edge = lines.back().at(here)[node];
+    const PlaneVector way  = place(mid[here][2], u) - place(mid[here][0], u);
+    const PlaneVector down = (1 / length(way)) * PlaneVector{way.y, -way.x};
     // A rounded edge stands back from the start.
     const double back = mid[here][node].height - edge.height;
     section.curl      = dot(down, place(edge, u) - place(mid[here][node], u)) - back;
@@ -330,8 +332,8 @@ double CouponProbe<dim>::tilt(const Vector &u) const
   if (half_)
     return 0;
   // Short against the bend, but over more than a cell.
-  const double reach = length_ / 40;
-  const Vec2   way   = middle_at(reach, u) - middle_at(-reach, u);
+  const double      reach = length_ / 40;
+  const PlaneVector way   = middle_at(reach, u) - middle_at(-reach, u);
   return std::atan2(way.y, way.x) * degrees;
 }
 

@@ -2,10 +2,10 @@
 // Reads shapes and strains off a displaced coupon: legs, ends, strain along the faces.
 // Works on whole vectors, so every rank gets the same numbers without talking.
 
-#include "meshes/fixture_profiles.h"
+#include "meshes/setup/fixture_profiles.h"
 #include "solver/fem/coupon_model.h"
-#include "solver/pass/pass_sample.h"
-#include "solver/pass/surface_row.h"
+#include "solver/outcome/pass_sample.h"
+#include "solver/outcome/surface_row.h"
 
 #include <array>
 #include <vector>
@@ -55,7 +55,7 @@ public:
 
   /// Around the whole coupon, counter-clockwise from the left end of the convex face: nodes
   /// of both faces, ends straight. Of a half model the mirrored half belongs to it.
-  std::vector<Vec2> outline(const Vector &u) const;
+  std::vector<PlaneVector> outline(const Vector &u) const;
 
   /// Of each flaw, in their order; empty without any.
   std::vector<LipGap> flaw_gaps(const Vector &u) const;
@@ -93,9 +93,9 @@ private:
   void        find_middle(const PlacedCoupon &coupon);
   void        find_lines(double close);
   std::size_t line_at(double across) const;
-  Vec2        place(const Station &station, const Vector &u) const;
-  Vec2        place(const MidPlace &mid, const Vector &u) const;
-  Vec2        middle_at(double position, const Vector &u) const;
+  PlaneVector place(const Station &station, const Vector &u) const;
+  PlaneVector place(const MidPlace &mid, const Vector &u) const;
+  PlaneVector middle_at(double position, const Vector &u) const;
 
   const CouponModel<dim>        &model_;
   bool                           half_;

@@ -1,7 +1,7 @@
 #include "solver/pass/one_pass.h"
 
-#include "inputs/case_reader.h"
-#include "inputs/input_error.h"
+#include "inputs/keys/case_reader.h"
+#include "inputs/text/input_error.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
 

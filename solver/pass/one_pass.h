@@ -6,11 +6,11 @@
 // No MPI is needed. Plane models (mesh.dimension = 2) may be made on several threads at
 // once; models with width one at a time: their solver (MUMPS) is not made for threads.
 
-#include "inputs/case.h"
-#include "solver/pass/at_capacity.h"
-#include "solver/pass/finding.h"
+#include "inputs/case/case.h"
+#include "solver/outcome/at_capacity.h"
+#include "solver/outcome/finding.h"
+#include "solver/outcome/pass_sample.h"
 #include "solver/pass/pass_counts.h"
-#include "solver/pass/pass_sample.h"
 
 #include <string>
 #include <string_view>

@@ -1,7 +1,7 @@
 #pragma once
 // What the books of the next step are added to; kept by PassLedger.
 
-#include "solver/pass/pass_sample.h"
+#include "solver/outcome/pass_sample.h"
 
 namespace throughbend
 {

@@ -4,9 +4,9 @@
 // and from the work of each step with the mean of its ends.
 
 #include "solver/fem/pass_equations.h"
+#include "solver/outcome/pass_sample.h"
 #include "solver/pass/coupon_probe.h"
 #include "solver/pass/pass_books.h"
-#include "solver/pass/pass_sample.h"
 #include "solver/setup/pass_setup.h"
 
 namespace throughbend

@@ -3,9 +3,9 @@
 // nothing of files; whoever wants one implements this.
 
 #include "solver/fem/pass_equations.h"
+#include "solver/outcome/finding.h"
+#include "solver/outcome/pass_sample.h"
 #include "solver/pass/coupon_probe.h"
-#include "solver/pass/finding.h"
-#include "solver/pass/pass_sample.h"
 #include "solver/setup/pass_setup.h"
 
 namespace throughbend

@@ -1,7 +1,7 @@
 #include "solver/pass/pass_simulation.h"
 
 #include "solver/fem/strength_mixes.h"
-#include "solver/pass/exit.h"
+#include "solver/outcome/exit.h"
 
 #include <algorithm>
 #include <cassert>
@@ -238,11 +238,12 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   for (int bracketing = 0;;)
   {
     // Drag goes with the speed, not with the step: a step that is cut is held the harder,
-    // and so becomes easier, while the drag's work along the travel stays the same.
-    const double travel = travel_ + size;
-    u                   = trail_.can_guess() ? trail_.guess(travel) : u_;
-    const NewtonReport report =
-        attempt({travel, setup_.drag.standing * setup_.step.largest / size}, u, newton_);
+    // and so becomes easier, while the regularisation's work along the travel stays the
+    // same.
+    const double travel       = travel_ + size;
+    u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
+    const NewtonReport report = attempt(
+        {travel, setup_.regularisation.standing * setup_.step.largest / size}, u, newton_);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     iterations += report.iterations;
@@ -300,8 +301,8 @@ std::optional<StopReason> PassSimulation<dim>::labour(double size)
   {
     const double       travel = travel_ + size;
     Vector             u      = trail_.can_guess() ? trail_.guess(travel) : u_;
-    const NewtonReport report =
-        attempt({travel, setup_.drag.standing * setup_.step.largest / size}, u, patient);
+    const NewtonReport report = attempt(
+        {travel, setup_.regularisation.standing * setup_.step.largest / size}, u, patient);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     counts_.iterations += report.iterations;
@@ -370,25 +371,26 @@ void PassSimulation<dim>::record_step(StepKind kind, int iterations, int refusal
 }
 
 /// Where no neighbouring equilibrium exists the coupon jumps: a leg slips off an edge, or
-/// the whole is squeezed out. Pushes a little further against a strong drag, then lets the
-/// drag fade until the next equilibrium is reached.
+/// the whole is squeezed out. Pushes a little further against a strong regularisation, then
+/// lets the regularisation fade until the next equilibrium is reached.
 template <int dim>
 typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
 {
   ++counts_.jumps;
   note(line("travel %.3f mm: no equilibrium nearby; relaxing the coupon to the next one",
             travel_));
-  // Jump after jump, each goes further: where only drag leads on, the pass still gets on.
+  // Jump after jump, each goes further: where only regularisation leads on, the pass still
+  // gets on.
   constexpr double first = 2e-3, most = 0.25, growth = 4;
   const double     largest = setup_.step.largest;
   nudge_ = std::min(std::max(first * largest, growth * nudge_), most * largest);
   trail_.clear();
   // A coupon that goes all the way with the plunger is held by a fiftieth of the bending
   // force: more would bend it.
-  const double  bends_nothing = setup_.drag.at_share(0.02, nudge_);
+  const double  bends_nothing = setup_.regularisation.at_share(0.02, nudge_);
   const Settled settled =
       settle(std::min(travel_ + nudge_, setup_.ram.stroke),
-             std::min(1e-3 * setup_.drag.strong, bends_nothing),
+             std::min(1e-3 * setup_.regularisation.strong, bends_nothing),
              !record().empty() && goes_along(record().back()) ? nudge_ : 0.);
   if (settled != Settled::at_rest)
     return settled;
@@ -397,16 +399,17 @@ typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
   return settled;
 }
 
-/// Implicit steps of u' = -R / (drag M) at held tools, drag fading as the coupon calms down
-/// and rising where Newton fails. At rest: at the standing drag. Newton begins where the
-/// coupon went down with the plunger by `carried` [mm].
+/// Implicit steps of u' = -R / (regularisation M) at held tools, regularisation fading as
+/// the coupon calms down and rising where Newton fails. At rest: at the standing
+/// regularisation. Newton begins where the coupon went down with the plunger by `carried`
+/// [mm].
 template <int dim>
 typename PassSimulation<dim>::Settled
-PassSimulation<dim>::settle(double travel, double first_drag, double carried)
+PassSimulation<dim>::settle(double travel, double first_regularisation, double carried)
 {
-  const StepKind kind = StepKind::relax;
-  double         drag = first_drag;
-  const double   calm = 1e-4 * setup_.coupon.thickness; // [mm]
+  const StepKind kind           = StepKind::relax;
+  double         regularisation = first_regularisation;
+  const double   calm           = 1e-4 * setup_.coupon.thickness; // [mm]
   Vector         u(u_);
   constexpr int  limit = 150;
   for (int i = 0; i < limit; ++i)
@@ -415,16 +418,16 @@ PassSimulation<dim>::settle(double travel, double first_drag, double carried)
     for (unsigned k = 0; k < u.size(); ++k)
       if (model_.component()[k] == 1 && !model_.held()[k])
         u[k] -= carried;
-    const NewtonReport report = attempt({travel, drag}, u, newton_);
+    const NewtonReport report = attempt({travel, regularisation}, u, newton_);
     if (report.end == NewtonEnd::interrupted)
       return Settled::interrupted;
     counts_.iterations += report.iterations;
     if (!report.converged())
     {
       ++counts_.refusals;
-      if (drag > 1e4 * first_drag)
+      if (regularisation > 1e4 * first_regularisation)
         return Settled::nowhere;
-      drag *= 5;
+      regularisation *= 5;
       continue;
     }
     Vector moved(u);
@@ -432,10 +435,10 @@ PassSimulation<dim>::settle(double travel, double first_drag, double carried)
     const double move = moved.linfty_norm();
     accept(u, travel, kind);
     carried = 0;
-    if (drag <= setup_.drag.standing)
+    if (regularisation <= setup_.regularisation.standing)
       return Settled::at_rest;
-    drag *= move < calm ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
-    drag = std::max(drag, setup_.drag.standing);
+    regularisation *= move < calm ? 0.05 : report.iterations <= 8 ? 0.4 : 0.7;
+    regularisation = std::max(regularisation, setup_.regularisation.standing);
   }
   return Settled::nowhere;
 }
@@ -459,7 +462,7 @@ void PassSimulation<dim>::take_tools_away()
   begin_step();
   equations_.contact().separate();
   trail_.clear();
-  const Settled settled = settle(travel_, 1e-4 * setup_.drag.strong);
+  const Settled settled = settle(travel_, 1e-4 * setup_.regularisation.strong);
   interrupted_          = settled == Settled::interrupted;
   if (interrupted_)
     return;

@@ -4,7 +4,7 @@
 // to findings for the verdict. A jam is returned, not thrown.
 
 #include "solver/fem/newton.h"
-#include "solver/pass/findings.h"
+#include "solver/outcome/findings.h"
 #include "solver/pass/pass_ledger.h"
 #include "solver/pass/pass_observer.h"
 #include "solver/pass/pass_state.h"
@@ -108,12 +108,12 @@ private:
   NewtonReport attempt(const LoadPoint &load, Vector &u, const NewtonSettings &newton);
   std::optional<StopReason> labour(double size);
   Settled                   jump();
-  Settled                   settle(double travel, double first_drag, double carried = 0);
-  void                      accept(const Vector &u, double travel, StepKind kind);
-  void                      record_step(StepKind kind, int iterations, int refusals);
-  void                      take_tools_away();
-  void                      note(const std::string &line);
-  PassView<dim>             view() const;
+  Settled       settle(double travel, double first_regularisation, double carried = 0);
+  void          accept(const Vector &u, double travel, StepKind kind);
+  void          record_step(StepKind kind, int iterations, int refusals);
+  void          take_tools_away();
+  void          note(const std::string &line);
+  PassView<dim> view() const;
 
   const PassSetup    setup_;
   CouponModel<dim>   model_;

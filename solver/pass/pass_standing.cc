@@ -1,6 +1,6 @@
 // The part of PassSimulation that says where a pass stands, and takes it up from there.
 
-#include "inputs/input_error.h"
+#include "inputs/text/input_error.h"
 #include "solver/pass/pass_simulation.h"
 
 #include <algorithm>

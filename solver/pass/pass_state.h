@@ -2,14 +2,14 @@
 // All that makes the next step of a pass, and its record so far: who has it and the case
 // can go on with the pass elsewhere and comes to the same record, to the last digit on as
 // many ranks. Plain values, of the whole model in an order that does not depend on the
-// ranks. The files that hold it are solver/output/checkpoint's.
+// ranks. The files that hold it are solver/fields/checkpoint's.
 
 #include "solver/fem/pass_equations.h"
-#include "solver/pass/at_capacity.h"
-#include "solver/pass/findings.h"
+#include "solver/outcome/at_capacity.h"
+#include "solver/outcome/findings.h"
+#include "solver/outcome/pass_sample.h"
 #include "solver/pass/pass_books.h"
 #include "solver/pass/pass_counts.h"
-#include "solver/pass/pass_sample.h"
 #include "solver/pass/step_size.h"
 #include "solver/pass/travel_trail.h"
 

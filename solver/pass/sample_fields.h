@@ -3,7 +3,7 @@
 // field that is added to a struct and not to its list does not compile, because the
 // bindings name every member there is.
 
-#include "solver/pass/pass_sample.h"
+#include "solver/outcome/pass_sample.h"
 
 namespace throughbend
 {

@@ -4,7 +4,7 @@
 // length is compared with the bytes that are left before memory is taken for it. Which
 // fields make a state is said in solver/pass/state_fields.h.
 
-#include "inputs/input_error.h"
+#include "inputs/text/input_error.h"
 
 #include <array>
 #include <cstdint>

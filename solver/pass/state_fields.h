@@ -22,7 +22,7 @@ void transfer(Archive &a, Vector &value)
 }
 
 template <class Archive>
-void transfer(Archive &a, Vec2 &value)
+void transfer(Archive &a, PlaneVector &value)
 {
   auto &[x, y] = value;
   a(x, y);

@@ -4,8 +4,8 @@
 // stretched most, and the stress across the width at the crown. 3D only.
 
 #include "solver/fem/pass_equations.h"
+#include "solver/outcome/pass_sample.h"
 #include "solver/pass/coupon_probe.h"
-#include "solver/pass/pass_sample.h"
 #include "solver/setup/pass_setup.h"
 
 namespace throughbend

@@ -3,7 +3,7 @@
 // statics of plunger, leg and shoulder, whatever the moment is. The moment itself, and how
 // much the legs really curve, are worked out in other files.
 
-#include "inputs/case.h"
+#include "inputs/case/case.h"
 
 namespace throughbend
 {

@@ -2,7 +2,7 @@
 // How fast a coupon could leave if all the elastic energy it lets go became motion: a bound
 // for guarding, not a forecast.
 
-#include "inputs/case.h"
+#include "inputs/case/case.h"
 
 namespace throughbend
 {

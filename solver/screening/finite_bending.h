@@ -3,8 +3,8 @@
 // fibre by fibre, with radial stress, hardening and the elastic lag of fibres that are
 // reversed near the neutral layer. Pure bending only: no shear, no tool pressing on a face.
 
-#include "inputs/flow_curve.h"
-#include "inputs/material.h"
+#include "inputs/metal/flow_curve.h"
+#include "inputs/metal/material.h"
 
 #include <vector>
 

@@ -81,7 +81,7 @@ public:
     if (std::abs(f) > close)
       return std::nullopt;
     last_force_ = force;
-    return told(root, wrap, force);
+    return given(root, wrap, force);
   }
 
 private:
@@ -164,8 +164,8 @@ private:
 
   double middle_radius() const { return wrapped_.inner_radius + wrapped_.thickness / 2; }
 
-  std::optional<BeamState> told(const BentStrip &root, const double wrap,
-                                const double n) const
+  std::optional<BeamState> given(const BentStrip &root, const double wrap,
+                                 const double n) const
   {
     const std::optional<FreeLeg> free = leg(root, n);
     if (!free)

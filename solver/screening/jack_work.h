@@ -2,7 +2,7 @@
 // What a hand-pumped jack has to do for a force and a travel: pressure on the gauge,
 // strokes of the handle, and the hand's force. No hose, valve or oil springiness.
 
-#include "inputs/fixture.h"
+#include "inputs/case/fixture.h"
 
 #include <optional>
 

@@ -1,6 +1,6 @@
 #include "solver/screening/length_needed.h"
 
-#include "meshes/fixture_profiles.h"
+#include "meshes/setup/fixture_profiles.h"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 // Section force: peak of the ram force three ways, against the ram.
 
-#include "inputs/considere.h"
+#include "inputs/metal/considere.h"
 #include "solver/screening/handbook_force.h"
 #include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"

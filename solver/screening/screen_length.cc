@@ -1,6 +1,6 @@
 // Section length: support, frame, legs, offset, weld, stroke.
 
-#include "meshes/weld_shape.h"
+#include "meshes/coupon/weld_shape.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
@@ -158,7 +158,7 @@ double weld_reach(const Case &c)
   const WeldShape shape(c.weld, plate_thickness(c.weld, c.coupon));
   double          reach = 0;
   for (const ZoneOutline &zone : shape.outlines())
-    for (const Vec2 &point : zone.points)
+    for (const PlaneVector &point : zone.points)
       reach = std::max(reach, std::abs(point.x + shift));
   return reach;
 }

@@ -1,6 +1,6 @@
 // Section strain: nominal stretch, what the bend itself gives, against the elongation.
 
-#include "inputs/nominal_strain.h"
+#include "inputs/units/nominal_strain.h"
 #include "solver/screening/screen_parts.h"
 
 #include <cmath>

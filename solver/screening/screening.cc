@@ -1,6 +1,6 @@
 #include "solver/screening/screening.h"
 
-#include "inputs/rule_choice.h"
+#include "inputs/catalogue/rule_choice.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/screen_parts.h"
 

@@ -4,8 +4,8 @@
 // say. Computes in a few milliseconds; needs neither mesh nor deal.II. Words and layout:
 // check_text.
 
-#include "inputs/case.h"
-#include "inputs/fixture_by_rule.h"
+#include "inputs/case/case.h"
+#include "inputs/catalogue/fixture_by_rule.h"
 #include "solver/screening/force_band.h"
 
 #include <optional>
@@ -87,7 +87,7 @@ struct Screening
   Verdict           worst() const; ///< of all lines and the rule: no over close over ok
 };
 
-/// The case must be valid (see inputs/validation). Throws InputError for a fixture.rule
-/// that the catalogue does not have.
+/// The case must be valid (see inputs/keys/validation). Throws InputError for a
+/// fixture.rule that the catalogue does not have.
 Screening screen(const Case &c);
 } // namespace throughbend

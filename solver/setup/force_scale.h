@@ -2,7 +2,7 @@
 // Measures of the ram force: what tells a force from no force to speak of, what a plain
 // pass takes, and what would wreck the fixture. Mesh-free.
 
-#include "inputs/case.h"
+#include "inputs/case/case.h"
 
 namespace throughbend
 {

@@ -51,9 +51,9 @@ double PassSetup::least_room() const
 
 double PassSetup::room(const double travel) const
 {
-  const ToolGauge &nose = tool(tool_at::plunger).gauge,
-                  &arc  = tool(tool_at::right_shoulder).gauge;
-  const Vec2 centre     = nose.round_centre + tool(tool_at::plunger).shift(travel);
+  const ToolGauge &nose    = tool(tool_at::plunger).gauge,
+                  &arc     = tool(tool_at::right_shoulder).gauge;
+  const PlaneVector centre = nose.round_centre + tool(tool_at::plunger).shift(travel);
   if (centre.y <= arc.round_centre.y)
     return least_room();
   return std::max(least_room(), length(arc.round_centre - centre) - nose.round - arc.round);

@@ -3,7 +3,7 @@
 // the materials, and the numbers that no user should have to choose. Below this, nothing
 // knows a case. Made by set_up().
 
-#include "meshes/placed_coupon.h"
+#include "meshes/setup/placed_coupon.h"
 #include "solver/mechanics/contact_law.h"
 #include "solver/mechanics/rigid_tool.h"
 #include "solver/setup/force_scale.h"
@@ -53,7 +53,7 @@ struct EquilibriumGoal
 };
 
 /// Viscous force that holds a coupon nothing holds, per volume and displacement [N/mm^4].
-struct Drag
+struct Regularisation
 {
   double standing = 0; ///< in every step, of one of the largest length
   double strong   = 0; ///< the measure of what a coupon is let go against, E / t^2
@@ -74,7 +74,7 @@ struct PassSetup
   ForceScale                force;
   StepLengths               step;
   EquilibriumGoal           goal;
-  Drag                      drag;
+  Regularisation            regularisation;
   double mesh_coarsening = 1; ///< of the fine cells of a quick mesh; see coarsening() [-]
 
   /// In a half model a tool on the left is the one on the right. Throws std::logic_error

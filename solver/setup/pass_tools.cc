@@ -1,6 +1,6 @@
 #include "solver/setup/pass_tools.h"
 
-#include "meshes/fixture_profiles.h"
+#include "meshes/setup/fixture_profiles.h"
 
 namespace throughbend
 {

@@ -1,9 +1,9 @@
 #pragma once
 // The tools of a case as rigid outlines with their friction, motion and gauge lengths.
-// Their shapes are made in meshes/fixture_profiles.
+// Their shapes are made in meshes/setup/fixture_profiles.
 
-#include "inputs/case.h"
-#include "meshes/coupon_shape.h"
+#include "inputs/case/case.h"
+#include "meshes/coupon/coupon_shape.h"
 #include "solver/mechanics/rigid_tool.h"
 
 #include <vector>

@@ -1,8 +1,8 @@
 #include "solver/setup/set_up.h"
-#include "meshes/coupon_grading.h"
+#include "meshes/coupon/coupon_grading.h"
 
-#include "meshes/fixture_profiles.h"
-#include "meshes/leg_reach.h"
+#include "meshes/coupon/leg_reach.h"
+#include "meshes/setup/fixture_profiles.h"
 #include "solver/setup/pass_tools.h"
 
 #include <algorithm>
@@ -72,30 +72,24 @@ EquilibriumGoal equilibrium_goal(const Case &c)
   return goal;
 }
 
-Drag drag(const Case &c)
+Regularisation regularisation(const Case &c)
 {
-  const double t      = c.coupon.thickness;
-  const double volume = c.coupon.length * c.coupon.width * t;
-  Drag         drag;
-  drag.bending  = force_scale(c).bending / volume;
-  drag.standing = drag.at_share(c.solver.regularisation, step_lengths(c).largest);
-  drag.strong   = c.material.young / (t * t);
-  return drag;
+  const double   t      = c.coupon.thickness;
+  const double   volume = c.coupon.length * c.coupon.width * t;
+  Regularisation regularisation;
+  regularisation.bending = force_scale(c).bending / volume;
+  regularisation.standing =
+      regularisation.at_share(c.solver.regularisation, step_lengths(c).largest);
+  regularisation.strong = c.material.young / (t * t);
+  return regularisation;
 }
 
 PassSetup set_up(const Case &c)
 {
   const Extent extent = model_extent(c);
-  return {PlacedCoupon(c, extent),
-          pass_tools(c, extent),
-          zone_materials(c),
-          ZoneMixing(c),
-          contact_stiffness(c),
-          {c.ram.capacity, c.ram.stroke},
-          force_scale(c),
-          step_lengths(c),
-          equilibrium_goal(c),
-          drag(c),
-          coarsening(c)};
+  return {PlacedCoupon(c, extent), pass_tools(c, extent), zone_materials(c),
+          ZoneMixing(c),           contact_stiffness(c),  {c.ram.capacity, c.ram.stroke},
+          force_scale(c),          step_lengths(c),       equilibrium_goal(c),
+          regularisation(c),       coarsening(c)};
 }
 } // namespace throughbend

@@ -1,7 +1,7 @@
 #include "solver/setup/zone_materials.h"
 
-#include "inputs/zone_flow.h"
-#include "meshes/coupon_shape.h"
+#include "inputs/case/zone_flow.h"
+#include "meshes/coupon/coupon_shape.h"
 
 namespace throughbend
 {

@@ -2,7 +2,7 @@
 // What the coupon is made of, from the case: a material for each zone, and how strength
 // passes from one to the next along a fusion line.
 
-#include "inputs/case.h"
+#include "inputs/case/case.h"
 #include "solver/mechanics/point_material.h"
 
 #include <vector>

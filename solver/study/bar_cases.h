@@ -1,8 +1,8 @@
 #pragma once
 // The further passes that give a pass its error bars: what is changed in each.
 
-#include "inputs/study_record.h"
-#include "solver/output/error_bars.h"
+#include "solver/outcome/error_bars.h"
+#include "solver/study/file/study_record.h"
 #include "solver/study/pass_crew.h"
 
 #include <vector>

@@ -1,6 +1,6 @@
 #include "solver/study/check_along.h"
 
-#include "inputs/input_error.h"
+#include "inputs/text/input_error.h"
 
 #include <optional>
 

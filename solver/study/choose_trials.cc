@@ -1,8 +1,8 @@
 #include "solver/study/choose_trials.h"
 
-#include "inputs/case_text.h"
-#include "inputs/plain_text.h"
-#include "inputs/rule_choice.h"
+#include "inputs/catalogue/rule_choice.h"
+#include "inputs/keys/case_text.h"
+#include "inputs/text/plain_text.h"
 #include "solver/screening/screen_parts.h"
 #include "solver/study/held_fixture.h"
 #include "solver/study/study_condition.h"

@@ -1,9 +1,9 @@
 #include "solver/study/held_fixture.h"
 
-#include "inputs/case_entries.h"
-#include "inputs/case_text.h"
-#include "inputs/input_error.h"
-#include "inputs/option_table.h"
+#include "inputs/keys/case_entries.h"
+#include "inputs/keys/case_text.h"
+#include "inputs/keys/option_table.h"
+#include "inputs/text/input_error.h"
 
 #include <algorithm>
 #include <cmath>
@@ -60,10 +60,10 @@ std::vector<std::string> with_fixture_held(const std::string              &case_
   return held;
 }
 
-StudyCase with_fixture_held(const StudyCase &told)
+StudyCase with_fixture_held(const StudyCase &given)
 {
-  return {told.text(), told.name(),
-          with_fixture_held(told.text(), told.name(), told.overrides())};
+  return {given.text(), given.name(),
+          with_fixture_held(given.text(), given.name(), given.overrides())};
 }
 
 void hold_opening(const Case &own, const std::vector<StudyKey> &keys, StudyPoint &point)

@@ -17,7 +17,7 @@ std::vector<std::string> with_fixture_held(const std::string              &case_
                                            const std::vector<std::string> &overrides);
 
 /// The same case with the fixture held.
-StudyCase with_fixture_held(const StudyCase &told);
+StudyCase with_fixture_held(const StudyCase &given);
 
 /// Sets frame.clearance_above of a point so that the opening's upper edge stays where the
 /// case has it over the case's own coupon. Does nothing without a frame, or where thickness

@@ -64,7 +64,7 @@ void ThreadCrew::work()
     ++busy_;
     lock.unlock();
     PassDone done =
-        carried_out(order.task, order.told, make_, [this] { return stop_.load(); });
+        carried_out(order.task, order.given, make_, [this] { return stop_.load(); });
     lock.lock();
     --busy_;
     results_.push_back(std::move(done));

@@ -2,8 +2,8 @@
 // Those who make the passes of a study: threads of this process, or ranks. A crew is given
 // cases and gives back passes, in the order in which they are done.
 
-#include "inputs/case.h"
-#include "inputs/study_record.h"
+#include "inputs/case/case.h"
+#include "solver/study/file/study_record.h"
 
 #include <atomic>
 #include <condition_variable>
@@ -60,7 +60,7 @@ private:
   struct Order
   {
     std::size_t task;
-    Case        told;
+    Case        given;
   };
   void work();
 

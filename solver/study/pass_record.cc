@@ -1,7 +1,7 @@
 #include "solver/study/pass_record.h"
 
-#include "inputs/json.h"
-#include "solver/output/metal_answer.h"
+#include "inputs/text/json.h"
+#include "solver/outcome/metal_answer.h"
 
 #include <nlohmann/json.hpp>
 

@@ -1,9 +1,9 @@
 #pragma once
 // What a study keeps of a pass, from what is known at its end. No mesh.
 
-#include "inputs/study_record.h"
-#include "solver/output/run_summary.h"
-#include "solver/pass/pass_sample.h"
+#include "solver/outcome/pass_sample.h"
+#include "solver/record/run_summary.h"
+#include "solver/study/file/study_record.h"
 
 #include <map>
 #include <string>

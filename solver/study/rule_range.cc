@@ -1,7 +1,7 @@
 #include "solver/study/rule_range.h"
 
-#include "inputs/fixture_by_rule.h"
-#include "inputs/input_error.h"
+#include "inputs/catalogue/fixture_by_rule.h"
+#include "inputs/text/input_error.h"
 
 #include <cmath>
 

@@ -1,8 +1,8 @@
 #pragma once
 // What the rule that a case names allows of a key, for a map to be drawn into.
 
-#include "inputs/case.h"
-#include "inputs/option.h"
+#include "inputs/case/case.h"
+#include "inputs/case/option.h"
 
 #include <optional>
 #include <string>

@@ -1,6 +1,6 @@
 #include "solver/study/spread_answers.h"
 
-#include "inputs/json.h"
+#include "inputs/text/json.h"
 
 #include <nlohmann/json.hpp>
 
@@ -12,9 +12,9 @@ namespace throughbend
 {
 namespace
 {
-const std::string force_name       = "peak_ram_force_N";
-const std::string strain_name      = "peak_outer_strain_log";
-constexpr double  told_quantiles[] = {0.05, 0.5, 0.95};
+const std::string force_name        = "peak_ram_force_N";
+const std::string strain_name       = "peak_outer_strain_log";
+constexpr double  given_quantiles[] = {0.05, 0.5, 0.95};
 
 double figure(const StudyPass &pass, const std::string &name)
 {
@@ -136,7 +136,7 @@ FigureSpread figure_spread(const std::string &name, const SpreadDesign &design,
     sets.push_back(design.set_of(made.points[i]));
   }
   spread.passes = all.size();
-  for (const double at : told_quantiles)
+  for (const double at : given_quantiles)
     spread.quantiles.push_back(quantile_band(all, at));
   spread.weights = figure_weights(places, finite, design.bases, sets);
   return spread;

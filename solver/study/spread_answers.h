@@ -2,8 +2,8 @@
 // What the passes of a spread say together: probabilities, quantiles, what matters; as
 // numbers, as JSON for the store, and as text.
 
-#include "inputs/case.h"
-#include "inputs/units.h"
+#include "inputs/case/case.h"
+#include "inputs/units/units.h"
 #include "solver/study/spread_design.h"
 #include "solver/study/statistics/chance.h"
 #include "solver/study/statistics/key_weights.h"
@@ -47,7 +47,7 @@ struct SpreadAnswers
 SpreadAnswers spread_answers(const SpreadDesign                   &design,
                              const std::vector<const StudyPass *> &passes);
 
-/// As inputs/study_answers.md has it.
+/// As solver/study/answers.md has it.
 std::string spread_json(const SpreadDesign &design, const SpreadAnswers &answers);
 
 std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answers,

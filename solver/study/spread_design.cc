@@ -1,7 +1,7 @@
 #include "solver/study/spread_design.h"
 
-#include "inputs/input_error.h"
-#include "inputs/option_table.h"
+#include "inputs/keys/option_table.h"
+#include "inputs/text/input_error.h"
 #include "solver/study/held_fixture.h"
 #include "solver/study/statistics/law_quantile.h"
 #include "solver/study/statistics/sample_sets.h"

@@ -2,7 +2,7 @@
 // Which coupons a spread pushes: samples of the keys that scatter, evenly spread over their
 // laws. Makes no pass.
 
-#include "inputs/spread.h"
+#include "inputs/keys/spread.h"
 #include "solver/study/statistics/polynomial_model.h"
 #include "solver/study/study_case.h"
 

@@ -1,10 +1,10 @@
 #include "solver/study/study_case.h"
 
-#include "inputs/case_entries.h"
-#include "inputs/file_text.h"
-#include "inputs/case_text.h"
-#include "inputs/input_error.h"
-#include "inputs/option_table.h"
+#include "inputs/keys/case_entries.h"
+#include "inputs/keys/case_text.h"
+#include "inputs/keys/option_table.h"
+#include "inputs/text/file_text.h"
+#include "inputs/text/input_error.h"
 #include "solver/study/held_fixture.h"
 
 #include <fmt/core.h>
@@ -43,8 +43,8 @@ struct ShownUnit
   double      scale; ///< in N, mm, MPa, s
 };
 
-/// Lengths in mm or inch and so on, as inputs/display_units has them. Factors are exact by
-/// definition (NIST SP 811) or, for ksi and kip, to nine digits of it.
+/// Lengths in mm or inch and so on, as inputs/units/display_units has them. Factors are
+/// exact by definition (NIST SP 811) or, for ksi and kip, to nine digits of it.
 ShownUnit shown_unit(const UnitKind kind, const UnitSystem units)
 {
   const bool us = units == UnitSystem::us;
@@ -136,8 +136,8 @@ bool is_count(const StudyKey &key)
   return numbered(option_of(key)).count != nullptr;
 }
 
-double StudyCase::told(const StudyKey &key, const std::string &text,
-                       const std::string &option) const
+double StudyCase::given(const StudyKey &key, const std::string &text,
+                        const std::string &option) const
 {
   Case          scratch = own_;
   const Option &slot    = option_of(key);
@@ -148,8 +148,8 @@ double StudyCase::told(const StudyKey &key, const std::string &text,
   return value_in(scratch, key);
 }
 
-double StudyCase::told_difference(const StudyKey &key, const std::string &text,
-                                  const std::string &option) const
+double StudyCase::given_difference(const StudyKey &key, const std::string &text,
+                                   const std::string &option) const
 {
   const Numbered slot = numbered(option_of(key));
   const Quantity quantity =
@@ -160,11 +160,11 @@ double StudyCase::told_difference(const StudyKey &key, const std::string &text,
 }
 
 std::vector<std::string> StudyCase::words_at(const std::vector<StudyKey> &keys,
-                                             const StudyPoint            &told) const
+                                             const StudyPoint            &given) const
 {
-  if (told.values.size() != keys.size())
+  if (given.values.size() != keys.size())
     throw std::logic_error("a point needs a value for each key of the study");
-  StudyPoint point = told;
+  StudyPoint point = given;
   if (holds_frame_)
     hold_opening(own_, keys, point);
   std::vector<std::string> own;
@@ -203,7 +203,7 @@ std::string StudyCase::push_command(const std::vector<StudyKey> &keys,
 {
   const std::vector<std::string> words   = words_at(keys, point);
   const CaseEntries              in_file = entries_of_text(text_, name_);
-  const auto is_told = [&](const std::string &word, const std::string &value)
+  const auto is_given = [&](const std::string &word, const std::string &value)
   {
     return std::any_of(in_file.entries.begin(), in_file.entries.end(),
                        [&](const CaseEntry &entry)
@@ -215,7 +215,7 @@ std::string StudyCase::push_command(const std::vector<StudyKey> &keys,
       command += " " + words[i];
     else
     {
-      if (!is_told(words[i], words[i + 1]))
+      if (!is_given(words[i], words[i + 1]))
         command += " " + words[i] + " \"" + words[i + 1] + "\"";
       ++i;
     }

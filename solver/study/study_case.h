@@ -2,9 +2,9 @@
 // The case that all passes of a study share, and the keys in which they differ. A point of
 // the study is what `push CASE --KEY VALUE` with the same values pushes, to the last digit.
 
-#include "inputs/case_reader.h"
-#include "inputs/study_record.h"
-#include "inputs/units.h"
+#include "inputs/keys/case_reader.h"
+#include "inputs/units/units.h"
+#include "solver/study/file/study_record.h"
 
 #include <string>
 #include <vector>
@@ -42,12 +42,12 @@ public:
 
   /// What a user typed for the key, `11 mm`, in N, mm, MPa, s. Throws InputError that names
   /// the option and the range.
-  double told(const StudyKey &key, const std::string &text,
-              const std::string &option) const;
+  double given(const StudyKey &key, const std::string &text,
+               const std::string &option) const;
 
   /// The same of a difference between two values, which may be below what the key may be.
-  double told_difference(const StudyKey &key, const std::string &text,
-                         const std::string &option) const;
+  double given_difference(const StudyKey &key, const std::string &text,
+                          const std::string &option) const;
 
   /// From now on the frame's opening stays where it is over the case's own coupon while
   /// coupon.thickness varies; it is told from the coupon, and would grow with it.

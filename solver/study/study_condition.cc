@@ -1,15 +1,15 @@
 #include "solver/study/study_condition.h"
 
-#include "inputs/display_units.h"
-#include "inputs/input_error.h"
-#include "inputs/units.h"
-#include "solver/pass/finding.h"
+#include "inputs/text/input_error.h"
+#include "inputs/units/display_units.h"
+#include "inputs/units/units.h"
+#include "solver/outcome/finding.h"
 
 namespace throughbend
 {
 namespace
 {
-double told(const std::string &text, const UnitKind kind, const std::string &whole)
+double given(const std::string &text, const UnitKind kind, const std::string &whole)
 {
   const Quantity quantity = read_quantity(text, kind);
   if (!quantity.ok())
@@ -46,12 +46,12 @@ StudyCondition::StudyCondition(const std::string &text) : text_(text)
   {
     const bool is_share = bound.find('%') != std::string::npos;
     kind_               = is_share ? Kind::force_share : Kind::force;
-    most_               = told(bound, is_share ? UnitKind::ratio : UnitKind::force, text);
+    most_               = given(bound, is_share ? UnitKind::ratio : UnitKind::force, text);
   }
   else if (word == "stretch-below" && !bound.empty())
   {
     kind_ = Kind::stretch;
-    most_ = told(bound, UnitKind::ratio, text);
+    most_ = given(bound, UnitKind::ratio, text);
   }
   else
     throw InputError("--until \"" + text +

@@ -2,7 +2,7 @@
 // What a limit is sought for: the condition that passes on one side of it meet and those on
 // the other do not. A pass without a finding is on neither side.
 
-#include "inputs/study_record.h"
+#include "solver/study/file/study_record.h"
 
 #include <string>
 

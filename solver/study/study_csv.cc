@@ -1,7 +1,7 @@
 #include "solver/study/study_csv.h"
 
-#include "inputs/csv_table.h"
-#include "inputs/shown_text.h"
+#include "inputs/text/csv_table.h"
+#include "inputs/text/shown_text.h"
 
 #include <cmath>
 #include <set>

@@ -2,7 +2,7 @@
 // study.csv: a row per pass for spreadsheets; keys in the units that are shown, then
 // finding and figures. Written from the study's file, never read back.
 
-#include "inputs/study_record.h"
+#include "solver/study/file/study_record.h"
 
 #include <string>
 

@@ -1,7 +1,7 @@
 #include "solver/study/study_engine.h"
 
-#include "inputs/case_text.h"
-#include "inputs/input_error.h"
+#include "inputs/keys/case_text.h"
+#include "inputs/text/input_error.h"
 
 #include <chrono>
 #include <stdexcept>
@@ -93,14 +93,14 @@ void StudyEngine::give_out(StudyPlan &plan)
     if (is_under_way)
       continue;
     if (std::optional<StudyPass> found =
-            shelf_ != nullptr ? shelf_->find(task.told) : std::nullopt)
+            shelf_ != nullptr ? shelf_->find(task.given) : std::nullopt)
     {
       take(plan, task, std::move(*found), From::shelf);
       if (asked_ && asked_())
         return;
       continue;
     }
-    crew_.begin(tasks_, task.told);
+    crew_.begin(tasks_, task.given);
     under_way_.emplace(tasks_++, std::move(task));
   }
 }
@@ -111,15 +111,15 @@ void StudyEngine::take(StudyPlan &plan, const UnderWay &done, StudyPass pass,
   const std::size_t number = passes_.size();
   pass.values.clear();
   for (const StudyKey &key : keys_)
-    pass.values.push_back(value_in(done.told, key));
+    pass.values.push_back(value_in(done.given, key));
   pass.words     = done.points.front().words;
   pass.case_hash = done.hash;
   if (shelf_ != nullptr)
   {
     if (from == From::crew)
-      shelf_->keep(done.told, pass, number);
+      shelf_->keep(done.given, pass, number);
     else
-      shelf_->place(done.told, pass, number);
+      shelf_->place(done.given, pass, number);
   }
   progress_.done += 1;
   progress_.taken_over += from == From::shelf ? 1 : 0;

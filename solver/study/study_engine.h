@@ -3,7 +3,7 @@
 // and kept in it as soon as it is done. Everything but the passes themselves happens on the
 // calling thread.
 
-#include "inputs/study_record.h"
+#include "solver/study/file/study_record.h"
 #include "solver/study/pass_crew.h"
 #include "solver/study/study_case.h"
 #include "solver/study/study_plan.h"
@@ -71,7 +71,7 @@ public:
 private:
   struct UnderWay
   {
-    Case                    told;
+    Case                    given;
     std::string             hash;
     std::vector<StudyPoint> points; ///< more than one where they are the same case
   };

@@ -2,7 +2,7 @@
 // What a study wants to know next. Asked whenever a worker is free, told of every pass that
 // is done; knows neither threads nor files, so that it is tested with made-up passes.
 
-#include "inputs/study_record.h"
+#include "solver/study/file/study_record.h"
 #include "solver/study/study_case.h"
 
 #include <cstddef>

@@ -1,10 +1,10 @@
 #include "solver/study/study_store.h"
 
-#include "inputs/case_text.h"
-#include "inputs/input_error.h"
-#include "inputs/json.h"
-#include "inputs/study_pass_text.h"
-#include "inputs/whole_file.h"
+#include "inputs/keys/case_text.h"
+#include "inputs/text/input_error.h"
+#include "inputs/text/json.h"
+#include "inputs/text/whole_file.h"
+#include "solver/study/file/study_pass_text.h"
 
 #include <nlohmann/json.hpp>
 

@@ -3,9 +3,9 @@
 // hash of all that determines it. Written through at every pass, so that a killed study
 // loses what was under way and nothing else.
 
-#include "inputs/study_database.h"
-#include "inputs/study_file.h"
-#include "solver/pass/at_capacity.h"
+#include "solver/outcome/at_capacity.h"
+#include "solver/study/file/study_database.h"
+#include "solver/study/file/study_file.h"
 #include "solver/study/study_engine.h"
 
 #include <filesystem>
@@ -62,7 +62,7 @@ public:
   void place(const Case &c, const StudyPass &pass, std::size_t number) override;
 
   void plan(std::size_t planned);
-  void answer(const std::string &answers); ///< JSON, see inputs/study_answers.md
+  void answer(const std::string &answers); ///< JSON, see solver/study/answers.md
   void end(bool whole);
 
 private:

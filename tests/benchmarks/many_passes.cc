@@ -4,7 +4,7 @@
 //   many_passes [PASSES] [THREADS]        default 1000 2
 
 #include "solver/pass/one_pass.h"
-#include "tests/resume/resume_cases.h"
+#include "tests/solver/pass/resume_cases.h"
 
 #include <atomic>
 #include <chrono>

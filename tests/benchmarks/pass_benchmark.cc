@@ -6,7 +6,7 @@
 
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <cmath>
 #include <cstdio>

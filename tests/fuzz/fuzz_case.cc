@@ -1,8 +1,8 @@
 // A case, from its text to the checks between its fields, and back to text: what is read as
 // a case must read again as the same one.
 
-#include "inputs/case_reader.h"
-#include "inputs/case_text.h"
+#include "inputs/keys/case_reader.h"
+#include "inputs/keys/case_text.h"
 #include "tests/fuzz/fuzz_target.h"
 
 #include <cstdlib>
@@ -24,9 +24,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *bytes, const std::size
       std::abort();
     return 0;
   }
-  const std::string told  = effective_text(*reading.value);
-  const CaseReading again = read_case_text(told, "again.ini", {});
-  if (!again.value || effective_text(*again.value) != told)
+  const std::string given = effective_text(*reading.value);
+  const CaseReading again = read_case_text(given, "again.ini", {});
+  if (!again.value || effective_text(*again.value) != given)
     std::abort();
   return 0;
 }

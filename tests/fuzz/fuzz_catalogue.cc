@@ -1,8 +1,8 @@
 // Catalogues of metals, lubricants and fixture rules: the first byte says which.
 
-#include "inputs/lubricant_catalogue.h"
-#include "inputs/material_catalogue.h"
-#include "inputs/rule_catalogue.h"
+#include "inputs/catalogue/lubricant_catalogue.h"
+#include "inputs/catalogue/rule_catalogue.h"
+#include "inputs/keys/material_catalogue.h"
 #include "tests/fuzz/fuzz_target.h"
 
 using namespace throughbend;

@@ -3,7 +3,7 @@
 
 #include "tests/fuzz/fuzz_target.h"
 #include "tests/fuzz/run_readers.h"
-#include "tests/unit/scratch_folder.h"
+#include "tests/support/scratch_folder.h"
 
 #include <algorithm>
 #include <array>

@@ -1,12 +1,12 @@
 // run.json alone: gathered into a table, compared with itself, and the case that it
 // records.
 
-#include "inputs/input_error.h"
-#include "inputs/recorded_case.h"
-#include "inputs/run_badge.h"
-#include "inputs/run_comparison.h"
-#include "inputs/run_format.h"
-#include "inputs/run_table.h"
+#include "inputs/text/input_error.h"
+#include "postprocess/runs/recorded_case.h"
+#include "postprocess/runs/run_badge.h"
+#include "postprocess/runs/run_comparison.h"
+#include "postprocess/runs/run_table.h"
+#include "solver/record/run_format.h"
 #include "tests/fuzz/fuzz_target.h"
 
 using namespace throughbend;
@@ -24,9 +24,9 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *bytes, const std::size
     run.name    = "fuzz";
     run.summary = JsonMembers(text, "fuzz/run.json");
     format_fault(run.summary);
-    run.told = recorded_case(run.summary);
-    if (run.told)
-      changes_since_run(*run.told, run.summary);
+    run.known_case = recorded_case(run.summary);
+    if (run.known_case)
+      changes_since_run(*run.known_case, run.summary);
     badge_words(run);
     check_row(run);
     table_csv({run, run}, FigureChoice::all);

@@ -1,8 +1,8 @@
 // Tables of a shop: any columns, and the curve of a tension test.
 
-#include "inputs/input_error.h"
-#include "inputs/shop_table.h"
-#include "inputs/tension_file.h"
+#include "inputs/metal/shop_table.h"
+#include "inputs/metal/tension_file.h"
+#include "inputs/text/input_error.h"
 #include "tests/fuzz/fuzz_target.h"
 
 using namespace throughbend;

@@ -1,8 +1,8 @@
 // travel.csv: as a report reads it, column by column, and as a pass that is resumed does.
 
-#include "inputs/input_error.h"
-#include "inputs/run_record.h"
-#include "solver/output/travel_record.h"
+#include "inputs/text/input_error.h"
+#include "postprocess/runs/run_record.h"
+#include "solver/record/travel_record.h"
 #include "tests/fuzz/fuzz_target.h"
 
 using namespace throughbend;

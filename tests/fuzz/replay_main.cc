@@ -3,7 +3,7 @@
 
 #include "tests/fuzz/fuzz_target.h"
 #include "tests/fuzz/spoiler.h"
-#include "tests/unit/scratch_folder.h"
+#include "tests/support/scratch_folder.h"
 
 #include <algorithm>
 #include <iostream>

@@ -1,18 +1,18 @@
 #include "tests/fuzz/run_readers.h"
 
-#include "inputs/gathered_runs.h"
-#include "inputs/input_error.h"
-#include "inputs/plain_text.h"
-#include "inputs/run_comparison.h"
-#include "inputs/run_table.h"
-#include "inputs/study_file.h"
-#include "postprocess/index_page.h"
-#include "postprocess/report_page.h"
+#include "inputs/text/input_error.h"
+#include "inputs/text/plain_text.h"
+#include "postprocess/card/card_runs.h"
+#include "postprocess/report/index_page.h"
+#include "postprocess/report/report_page.h"
+#include "postprocess/runs/gathered_runs.h"
+#include "postprocess/runs/run_comparison.h"
+#include "postprocess/runs/run_table.h"
 #include "postprocess/study/study_page.h"
-#include "solver/output/run_folder.h"
-#include "solver/output/surface_record.h"
-#include "solver/output/travel_record.h"
-#include "solver/screening/card_runs.h"
+#include "solver/record/run_folder.h"
+#include "solver/record/surface_record.h"
+#include "solver/record/travel_record.h"
+#include "solver/study/file/study_file.h"
 
 #include <array>
 
@@ -103,8 +103,8 @@ WholeRun whole_run(const std::filesystem::path &folder)
   if (is_study(folder)) // which nothing is compared with
     return whole;
   whole.run = read_run_record(folder);
-  if (whole.run.told)
-    whole.limits = case_limits(*whole.run.told);
+  if (whole.run.known_case)
+    whole.limits = case_limits(*whole.run.known_case);
   return whole;
 }
 
@@ -130,14 +130,14 @@ ReaderFaults read_as_verbs_do(const std::filesystem::path &folder, const WholeRu
   readers.call("report",
                [&]
                {
-                 const ToldRun told =
-                     tell_run(folder.string(), order, ReaderUnits(UnitSystem::metric));
+                 const ReportedRun reported =
+                     reported_run(folder.string(), order, ReaderUnits(UnitSystem::metric));
                  readers.check_page("report",
-                                    make_report({told}, "", UnitSystem::metric).page);
-                 if (pictures == Pictures::left_out || !told.telling)
+                                    make_report({reported}, "", UnitSystem::metric).page);
+                 if (pictures == Pictures::left_out || !reported.telling)
                    return;
                  IndexPage index("index.html", "", UnitSystem::us);
-                 index.add(told, folder / "report.html");
+                 index.add(reported, folder / "report.html");
                  readers.check_page("report --index", index.html());
                });
   readers.call("gather",
@@ -148,9 +148,9 @@ ReaderFaults read_as_verbs_do(const std::filesystem::path &folder, const WholeRu
                  table_text(gathered.runs, UnitSystem::metric);
                });
   readers.call("compare", [&] { compared_runs(whole.run, read_run_summary(folder)); });
-  if (whole.run.told)
+  if (whole.run.known_case)
     readers.call("card",
-                 [&] { card_run(folder.string(), *whole.run.told, *whole.limits); });
+                 [&] { card_run(folder.string(), *whole.run.known_case, *whole.limits); });
   readers.call("resume", [&] { run_to_resume(folder); });
   readers.call("resume", [&] { read_travel_record(folder / "travel.csv"); });
   readers.call("resume", [&] { read_surface_record(folder / "surface.csv"); });

@@ -2,9 +2,9 @@
 // All that reads a run folder, called one after the other as the verbs do: for folders that
 // were spoiled, of which the readers may refuse any, but in words of ours.
 
-#include "inputs/report_words.h"
-#include "inputs/run_record.h"
-#include "solver/screening/case_limits.h"
+#include "postprocess/runs/run_record.h"
+#include "postprocess/verbs/report_words.h"
+#include "solver/limits/case_limits.h"
 
 #include <filesystem>
 #include <optional>

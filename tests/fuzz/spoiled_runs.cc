@@ -6,7 +6,7 @@
 
 #include "tests/fuzz/run_readers.h"
 #include "tests/fuzz/spoiler.h"
-#include "tests/unit/scratch_folder.h"
+#include "tests/support/scratch_folder.h"
 
 #include <sys/stat.h>
 #include <unistd.h>

@@ -1,6 +1,6 @@
 #include "tests/fuzz/spoiler.h"
 
-#include "inputs/html_text.h"
+#include "postprocess/html/html_text.h"
 
 #include <zlib.h>
 

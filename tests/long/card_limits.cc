@@ -8,11 +8,11 @@
 //
 // Exit status 1 when a limit does not hold.
 
-#include "inputs/case_reader.h"
-#include "meshes/fixture_profiles.h"
-#include "solver/pass/pass_event.h"
+#include "inputs/keys/case_reader.h"
+#include "meshes/setup/fixture_profiles.h"
+#include "solver/limits/case_limits.h"
+#include "solver/outcome/pass_event.h"
 #include "solver/pass/pass_simulation.h"
-#include "solver/screening/case_limits.h"
 #include "solver/screening/margins.h"
 #include "solver/setup/set_up.h"
 

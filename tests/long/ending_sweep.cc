@@ -9,11 +9,11 @@
 // The coupon is 3/8 x 1-1/2 x 6-1/2 in in the jig for 3/8 in by yield (AWS D1.1, from
 // memory), metal and frame are invented. Exit status 1 when a promise is broken.
 
-#include "meshes/fixture_profiles.h"
+#include "meshes/setup/fixture_profiles.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/force_scale.h"
 #include "solver/setup/set_up.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <algorithm>
 #include <cstdio>

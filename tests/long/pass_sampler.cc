@@ -8,8 +8,8 @@
 //
 // Exit status 1 when more than one in a hundred is undecided.
 
-#include "inputs/case_text.h"
-#include "inputs/validation.h"
+#include "inputs/keys/case_text.h"
+#include "inputs/keys/validation.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
 

@@ -4,7 +4,7 @@
 //
 //     rank_fails CASE FOLDER RANK COUNT memory|bug
 
-#include "solver/app/pass_run.h"
+#include "solver/app/push/pass_run.h"
 #include "solver/fem/mpi_session.h"
 
 #include <deal.II/base/mpi.h>

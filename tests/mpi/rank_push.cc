@@ -3,11 +3,11 @@
 //
 //     rank_push CASE [options of push]
 
-#include "inputs/guarded.h"
-#include "solver/app/interrupt.h"
-#include "solver/app/push_order.h"
-#include "solver/app/push_verb.h"
-#include "solver/app/rank_share.h"
+#include "postprocess/app/push_order.h"
+#include "postprocess/app/push_verb.h"
+#include "postprocess/verbs/guarded.h"
+#include "solver/app/process/interrupt.h"
+#include "solver/app/push/rank_share.h"
 #include "solver/fem/mpi_session.h"
 
 int main(int argc, char **argv)
@@ -18,7 +18,7 @@ int main(int argc, char **argv)
       [&]
       {
         const PushOrder order =
-            push_order(given_words(push_verb(), {argv + 1, argv + argc}));
+            push_order(verb_arguments(push_verb(), {argv + 1, argv + argc}));
         const CaseReading reading = read_case(order.case_file, order.overrides);
         const MpiSession  mpi(argv[0], StartSpeech::tell);
         return push_shared(order, reading, MPI_COMM_WORLD);

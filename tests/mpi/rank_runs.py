@@ -24,7 +24,7 @@ mpiexec, program, rank_push, rank_fails = [sys.argv[1]] + [os.path.abspath(word)
 folder = sys.argv[5]
 failures = 0
 os.environ.pop("OMPI_MCA_mpi_yield_when_idle", None)  # ranks give way by themselves
-# Coupon, metal, plunger and shoulders, as in tests/mpi and tests/resume alike.
+# Coupon, metal, plunger and shoulders, as in tests/mpi and tests/solver/pass alike.
 with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "resume", "workshop.ini")) as shop:
     CASE = shop.read() + """[ram]
 capacity = 80 kN

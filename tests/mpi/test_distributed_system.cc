@@ -2,13 +2,13 @@
 // an exception on every rank, and the analysis that is kept does not change the solution.
 // The two systems of several ranks and that of one rank agree.
 
-#include "meshes/placed_coupon.h"
+#include "meshes/setup/placed_coupon.h"
 #include "solver/fem/distributed_system.h"
 #include "solver/fem/equilibrium.h"
 #include "solver/fem/gathered_system.h"
 #include "solver/fem/serial_system.h"
 #include "solver/setup/set_up.h"
-#include "tests/fem/small_coupon.h"
+#include "tests/solver/fem/small_coupon.h"
 
 #include <catch2/catch.hpp>
 
@@ -31,11 +31,11 @@ struct Bench
     for (unsigned i = 0; i < right.size(); ++i)
       right[i] = std::sin(i + 1.);
   }
-  void assemble(LinearSystem &system, double drag)
+  void assemble(LinearSystem &system, double regularisation)
   {
     system.clear();
     equilibrium.add_tangent(system);
-    system.add_diagonal(drag, model.lumped_volume());
+    system.add_diagonal(regularisation, model.lumped_volume());
   }
 
   Case           c;
@@ -52,13 +52,13 @@ TEST_CASE("Ranks answer a singular matrix with false and solve the next good one
   Vector               found;
   system.clear();
   CHECK_FALSE(system.solve(bench.right, found)); // nothing assembled
-  for (const double drag : {1., 5e4, 1.})
+  for (const double regularisation : {1., 5e4, 1.})
   {
-    bench.assemble(system, drag);
+    bench.assemble(system, regularisation);
     REQUIRE(system.solve(bench.right, found));
     DistributedSystem<2> fresh(bench.model);
     Vector               expected;
-    bench.assemble(fresh, drag);
+    bench.assemble(fresh, regularisation);
     REQUIRE(fresh.solve(bench.right, expected));
     found -= expected;
     CHECK(found.linfty_norm() < 1e-9 * expected.linfty_norm());

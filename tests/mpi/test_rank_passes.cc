@@ -4,7 +4,7 @@
 #include "solver/pass/pass_simulation.h"
 #include "solver/pass/state_fields.h"
 #include "solver/setup/set_up.h"
-#include "tests/resume/resume_cases.h"
+#include "tests/solver/pass/resume_cases.h"
 
 #include <catch2/catch.hpp>
 
@@ -39,7 +39,7 @@ std::string bytes_of(const PassState &state)
 }
 
 /// The first rank's, everywhere.
-PassState told(const PassState &state, MPI_Comm communicator)
+PassState given(const PassState &state, MPI_Comm communicator)
 {
   std::string   bytes = bytes_of(state);
   std::uint64_t size  = bytes.size();
@@ -71,7 +71,7 @@ Record pass_on(MPI_Comm communicator, const Case &c, const PassState *earlier = 
   record.release = pass.release();
   record.samples = pass.samples();
   record.beyond  = pass.samples_beyond();
-  record.state   = told(pass.state(), communicator);
+  record.state   = given(pass.state(), communicator);
   REQUIRE(pass.interrupted() == (questions >= 0));
   return record;
 }

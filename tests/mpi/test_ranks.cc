@@ -4,7 +4,7 @@
 #include "solver/pass/nodal_fields.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <catch2/catch.hpp>
 

@@ -2,8 +2,8 @@
 // One pass run for what is read off its convex face, at the largest force and at the end of
 // the push. No reference values here.
 
-#include "solver/output/face_figures.h"
-#include "solver/output/face_rows.h"
+#include "solver/fields/face_rows.h"
+#include "solver/outcome/face_figures.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
 #include "tests/verify/pass_figures.h"

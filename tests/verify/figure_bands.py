@@ -4,7 +4,7 @@
     figure_bands.py THROUGHBEND EXAMPLES FOLDER [NAME...]     pushes what FOLDER lacks, prints the table
 
 Strictly: mesh.level fine, a largest step of 0.5 mm and half the default penetration. The numerical
-bands of `throughbend compare` (inputs/run_figures.cc) rest on these differences, so run it again when
+bands of `throughbend compare` (postprocess/runs/run_figures.cc) rest on these differences, so run it again when
 mesh, element, contact, steps or defaults change. Takes half an hour for all examples."""
 
 import json

@@ -2,9 +2,9 @@
 // What a pass says of the stretch of travel over which a leg is ironed: mean force, ripple,
 // and whether the ram's work went where the record says. No reference values here.
 
-#include "solver/pass/force_course.h"
+#include "solver/outcome/force_course.h"
 #include "solver/setup/set_up.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/pass_figures.h"
 
 namespace throughbend

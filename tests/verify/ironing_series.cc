@@ -12,8 +12,8 @@
 // more than 3 % from the mesh-converged value, or ram work and energies of the ironed
 // stretch differ by more than 0.5 %.
 
-#include "meshes/coupon_grading.h"
-#include "meshes/leg_reach.h"
+#include "meshes/coupon/coupon_grading.h"
+#include "meshes/coupon/leg_reach.h"
 #include "tests/verify/ironed_stretch.h"
 #include "tests/verify/series.h"
 

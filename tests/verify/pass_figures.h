@@ -2,7 +2,7 @@
 // One pass run for its record, and the figures that checks read off it. No reference values
 // here.
 
-#include "meshes/fixture_profiles.h"
+#include "meshes/setup/fixture_profiles.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
 

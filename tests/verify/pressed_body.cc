@@ -201,11 +201,11 @@ std::vector<double> graded_widths(double first, double growth, double span)
   return widths;
 }
 
-RigidProfile flat_face(Vec2 foot, Vec2 normal)
+RigidProfile flat_face(PlaneVector foot, PlaneVector normal)
 {
-  const Vec2       along = {-normal.y, normal.x};
-  constexpr double half = 1000, deep = 200;
-  const Vec2       back = foot - deep * normal;
+  const PlaneVector along = {-normal.y, normal.x};
+  constexpr double  half = 1000, deep = 200;
+  const PlaneVector back = foot - deep * normal;
   // Counter-clockwise, the last line (where nothing touches) at the back.
   return RigidProfile::rounded({{back - half * along, 1},
                                 {foot - half * along, 1},

@@ -93,5 +93,5 @@ std::vector<double> graded_widths(double first, double growth, double span);
 
 /// A rigid block much larger than any body here, its flat face through `foot` with the
 /// outward normal `normal`.
-RigidProfile flat_face(Vec2 foot, Vec2 normal);
+RigidProfile flat_face(PlaneVector foot, PlaneVector normal);
 } // namespace throughbend

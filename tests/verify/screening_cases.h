@@ -3,7 +3,7 @@
 // reference case R, one or two things at a time, and fixtures scaled as rules scale them.
 // All invented; steels and aluminium by handbook flow curves, from memory.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <string>
 #include <utility>

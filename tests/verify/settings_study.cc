@@ -9,7 +9,7 @@
 // Exit status 1 when the default is farther from everything strict at once than this
 // project demands: 1 % in the peak force, 2 % in the surface strain, 5 % in the springback.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/pass_figures.h"
 
 #include <array>

@@ -2,7 +2,7 @@
 // Pressure of two narrow smooth flat dies on a rigid, perfectly plastic slab in plane
 // strain, from its slip-line field (Hill 1950, The Mathematical Theory of Plasticity).
 // Integrated here step by step down the axis; nothing of the project's screening, whose
-// closed sums tests/unit compares with it, is in it.
+// closed sums tests/solver/screening compares with it, is in it.
 
 #include <algorithm>
 #include <cmath>

@@ -4,7 +4,7 @@
 // 3/8 x 1-1/2 x 6 in (ASME BPVC IX, figure QW-466.1, column for metals of 20 % elongation
 // and more, 2010 edition, read). Only the case, and the angles that come with it.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <cmath>
 

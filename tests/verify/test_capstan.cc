@@ -18,12 +18,12 @@ constexpr double degree = 3.14159265358979323846 / 180;
 constexpr double R = 20, thickness = 0.1, leg = 6;
 
 /// The strip's middle line: leg, arc on top of the bar, leg; s from the arc's middle.
-Vec2 on_strip(double s, double height, double wrap)
+PlaneVector on_strip(double s, double height, double wrap)
 {
-  const double half = wrap / 2, middle = R + thickness / 2, arc = half * middle;
-  const double over  = std::max(0., std::abs(s) - arc) * (s < 0 ? -1 : 1);
-  const double angle = std::clamp(s, -arc, arc) / middle;
-  const Vec2   n = {std::sin(angle), std::cos(angle)}, t = {n.y, -n.x};
+  const double      half = wrap / 2, middle = R + thickness / 2, arc = half * middle;
+  const double      over  = std::max(0., std::abs(s) - arc) * (s < 0 ? -1 : 1);
+  const double      angle = std::clamp(s, -arc, arc) / middle;
+  const PlaneVector n = {std::sin(angle), std::cos(angle)}, t = {n.y, -n.x};
   return (R + height) * n + over * t;
 }
 
@@ -47,14 +47,14 @@ Tensions draw(double wrap, double mu)
   dealii::GridTools::transform(
       [=](const dealii::Point<2> &p)
       {
-        const Vec2 x = on_strip(p[0], p[1], wrap);
+        const PlaneVector x = on_strip(p[0], p[1], wrap);
         return dealii::Point<2>(x.x, x.y);
       },
       mesh);
   // The ends' sections, found by their distance from the arc along the leg.
-  const Vec2 along_right = {std::cos(wrap / 2), -std::sin(wrap / 2)},
-             along_left  = {-along_right.x, along_right.y};
-  const auto at_right    = [=](const dealii::Point<2> &x) {
+  const PlaneVector along_right = {std::cos(wrap / 2), -std::sin(wrap / 2)},
+                    along_left  = {-along_right.x, along_right.y};
+  const auto at_right           = [=](const dealii::Point<2> &x) {
     return x[0] > 0 && dot({x[0], x[1]}, along_right) > leg - 1e-6;
   };
   const auto at_left = [=](const dealii::Point<2> &x) {
@@ -69,7 +69,7 @@ Tensions draw(double wrap, double mu)
   {
     return [=](const dealii::Point<2> &x, unsigned c)
     {
-      const Vec2 way = x[0] > 0 ? right * along_right : left * along_left;
+      const PlaneVector way = x[0] > 0 ? right * along_right : left * along_left;
       return c == 0 ? way.x : way.y;
     };
   };
@@ -79,7 +79,7 @@ Tensions draw(double wrap, double mu)
   body.go(0, pull(tight, tight), 10);
   body.go(0, pull(tight + 1, tight - 1), 40);
 
-  const auto tension = [&](Vec2 along, const auto &region)
+  const auto tension = [&](PlaneVector along, const auto &region)
   { return along.x * body.reaction(0, region) + along.y * body.reaction(1, region); };
   const ToolForce bar = body.force(tool_at::right_shoulder);
   return {tension(along_left, at_left), tension(along_right, at_right),

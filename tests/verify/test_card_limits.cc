@@ -2,10 +2,10 @@
 // more force and stroke than the card asks of the ram. Cases are variations of reference
 // case R, invented; that they ought to go through is what the card says.
 
+#include "solver/limits/case_limits.h"
 #include "solver/pass/pass_simulation.h"
-#include "solver/screening/case_limits.h"
 #include "solver/setup/set_up.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <catch2/catch.hpp>
 

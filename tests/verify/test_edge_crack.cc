@@ -2,8 +2,8 @@
 // its mouth opens in tension and in pure bending, and the stress-intensity factor from the
 // energy that a deeper flaw takes up. The mesh is the one that a pass cuts.
 
-#include "meshes/coupon_grading.h"
-#include "tests/reference_case.h"
+#include "meshes/coupon/coupon_grading.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/body.h"
 #include "tests/verify/ladder.h"
 

@@ -74,40 +74,40 @@ private:
   State look() const
   {
     // The middle line, from the plane of symmetry on.
-    std::vector<std::pair<double, Vec2>> line;
-    const auto                          &model = body_.model();
-    const auto                           n     = model.n_nodes_per_cell();
+    std::vector<std::pair<double, PlaneVector>> line;
+    const auto                                 &model = body_.model();
+    const auto                                  n     = model.n_nodes_per_cell();
     for (const auto &cell : model.cells())
       for (unsigned a = 0; a < n; ++a)
       {
         const unsigned i = cell.dofs[a], j = cell.dofs[n + a];
         if (std::abs(model.nodes()[i][1]) < 1e-9)
-          line.emplace_back(
-              model.nodes()[i][0],
-              Vec2{model.nodes()[i][0] + body_.displacement()[i], body_.displacement()[j]});
+          line.emplace_back(model.nodes()[i][0],
+                            PlaneVector{model.nodes()[i][0] + body_.displacement()[i],
+                                        body_.displacement()[j]});
       }
     std::sort(line.begin(), line.end(),
               [](const auto &a, const auto &b) { return a.first < b.first; });
 
-    const ToolForce support = body_.force(tool_at::right_shoulder);
-    const double    angle   = std::atan2(-support.force_x, support.force_y);
-    const Vec2      centre  = {half_distance, -thickness / 2 - support_radius};
-    const Vec2      out     = {-std::sin(angle), std::cos(angle)},
-               along        = {std::cos(angle), std::sin(angle)};
+    const ToolForce   support = body_.force(tool_at::right_shoulder);
+    const double      angle   = std::atan2(-support.force_x, support.force_y);
+    const PlaneVector centre  = {half_distance, -thickness / 2 - support_radius};
+    const PlaneVector out     = {-std::sin(angle), std::cos(angle)},
+                      along   = {std::cos(angle), std::sin(angle)};
     // Where the middle line crosses the support's radius.
-    Vec2   at;
-    double arc = 0, slope = 0;
+    PlaneVector at;
+    double      arc = 0, slope = 0;
     for (std::size_t k = 0; k + 1 < line.size(); ++k)
     {
       const double before = dot(line[k].second - centre, along),
                    after  = dot(line[k + 1].second - centre, along);
       if (before > 0 || after <= 0 || dot(line[k].second - centre, out) < 0)
         continue;
-      const double share = before / (before - after);
-      const Vec2   chord = line[k + 1].second - line[k].second;
-      at                 = line[k].second + share * chord;
-      arc                = line[k].first + share * (line[k + 1].first - line[k].first);
-      slope              = std::atan2(chord.y, chord.x);
+      const double      share = before / (before - after);
+      const PlaneVector chord = line[k + 1].second - line[k].second;
+      at                      = line[k].second + share * chord;
+      arc                     = line[k].first + share * (line[k + 1].first - line[k].first);
+      slope                   = std::atan2(chord.y, chord.x);
     }
     const double L  = 2 * at.x;
     const double EI = E / (1 - nu * nu) * std::pow(thickness, 3) / 12;

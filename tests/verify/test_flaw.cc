@@ -1,7 +1,7 @@
 // Whole passes of flawed coupons: what symmetry, order and the limit of no flaw demand. The
 // cases are invented.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/pass_figures.h"
 
 #include <catch2/catch.hpp>

@@ -1,11 +1,11 @@
 // One element pulled and pushed between fixed strains against the closed form of Armstrong
 // and Frederick's law, and the tangents of update and element with a backstress.
 
-#include "meshes/placed_coupon.h"
+#include "meshes/setup/placed_coupon.h"
 #include "solver/setup/set_up.h"
-#include "tests/fem/small_coupon.h"
-#include "tests/fem/tangent_quotient.h"
-#include "tests/unit/update_quotient.h"
+#include "tests/solver/fem/small_coupon.h"
+#include "tests/solver/fem/tangent_quotient.h"
+#include "tests/support/update_quotient.h"
 #include "tests/verify/body.h"
 #include "tests/verify/ladder.h"
 

@@ -2,7 +2,7 @@
 // convex face of whole passes against the same passes on finer meshes with finer steps.
 // Plain, welded and softened coupons in the plane.
 
-#include "inputs/case_reader.h"
+#include "inputs/keys/case_reader.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/set_up.h"
 #include "tests/verify/ladder.h"

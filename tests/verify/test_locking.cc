@@ -2,7 +2,7 @@
 // shear panel with cells of aspect 1 to 6, Poisson's ratio up to a half, the pressure
 // between neighbours, and the zero modes of one cell after plastic flow.
 
-#include "tests/fem/dense_system.h"
+#include "tests/solver/fem/dense_system.h"
 #include "tests/verify/bent_strip.h"
 #include "tests/verify/ladder.h"
 #include "tests/verify/shear_panel.h"

@@ -3,13 +3,13 @@
 // of reference case R, invented; what is expected of them is statics and geometry, said at
 // each.
 
-#include "meshes/coupon_grading.h"
-#include "meshes/fixture_profiles.h"
-#include "meshes/leg_reach.h"
+#include "meshes/coupon/coupon_grading.h"
+#include "meshes/coupon/leg_reach.h"
+#include "meshes/setup/fixture_profiles.h"
 #include "solver/pass/pass_simulation.h"
 #include "solver/setup/force_scale.h"
 #include "solver/setup/set_up.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 
 #include <catch2/catch.hpp>
 

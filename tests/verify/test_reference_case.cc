@@ -7,11 +7,11 @@
 // it). Forces per mm width, both halves.
 
 #include "solver/pass/surface_strain.h"
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/ladder.h"
 #include "tests/verify/pass_figures.h"
 
-#include "solver/pass/exit.h"
+#include "solver/outcome/exit.h"
 #include "solver/setup/set_up.h"
 
 #include <catch2/catch.hpp>

@@ -1,10 +1,10 @@
 // The exact tangents of material, element and contact against difference quotients.
 
-#include "meshes/placed_coupon.h"
+#include "meshes/setup/placed_coupon.h"
 #include "solver/setup/set_up.h"
-#include "tests/fem/small_coupon.h"
-#include "tests/fem/tangent_quotient.h"
-#include "tests/unit/update_quotient.h"
+#include "tests/solver/fem/small_coupon.h"
+#include "tests/solver/fem/tangent_quotient.h"
+#include "tests/support/update_quotient.h"
 #include "tests/verify/ladder.h"
 
 #include <catch2/catch.hpp>

@@ -2,7 +2,7 @@
 // and findings take them as they are. What is compared is the plain tool. By hand:
 // geometry. Dimensions are invented.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/pass_figures.h"
 
 #include <catch2/catch.hpp>

@@ -1,7 +1,7 @@
 // Whole passes of welded coupons: what symmetry demands, and that a weld off the centre
 // still comes to a physical finding. The cases are invented.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/face_watch.h"
 
 #include <catch2/catch.hpp>

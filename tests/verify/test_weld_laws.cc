@@ -2,7 +2,7 @@
 // what the stress on a stretched face must be. Orders follow from mechanics; the cases are
 // invented.
 
-#include "tests/reference_case.h"
+#include "tests/support/reference_case.h"
 #include "tests/verify/face_watch.h"
 
 #include <catch2/catch.hpp>

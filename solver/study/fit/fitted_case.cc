@@ -1,6 +1,6 @@
 #include "solver/study/fit/fitted_case.h"
 
-#include "inputs/units.h"
+#include "inputs/units/units.h"
 
 namespace throughbend
 {

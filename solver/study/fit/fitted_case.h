@@ -1,7 +1,7 @@
 #pragma once
 // The case at a point of a fit: which keys friction and flow-stress factor stand for.
 
-#include "inputs/case.h"
+#include "inputs/case/case.h"
 #include "solver/study/fit/pass_surface.h"
 
 #include <string>

@@ -1,6 +1,6 @@
 #include "solver/study/fit/other_units.h"
 
-#include "inputs/units.h"
+#include "inputs/units/units.h"
 
 #include <fmt/core.h>
 
@@ -15,10 +15,10 @@ double size_of(const std::string &unit, const UnitKind kind)
   return read_quantity("1 " + unit, kind).value;
 }
 
-void add_units(std::vector<OtherUnit> &list, const std::string &told, const UnitKind kind,
+void add_units(std::vector<OtherUnit> &list, const std::string &given, const UnitKind kind,
                const std::vector<std::string> &others, const char *const what)
 {
-  const double size = size_of(told, kind);
+  const double size = size_of(given, kind);
   if (!(size > 0))
     return;
   for (const std::string &other : others)
@@ -27,7 +27,7 @@ void add_units(std::vector<OtherUnit> &list, const std::string &told, const Unit
     if (std::abs(std::log(factor)) < 0.05)
       continue;
     const std::string says =
-        fmt::format("the {} were in {} and not in {}", what, other, told);
+        fmt::format("the {} were in {} and not in {}", what, other, given);
     list.push_back({kind == UnitKind::length ? 1 : factor,
                     kind == UnitKind::length ? factor : 1, says});
   }

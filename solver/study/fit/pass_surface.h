@@ -4,7 +4,7 @@
 // polynomial in both that goes through the passes or, where there are more of them than it
 // needs, nearest to them. Only good near the passes; knows nothing of readings.
 
-#include "inputs/shop_readings.h"
+#include "inputs/case/shop_readings.h"
 
 #include <map>
 #include <vector>

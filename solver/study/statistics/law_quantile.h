@@ -1,7 +1,7 @@
 #pragma once
 // Quantiles of the laws by which keys scatter.
 
-#include "inputs/scatter_law.h"
+#include "inputs/case/scatter_law.h"
 
 namespace throughbend
 {

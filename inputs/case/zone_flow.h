@@ -1,0 +1,26 @@
+#pragma once
+// The flow curves of a coupon's zones, as the case gives them: a curve of the zone's own,
+// or the base plate's times a ratio. How one passes into the next is solver/setup's.
+
+#include "inputs/case/case.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+/// Its own curve, or the plate's times a ratio.
+FlowCurve zone_flow(const Case &c, const ZoneFlow &own, double ratio);
+
+/// One curve of a coupon; `zone` as run folders number them: 0 base, 1 HAZ, 2 weld.
+struct ZoneCurve
+{
+  int         zone = 0;
+  std::string label;
+  FlowCurve   curve;
+};
+
+/// Of the zones that the coupon has, base first. A HAZ whose strength changes across it has
+/// two, one at each end.
+std::vector<ZoneCurve> zone_curves(const Case &c);
+} // namespace throughbend

@@ -1,0 +1,76 @@
+#include "postprocess/card/card_figure.h"
+
+#include "inputs/units/display_units.h"
+#include "inputs/units/shop_fraction.h"
+
+#include <cmath>
+#include <stdexcept>
+
+namespace throughbend
+{
+namespace
+{
+/// Unit of a family: its name, how many there are to the inside unit, digits after the
+/// point.
+struct Shown
+{
+  const char *unit;
+  double      factor;
+  int         digits;
+};
+
+// NIST SP 811 (2008), appendix B.8.
+constexpr double mm_per_inch = 25.4, n_per_kip = 4448.2216152605,
+                 mpa_per_ksi = 6.894757293168, metres_per_foot = 0.3048;
+
+Shown shown_as(const double value, const Measure measure, const UnitSystem units)
+{
+  const bool us = units == UnitSystem::us;
+  switch (measure)
+  {
+  case Measure::length:
+    return us ? Shown{"in", 1 / mm_per_inch, 2} : Shown{"mm", 1, 1};
+  case Measure::force:
+    return us ? Shown{"kip", 1 / n_per_kip, 1} : Shown{"kN", 1e-3, value < 20e3 ? 1 : 0};
+  case Measure::stress:
+    return us ? Shown{"ksi", 1 / mpa_per_ksi, 0} : Shown{"MPa", 1, 0};
+  case Measure::speed:
+    return us ? Shown{"ft/s", 1 / metres_per_foot, 0} : Shown{"m/s", 1, 0};
+  case Measure::line_load:
+  case Measure::energy:
+  case Measure::angle:
+  case Measure::share:
+  case Measure::count:
+    break;
+  }
+  throw std::logic_error("a card shows no such measure");
+}
+} // namespace
+
+std::string card_figure(const double value, const Measure measure, const Rounded rounded,
+                        const UnitSystem units)
+{
+  // Of thicknesses; a longer way is a fraction by chance only.
+  if (measure == Measure::length && units == UnitSystem::us && value < mm_per_inch)
+    if (const auto fraction = fraction_text(value))
+      return *fraction;
+  constexpr double slack = 1e-6; // 12 mm that a search found as 11.9999999 are 12 mm
+  const Shown      as    = shown_as(value, measure, units);
+  const double     whole = value * as.factor * std::pow(10, as.digits);
+  const double     kept =
+      rounded == Rounded::down ? std::floor(whole + slack) : std::ceil(whole - slack);
+  return decimal_text(kept / std::pow(10, as.digits), as.digits) + " " + as.unit;
+}
+
+std::string card_figures(const double value, const Measure measure, const Rounded rounded,
+                         const UnitSystem first)
+{
+  return card_figure(value, measure, rounded, first) + " (" +
+         card_figure(value, measure, rounded, other_units(first)) + ")";
+}
+
+UnitSystem other_units(const UnitSystem units)
+{
+  return units == UnitSystem::metric ? UnitSystem::us : UnitSystem::metric;
+}
+} // namespace throughbend

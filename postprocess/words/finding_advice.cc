@@ -1,0 +1,129 @@
+#include "postprocess/words/finding_advice.h"
+
+#include "postprocess/runs/run_events.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+/// Plates of one grade differ in strength by some 10 %, and greases as much in force again
+/// (tests/verify/README.md, "What is not known"): a ram with less than both to spare may
+/// not be enough.
+constexpr double thin_margin = 0.2;
+
+double thickest(const Case &c)
+{
+  return c.coupon.thickness + std::abs(c.coupon.taper) / 2;
+}
+
+double room(const Case &c)
+{
+  return (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
+}
+
+const std::string more_support = "a longer coupon or a smaller opening, and a coupon "
+                                 "laid in the middle. throughbend check gives the "
+                                 "length needed.";
+
+/// Room of a leg beside the plunger against the thickest leg.
+std::string more_room(const Case &c, const ReaderUnits &units)
+{
+  return "a leg of " + units.length(thickest(c)) + " needs an opening of more than " +
+         units.length(c.fixture.plunger.width + 2 * thickest(c)) +
+         " beside this plunger; this opening takes less than " + units.length(room(c)) +
+         ". A stronger ram irons the leg and loads coupon and shoulders with its force; "
+         "the tools of the model are rigid, real ones are not.";
+}
+
+std::string shorter_coupon(const Case &c, const ReaderUnits &units)
+{
+  const double reach = c.fixture.frame.distance - std::abs(c.coupon.offset);
+  return "ends that lie inside the frame from the start, as of a coupon of at most " +
+         units.length(2 * reach) + (c.coupon.offset != 0 ? " laid as it is" : "") +
+         ". A stronger ram would drag the bending ends past the plates, and the frame "
+         "would have to bear that force.";
+}
+
+std::string more_force(const RunRecord &run, const ReaderUnits &units)
+{
+  const auto        beyond = run_beyond(run);
+  const std::string end    = beyond ? beyond->end : "";
+  std::string       words =
+      end == "through" ? "a ram that gives more than " + units.force(beyond->force) +
+                             ", with a margin, or a smaller load: "
+            : end == "stroke-out" ? "more stroke and more force, or a smaller load: "
+            : end == "dropped"
+                ? "a longer coupon or a smaller opening, because with more force it "
+                  "drops unbent. A smaller load: "
+                : "a smaller load: ";
+  return words + "grease or rollers at the shoulders, a wider opening, a narrower "
+                 "coupon. throughbend check gives the expected force.";
+}
+
+/// Of a coupon that went through.
+std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
+{
+  const Case       &c      = *run.known_case;
+  const std::string metal  = run.word("metal.answer"),
+                    remark = run.word("key_figures.peak_outer_strain_remark");
+  std::string words;
+  const auto  add = [&](const std::string &more)
+  { words += (words.empty() ? "" : " Also ") + more; };
+  if (metal == "beyond" && remark.find("toe") != std::string::npos)
+    add("a convex face that is ground flush: a cap concentrates the bend at its toe.");
+  else if (metal == "beyond" && remark.empty())
+    add("a wider plunger, if the rule for this metal allows it: the face is stretched "
+        "less.");
+  else if (metal == "not known")
+    add("the elongation or limit strain of every zone, given in [material], "
+        "[weld_metal] and [haz]: then the run can say whether the metal bears this "
+        "stretch.");
+  const std::vector<RunEvent> events = run_events(run);
+  const auto                  had    = [&](const std::string &kind)
+  {
+    return std::any_of(events.begin(), events.end(),
+                       [&](const RunEvent &event) { return event.kind == kind; });
+  };
+  if (had("leg ironed"))
+    add(more_room(c, units));
+  if (had("bent short"))
+    add(more_support);
+  const double spare = (c.ram.capacity - run.peak_force()) / c.ram.capacity;
+  if (spare < thin_margin)
+    add("a ram with a larger margin: plates of one grade and greases of one kind differ "
+        "by more than the " +
+        percent_text(spare) + " of its force that were left.");
+  return words;
+}
+} // namespace
+
+std::string finding_advice(const RunRecord &run, const ReaderUnits &units)
+{
+  if (!run.known_case)
+    return "";
+  const Case       &c       = *run.known_case;
+  const std::string outcome = run.word("finding.outcome");
+  if (outcome == "undecided")
+    return "other numerical settings: --mesh.level fine, or a smaller "
+           "solver.largest_step. log.txt shows where the computation gave up.";
+  if (outcome == "through")
+    return to_bear_it(run, units);
+  const std::string jam  = run.word("finding.jam"),
+                    held = jam.empty() ? run.word("finding.held_by") : jam;
+  if (held == "hooked" && c.fixture.frame.present())
+    return shorter_coupon(c, units);
+  if (held == "squeezed" || (outcome == "over-capacity" && room(c) < thickest(c)))
+    return more_room(c, units);
+  if (outcome == "over-capacity")
+    return more_force(run, units);
+  if (outcome == "stroke-out")
+    return "more stroke, or a shorter coupon. throughbend check gives the travel needed "
+           "and the length needed.";
+  if (outcome == "dropped")
+    return more_support;
+  return "";
+}
+} // namespace throughbend

@@ -1,0 +1,28 @@
+#pragma once
+// A push on several ranks. They share a large model. A small one, which they would make no
+// sooner than one rank does, the first makes alone, and the others sleep.
+
+#include "inputs/keys/case_reader.h"
+#include "postprocess/app/push_order.h"
+#include "postprocess/verbs/exit_code.h"
+
+#include <mpi.h>
+
+namespace throughbend
+{
+/// Unknowns of the case's model, those that are held among them.
+double n_unknowns(const Case &c);
+
+/// From so many unknowns on ranks share a model. Below, two ranks on two cores have taken
+/// longer than one: 17 000 and 29 000 unknowns with width, 5 000 and 16 000 in the plane.
+/// Above it has not been measured, but a rank has the memory of its own machine.
+constexpr double shared_from = 100000;
+
+/// The pass shared by all ranks of the communicator.
+ExitCode push_shared(const PushOrder &order, const CaseReading &reading,
+                     MPI_Comm communicator);
+
+/// The pass by those ranks that shorten it. Every rank returns the same.
+ExitCode push_on_ranks(const PushOrder &order, const CaseReading &reading,
+                       MPI_Comm communicator);
+} // namespace throughbend

@@ -1,0 +1,46 @@
+#pragma once
+// Which metals of the catalogue may be bent on a fixture, and what keeps the others off:
+// the rule that the fixture follows, the ram, the metal's own elongation, or that nobody
+// knows it. What is not known is never cleared. A catalogue's yield is often the least that
+// a standard asks for; the plate's certificate decides.
+
+#include "inputs/catalogue/rule_choice.h"
+#include "solver/limits/case_limits.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+struct ClearedMetal
+{
+  Material material;
+  bool     plate = true; ///< false: of a weld or a HAZ
+};
+
+struct CardMetals
+{
+  std::vector<ClearedMetal> cleared;
+  std::vector<std::string>  taken;      ///< names of grades: those that are cleared
+  std::vector<std::string>  not_known;  ///< elongation not in the catalogue
+  std::vector<std::string>  by_group;   ///< the rule goes by groups that no figure tells
+  std::vector<std::string>  by_rule;    ///< not for this plunger
+  std::vector<std::string>  by_ram;     ///< the ram does not bend them with a margin
+  std::vector<std::string>  by_stretch; ///< break before they are bent
+};
+
+/// Of the built-in catalogue, the invented metals of examples left out. Needs the limits of
+/// thickness and length only.
+CardMetals card_metals(const CaseLimits &limits);
+
+/// As a rule is asked about it.
+RuleMetal metal_of_case(const Material &material, double thickness);
+
+/// Whether check says nothing against the stretch: neither nominal nor largest is `no`.
+bool bears_stretch(const Case &c, const ForceBand &band);
+
+/// Both steels, or both aluminium, by Young's modulus.
+bool same_kind(const Material &a, const Material &b);
+std::string
+kind_text(const Material &material); ///< `steel`, `aluminium`, `metal of its kind`
+} // namespace throughbend

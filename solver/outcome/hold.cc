@@ -1,0 +1,91 @@
+#include "solver/outcome/hold.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+using Measure = Evidence::Measure;
+
+/// Rise of the ram force over the last `span` [mm] of travel [N/mm].
+double late_slope(const std::vector<PassSample> &samples, double span)
+{
+  const PassSample &last = samples.back();
+  for (auto before = samples.rbegin(); before != samples.rend(); ++before)
+    if (before->travel <= last.travel - span)
+      return (last.ram_force - before->ram_force) / (last.travel - before->travel);
+  return 0;
+}
+
+std::optional<Hold> hooked(const PassSetup &setup, const std::vector<PassSample> &samples)
+{
+  if (!setup.has_tool(tool_at::right_frame))
+    return std::nullopt;
+  const PassSample &now    = samples.back();
+  const double      inside = setup.tool(tool_at::right_frame).gauge.flank;
+  // An end that still bears on the plate with a tenth of the ram force is what holds it.
+  const auto holds = [&](ToolPlace plate, const Leg &leg)
+  { return now.tool(plate).normal > 0.1 * now.ram_force && std::abs(leg.tip_x) > inside; };
+  const bool right = holds(tool_at::right_frame, now.right),
+             left  = holds(tool_at::left_frame, now.left);
+  if (!right && !left)
+    return std::nullopt;
+  const bool   both  = right && left;
+  const Leg   &leg   = right ? now.right : now.left;
+  const double force = now.tool(right ? tool_at::right_frame : tool_at::left_frame).normal;
+  Hold         hold;
+  hold.kind  = JamKind::hooked;
+  hold.where = both    ? "both frame plates"
+               : right ? "right frame plate"
+                       : "left frame plate";
+  hold.account << (both ? "The coupon's ends still reach "
+                        : "The coupon's end still reaches ");
+  hold.account.add(Measure::length, std::abs(leg.tip_x) - inside)
+      << " past the inside of the plate and " << (both ? "press" : "presses")
+      << " on the opening's edge with ";
+  hold.account.add(Measure::force, force) << (both ? " on the right." : ".");
+  return hold;
+}
+
+std::optional<Hold> squeezed(const PassSetup &setup, const std::vector<PassSample> &samples)
+{
+  const PassSample &now  = samples.back();
+  const double      t    = setup.coupon.thickness;
+  const double      room = setup.room(now.travel);
+  // Two hundredths of the thickness is more than bending itself changes it.
+  if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60))
+    return std::nullopt;
+  const double right   = now.tool(tool_at::right_shoulder).normal,
+               left    = now.tool(tool_at::left_shoulder).normal;
+  const bool   touches = now.tool(tool_at::plunger).normal > 0 && (right > 0 || left > 0);
+  const double span    = 0.2 * t;
+  if (!touches || late_slope(samples, span) <= 0)
+    return std::nullopt;
+  constexpr double harder = 1.5; // times the other side: then it is this one
+  Hold             hold;
+  hold.kind  = JamKind::squeezed;
+  hold.where = left > harder * right   ? "left leg"
+               : right > harder * left ? "right leg"
+                                       : "both legs";
+  hold.account << "A leg is ";
+  hold.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
+  hold.account.add(Measure::room, room) << ", and the force has risen by ";
+  hold.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
+  hold.account.add(Measure::length, span) << " of travel.";
+  return hold;
+}
+
+} // namespace
+
+std::optional<Hold> what_holds(const PassSetup               &setup,
+                               const std::vector<PassSample> &samples)
+{
+  if (samples.empty())
+    return std::nullopt;
+  if (auto hold = hooked(setup, samples))
+    return hold;
+  return squeezed(setup, samples);
+}
+} // namespace throughbend

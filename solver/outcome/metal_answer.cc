@@ -1,0 +1,141 @@
+#include "solver/outcome/metal_answer.h"
+
+#include "inputs/units/display_units.h"
+#include "meshes/coupon/coupon_shape.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+using Measure = Evidence::Measure;
+
+/// The zone that comes closest to its limit, or passes it by most.
+struct Closest
+{
+  FaceZone                      zone = FaceZone::left_base;
+  std::optional<DuctilityLimit> limit;
+  double strain = 0, used = -1; ///< log strain [-], over the limit [-]
+};
+
+void see(Closest &closest, const FaceZone zone, const DuctilityLimit &limit,
+         const double strain)
+{
+  const double measured =
+      limit.measure == DuctilityLimit::Measure::elongation ? std::expm1(strain) : strain;
+  if (measured / limit.value > closest.used)
+    closest = {zone, limit, strain, measured / limit.value};
+}
+
+std::string limit_words(const Closest &closest)
+{
+  return closest.limit->measure == DuctilityLimit::Measure::elongation
+             ? "stretched by " + percent_text(std::expm1(closest.strain)) +
+                   ", its stated elongation is " + percent_text(closest.limit->value)
+             : "log strain " + decimal_text(closest.strain, 3) + ", its stated limit is " +
+                   decimal_text(closest.limit->value, 3);
+}
+} // namespace
+
+std::string to_text(const MetalVerdict verdict)
+{
+  switch (verdict)
+  {
+  case MetalVerdict::within:
+    return "within";
+  case MetalVerdict::beyond:
+    return "beyond";
+  case MetalVerdict::not_known:
+    break;
+  }
+  return "not known";
+}
+
+MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures &figures,
+                         const std::vector<FaceFigures> &faces,
+                         const std::vector<FlawFigures> &flaws)
+{
+  MetalAnswer answer;
+  if (finding.outcome == Outcome::undecided)
+  {
+    answer.account << "The pass has no finding, so its strains do not clear the metal.";
+    return answer;
+  }
+  Closest                  closest;
+  std::vector<std::string> without;
+  const auto               zone_seen = [&](const FaceZone zone, const double strain)
+  {
+    if (const auto limit = ductility_limit(c, zone))
+      see(closest, zone, *limit, strain);
+    else if (std::find(without.begin(), without.end(), zone_words(zone)) == without.end())
+      without.push_back(zone_words(zone));
+  };
+  // Without a weld the largest strain of the whole pass is the plate's.
+  if (!c.weld.present())
+    zone_seen(FaceZone::left_base, figures.outer_strain);
+  for (const FaceFigures &face : faces)
+    for (const ZoneFigures &zone : face.zones)
+      if (std::isfinite(zone.peak.strain))
+        zone_seen(zone.peak.zone, zone.peak.strain);
+      else
+        without.push_back(zone_words(zone.peak.zone));
+  if (c.weld.present() && faces.empty())
+    without.push_back("weld");
+
+  for (const FlawFigures &flaw : flaws)
+    if (flaw.passed_at)
+    {
+      answer.verdict = MetalVerdict::beyond;
+      answer.account << "The " << flaw.name << " opens ";
+      answer.account.add(Measure::room, flaw.opening) << ", beyond the limit of ";
+      answer.account.add(Measure::room, flaw.limit) << ". ";
+    }
+  if (closest.used > 1)
+  {
+    answer.verdict = MetalVerdict::beyond;
+    answer.account << "The " << zone_words(closest.zone)
+                   << " is beyond its stated limit: " << limit_words(closest)
+                   << ". Expect it to tear.";
+  }
+  if (answer.verdict == MetalVerdict::beyond)
+    return answer;
+  if (!without.empty() || closest.used < 0)
+  {
+    std::string zones;
+    for (const std::string &zone : without)
+      zones += (zones.empty() ? "" : ", ") + zone;
+    answer.account << "No elongation or limit strain is given for: "
+                   << (zones.empty() ? "base plate" : zones)
+                   << ". Whether the metal bears a stretch of "
+                   << percent_text(figures.outer_elongation) << " is not known.";
+    return answer;
+  }
+  answer.verdict = MetalVerdict::within;
+  answer.account << "The " << zone_words(closest.zone)
+                 << " comes closest to its limit: " << limit_words(closest) << ".";
+  return answer;
+}
+
+std::string strain_place_remark(const Case &c, const Finding &finding,
+                                const double position, const double travel)
+{
+  const double t = c.coupon.thickness;
+  for (const PassEvent &event : finding.events)
+    if (event.kind == EventKind::ironed && travel >= event.from && travel <= event.to &&
+        std::abs(position) > c.fixture.plunger.width / 2)
+      return "in a leg while it is ironed";
+  if (!c.weld.present())
+    return "";
+  const CouponShape shape(c, Extent::full);
+  const double      here = position + c.coupon.offset;
+  for (const Seam &seam : shape.seams())
+    if (seam.opens_below() &&
+        std::abs(here - shape.line(shape.lines()[seam.line], 0)) < t / 4)
+      return "at the mouth of " + flaw_section(seam.flaw);
+  if ((shape.bottom(here - t / 4) < 0) != (shape.bottom(here + t / 4) < 0))
+    return "at the toe of what is left standing on the convex face";
+  return "";
+}
+} // namespace throughbend

@@ -1,0 +1,146 @@
+#include "solver/outcome/pass_event.h"
+
+#include "solver/outcome/exit.h"
+#include "solver/outcome/force_course.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+constexpr double same_event = 0.1; // of the thickness, of travel
+
+/// What an event is at one sample: the normal forces on its left and right tool [N].
+struct Pressing
+{
+  double left = 0, right = 0;
+};
+
+Pressing pressing(const PassSetup &setup, const PassSample &now, const EventKind kind)
+{
+  const auto normal = [&](ToolPlace place) { return now.tool(place).normal; };
+  switch (kind)
+  {
+  case EventKind::frame_touched:
+    return {normal(tool_at::left_frame), normal(tool_at::right_frame)};
+  case EventKind::ironed:
+  {
+    // The leg that is squeezed is upright; a flat one crosses the gap at a slant.
+    constexpr double upright = 45;
+    if (normal(tool_at::plunger) <= 0 || setup.room(now.travel) >= setup.coupon.thickness)
+      return {};
+    return {now.left.angle > upright ? normal(tool_at::left_shoulder) : 0.,
+            now.right.angle > upright ? normal(tool_at::right_shoulder) : 0.};
+  }
+  case EventKind::nose_corner:
+  {
+    // A half round nose has no corner; on a flat one, touching at a slant is touching one.
+    constexpr double slant = 10; // [deg] of wrap, both sides together
+    const ToolGauge &nose  = setup.tool(tool_at::plunger).gauge;
+    const bool       flat  = nose.round < 0.98 * nose.flank;
+    const double     force = flat && now.wrap > slant ? normal(tool_at::plunger) : 0.;
+    return {force, force};
+  }
+  case EventKind::shoulder_underside:
+    return {now.tool(tool_at::left_shoulder).from_below,
+            now.tool(tool_at::right_shoulder).from_below};
+  case EventKind::bent_short:
+    break; // is no contact
+  }
+  return {};
+}
+
+std::string side_words(const EventKind kind, const bool left, const bool right)
+{
+  if (kind == EventKind::nose_corner)
+    return "";
+  return left && right ? "both sides" : left ? "left" : "right";
+}
+
+void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
+                const EventKind kind, const std::vector<CoursePoint> &course,
+                std::vector<PassEvent> &events)
+{
+  const double least  = setup.force.nothing;
+  double       before = 0;
+  bool         open = false, left = false, right = false;
+  for (std::size_t i = 0; i < samples.size(); ++i)
+  {
+    const PassSample &now = samples[i];
+    if (now.kind == StepKind::release)
+      break;
+    const Pressing press = pressing(setup, now, kind);
+    if (std::max(press.left, press.right) > least)
+    {
+      if (!open)
+      {
+        events.push_back({kind, "", now.travel, now.travel, before, 0, now.travel, 0});
+        left = right = false;
+      }
+      open             = true;
+      PassEvent &event = events.back();
+      left             = left || press.left > least;
+      right            = right || press.right > least;
+      event.where      = side_words(kind, left, right);
+      event.to         = now.travel;
+      if (course[i].force > event.largest_force)
+      {
+        event.largest_force = course[i].force;
+        event.at            = now.travel;
+      }
+      event.tool_force = std::max({event.tool_force, press.left, press.right});
+    }
+    else if (open && now.travel > events.back().to + same_event * setup.coupon.thickness)
+      open = false;
+    before = course[i].force;
+  }
+}
+
+void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &samples,
+                    std::vector<PassEvent> &events)
+{
+  const auto pushed = [](const PassSample &s) { return s.kind != StepKind::release; };
+  const auto end    = std::find_if(samples.rbegin(), samples.rend(), pushed);
+  if (end == samples.rend() || is_held(setup, *end) || has_an_end_up(setup, *end) ||
+      std::min(end->left.angle, end->right.angle) < unbent_angle)
+    return;
+  const auto last = std::find_if(end, samples.rend(),
+                                 [&](const PassSample &s) { return is_loaded(setup, s); });
+  if (last == samples.rend() || last->left.angle + last->right.angle >= formed_legs)
+    return;
+  PassEvent event;
+  event.kind         = EventKind::bent_short;
+  event.from         = last->travel;
+  event.to           = end->travel;
+  event.force_before = last->ram_force;
+  event.at           = last->travel;
+  for (auto s = end; s != last; ++s)
+  {
+    if (s->ram_force > event.largest_force)
+    {
+      event.largest_force = s->ram_force;
+      event.at            = s->travel;
+    }
+    event.tool_force = std::max({event.tool_force, s->tool(tool_at::left_shoulder).normal,
+                                 s->tool(tool_at::right_shoulder).normal});
+  }
+  events.push_back(event);
+}
+} // namespace
+
+std::vector<PassEvent> pass_events(const PassSetup               &setup,
+                                   const std::vector<PassSample> &samples)
+{
+  std::vector<PassEvent>         events;
+  const std::vector<CoursePoint> course = force_course(setup, samples);
+  for (const EventKind kind : {EventKind::frame_touched, EventKind::ironed,
+                               EventKind::nose_corner, EventKind::shoulder_underside})
+    add_events(setup, samples, kind, course, events);
+  add_bent_short(setup, samples, events);
+  std::stable_sort(events.begin(), events.end(),
+                   [](const PassEvent &a, const PassEvent &b) { return a.from < b.from; });
+  return events;
+}
+} // namespace throughbend

@@ -1,0 +1,45 @@
+#pragma once
+// What a sound pass doesn't have, each from where to where along the travel, and the ram
+// force before and meanwhile: contacts with the wrong places, and a support that is lost
+// too early. Read off the record of a pass; no mesh, no words.
+
+#include "solver/outcome/pass_sample.h"
+#include "solver/setup/pass_setup.h"
+
+#include <string>
+#include <vector>
+
+namespace throughbend
+{
+enum class EventKind
+{
+  frame_touched,      ///< an end or a leg presses on a frame plate
+  ironed,             ///< a leg is thicker than the room between plunger and shoulder
+  nose_corner,        ///< the coupon is bent over a corner of a nose that is no half round
+  shoulder_underside, ///< the coupon presses on a shoulder from below
+  bent_short ///< out, but an end lost its shoulder before the legs stood: no full U
+};
+std::string to_text(EventKind kind); ///< "frame touched", "leg ironed", ...
+
+struct PassEvent
+{
+  EventKind   kind = EventKind::frame_touched;
+  std::string where;             ///< "left", "right", "both sides"; else empty
+  double      from = 0, to = 0;  ///< travel at its first and last sample [mm]
+  double      force_before  = 0; ///< of the ram, at the last sample before it [N]
+  double      largest_force = 0; ///< of the ram meanwhile [N]
+  double      at            = 0; ///< travel of that [mm]
+  double      tool_force    = 0; ///< largest normal force of a tool it presses on [N]
+};
+
+/// Both legs' angles together at the last moment when both shoulders bear, below which a
+/// coupon that is out was bent short [deg]: twice the angle from which check calls legs
+/// formed at all (75). A finished U has 170 or more.
+constexpr double formed_legs = 150;
+
+/// In the order in which they begin. Two stretches of one kind less than a tenth of the
+/// coupon's thickness apart are one event; pressing with less than a thousandth of the
+/// plastic bending force is none.
+std::vector<PassEvent> pass_events(const PassSetup               &setup,
+                                   const std::vector<PassSample> &samples);
+} // namespace throughbend

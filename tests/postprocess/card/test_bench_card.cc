@@ -1,0 +1,266 @@
+// The bench card's page and the runs that stand on it, on made-up run folders.
+
+#include "inputs/keys/fixture_difference.h"
+#include "inputs/text/input_error.h"
+#include "inputs/units/display_units.h"
+#include "postprocess/card/bench_card.h"
+#include "tests/support/reference_case.h"
+#include "tests/support/run_fixture.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+using Catch::Matchers::Contains;
+
+namespace
+{
+/// The fixture of the made-up runs, with a stronger ram.
+Case the_case()
+{
+  Case c                    = reference_case();
+  c.ram                     = {80e3, 150};
+  c.fixture.shoulders.depth = 45;
+  return c;
+}
+
+/// run.json of a made-up run with one text put in place of another.
+void change(const std::filesystem::path &file, const std::string &from,
+            const std::string &to)
+{
+  std::ifstream in(file);
+  std::string   text{std::istreambuf_iterator<char>(in), {}};
+  const auto    at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  write_text(file, text.replace(at, from.size(), to));
+}
+
+CardRun taken(const std::string &folder, const Case &c)
+{
+  return card_run(folder, c, case_limits(c));
+}
+
+BenchCard card_of(const Case &c, const UnitSystem units = UnitSystem::metric)
+{
+  BenchCard card;
+  card.given     = c;
+  card.case_file = "jig.ini";
+  card.units     = units;
+  return card;
+}
+
+std::string page_of(BenchCard card)
+{
+  card.limits  = case_limits(card.given);
+  card.program = "throughbend 0";
+  return bench_card(card);
+}
+} // namespace
+
+TEST_CASE("A card says what the fixture takes, in both units, with where it is from",
+          "[unit][card]")
+{
+  const std::string html = page_of(card_of(the_case(), UnitSystem::metric));
+  for (const char *words :
+       {"10.5 mm", "0.41 in", "check clearance", "check stroke_needed", "check peak_force",
+        "check length_needed", "case: ram.capacity", "80.0 kN (18.0 kip)",
+        "case: friction.shoulders", "Keep the guard closed", "Eye and hand protection",
+        "It can fly out below", "Grease here", "an estimate, not an acceptance",
+        "the governing code and licensed practice decide", "jig.ini"})
+    CHECK_THAT(html, Contains(words, Catch::CaseSensitive::No));
+  CHECK(is_bench_card(html));
+  CHECK_FALSE(is_bench_card("<html><title>throughbend card</title></html>"));
+
+  const std::string us = page_of(card_of(the_case(), UnitSystem::us));
+  CHECK(us.find("0.41 in") < us.find("10.5 mm"));
+}
+
+TEST_CASE("A card clears no metal that nobody knows", "[unit][card]")
+{
+  Case c                 = the_case();
+  c.ram.capacity         = 10e6;
+  c.material.elongation  = 0;
+  const std::string html = page_of(card_of(c));
+  CHECK_THAT(html, Contains("May be bent on this plunger:") &&
+                       Contains("Elongation not known: not cleared:") &&
+                       Contains("own metal is NOT CLEARED: its elongation is not given") &&
+                       !Contains("own metal is too strong"));
+  // Lists are whole: the group without an elongation has all of its names.
+  const std::size_t group = html.find("Elongation not known: not cleared:");
+  const std::string names = html.substr(group, html.find("</p>", group) - group);
+  CHECK_THAT(names, Contains("4340-tempered-315c") && Contains("aluminium-tabulated") &&
+                        !Contains("..."));
+}
+
+TEST_CASE("The card's ejection speed is check's", "[unit][card]")
+{
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
+  {
+    const Case        c    = the_case();
+    const Screening   own  = screen(c);
+    const ScreenLine *line = own.find("ejection_speed");
+    REQUIRE(line != nullptr);
+    const std::string html = page_of(card_of(c, units));
+    CHECK_THAT(html, Contains("at up to " + speed_text(line->value, units) + " ("));
+    CHECK_THAT(html, Contains("with the case"));
+  }
+}
+
+TEST_CASE("A card shows a hostile title as text", "[unit][card]")
+{
+  BenchCard card         = card_of(the_case());
+  card.case_file         = "<i>.ini";
+  card.given.title       = "</title><script>alert(1)</script>";
+  const std::string html = page_of(card);
+  CHECK(html.find("<script") == std::string::npos);
+  CHECK(html.find("<i>") == std::string::npos);
+  CHECK_THAT(html, Contains("&lt;script&gt;alert(1)"));
+}
+
+TEST_CASE(
+    "A card says that the fixture is not as its rule, and where its metal is not for it",
+    "[unit][card]")
+{
+  BenchCard card = card_of(the_case());
+  CHECK_THAT(page_of(card), Contains("the case names none"));
+  card.given.fixture.rule = "aws-d1-1-plunger-to-50-ksi";
+  CHECK_THAT(page_of(card), Contains("NOT AS THE RULE SAYS: plunger width"));
+  CHECK_THAT(page_of(card), !Contains("too strong: rule"));
+  card.given.material.flow = card.given.material.flow.scaled(2); // 500 MPa
+  CHECK_THAT(page_of(card), Contains("own metal is too strong: rule aws"));
+}
+
+TEST_CASE("A finished run stands on the card; one that speaks against it makes it say so",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  BenchCard card = card_of(the_case());
+  // Its stroke of 60 mm and ram of 4 kN are its own; the coupon is as in the case.
+  card.runs = {taken(folder, card.given)};
+  CHECK(card.runs[0].found == "through; metal within limits");
+  CHECK(card.runs[0].within);
+  CHECK_FALSE(card.runs[0].contradicts);
+  CHECK_THAT(page_of(card), Contains("made-up") && !Contains("DO NOT USE"));
+
+  change(folder + "/run.json", "\"through\"", "\"over-capacity\"");
+  CHECK_FALSE(taken(folder, card.given).contradicts); // a weaker ram
+  change(folder + "/run.json", "\"over-capacity\"", "\"jammed\"");
+  card.runs = {taken(folder, card.given)};
+  CHECK(card.runs[0].contradicts);
+  CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") && Contains("jammed"));
+}
+
+TEST_CASE("A pass that ironed its legs speaks against limits that should prevent it",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  BenchCard card = card_of(the_case());
+  change(folder + "/run.json", "\"events\": []",
+         "\"events\": [{\"kind\": \"leg ironed\"}]");
+  card.runs = {taken(folder, card.given)};
+  CHECK(card.runs[0].contradicts);
+  CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") &&
+                                Contains("through, leg ironed; metal within limits"));
+
+  change(folder + "/run.json", "\"leg ironed\"", "\"frame touched\"");
+  card.runs = {taken(folder, card.given)};
+  CHECK_THAT(page_of(card), Contains("through, frame touched"));
+}
+
+TEST_CASE("A rule for groups of metals clears no metal, not the case's own either",
+          "[unit][card]")
+{
+  Case c                      = the_case();
+  c.coupon                    = {152.4, 38.1, 3.175, 0};
+  c.fixture.plunger           = {52.3875, 26.19375};
+  c.fixture.shoulders.radius  = 19.05;
+  c.fixture.shoulders.opening = 60.325;
+  c.fixture.rule              = "asme-ix-plunger-soft-haz";
+  c.material.elongation       = 0.16;
+  BenchCard card              = card_of(c);
+  CHECK_THAT(page_of(card),
+             Contains("case does not name it") && Contains("<p class=\"value\">none</p>"));
+  const Screening screening = screen(c);
+  CHECK(std::any_of(screening.not_cleared.begin(), screening.not_cleared.end(),
+                    [](const std::string &words) {
+                      return words.find("asme-ix-plunger-soft-haz is for P-23") !=
+                             std::string::npos;
+                    }));
+  card.given.fixture.rule.clear();
+  CHECK_THAT(page_of(card), !Contains("<p class=\"value\">none</p>"));
+}
+
+TEST_CASE("The stroke that a card asks for is not rounded past the ram it was made for",
+          "[unit][card]")
+{
+  BenchCard card         = card_of(the_case());
+  card.given.ram.stroke  = 152.4; // 6 in
+  const std::string page = page_of(card);
+  CHECK_THAT(page, Contains("<b>152.4 mm</b>"));
+}
+
+TEST_CASE("A run that took more force than closed forms say raises the ram that is needed",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  change(folder + "/run.json", "\"peak_ram_force_N\": 2000", "\"peak_ram_force_N\": 63000");
+  BenchCard card = card_of(the_case());
+  card.runs      = {taken(folder, card.given)};
+  CHECK_THAT(page_of(card), Contains("70 kN") && Contains("peak ram force, over 90 %"));
+}
+
+TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  const Case          c      = the_case();
+  write_run(folder, "a run", "a run");
+
+  Case other            = c;
+  other.fixture.plunger = {42, 20};
+  CHECK_THROWS_WITH(taken(folder, other),
+                    Contains("another fixture") &&
+                        Contains("plunger.width 40 mm there, 42 mm here") &&
+                        !Contains("nose_radius"));
+
+  change(folder + "/run.json", "\"finished\"", "\"running\"");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("not finished (run.json: state running)") &&
+                                          Contains("throughbend push " + folder));
+  change(folder + "/run.json", "\"running\"", "\"finished\"");
+  change(folder + "/run.json", "\"through\"", "\"undecided\"");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("undecided") && Contains("Leave it out"));
+  change(folder + "/run.json", "\"undecided\"", "\"through\"");
+  std::filesystem::remove(folder + "/case.ini");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("case.ini"));
+  write_text(folder + "/run.json", "{\"program\": \"throughb");
+  CHECK_THROWS_WITH(taken(folder, c), Contains("run.json cannot be read"));
+  CHECK_THROWS_WITH(taken((scratch.path() / "none").string(), c),
+                    Contains("no such folder"));
+}
+
+TEST_CASE("Two cases are of one fixture when all tools are, whatever is bent in them",
+          "[unit][card]")
+{
+  const Case here             = the_case();
+  Case       there            = here;
+  there.coupon.thickness      = 6;
+  there.friction.shoulders    = 0.3;
+  there.ram.capacity          = 1;
+  there.fixture.rule          = "iso-5173-rollers";
+  there.fixture.plunger.yield = 700;
+  CHECK(fixture_difference(there, here).empty());
+  there.fixture.frame = {90, 1.5, 1.5, 10, 1};
+  const auto framed   = fixture_difference(there, here);
+  REQUIRE_FALSE(framed.empty());
+  CHECK(framed.front() == "frame.distance 90 mm there, 0 mm here");
+  there                        = here;
+  there.fixture.shoulders.kind = ShoulderKind::rollers;
+  CHECK(fixture_difference(there, here).front() ==
+        "shoulders.kind rollers there, solid here");
+}

@@ -1,0 +1,145 @@
+// The second answer: stretch against what is stated of each metal. All figures are
+// invented.
+
+#include "solver/outcome/metal_answer.h"
+#include "tests/support/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <cmath>
+
+using namespace throughbend;
+
+namespace
+{
+Finding through()
+{
+  Finding finding;
+  finding.outcome = Outcome::through;
+  return finding;
+}
+
+/// Stretched by `elongation` [-] at most.
+KeyFigures stretched(double elongation)
+{
+  KeyFigures figures;
+  figures.outer_elongation = elongation;
+  figures.outer_strain     = std::log1p(elongation);
+  return figures;
+}
+
+ZoneFigures zone(FaceZone which, double elongation)
+{
+  ZoneFigures figures;
+  figures.peak.zone   = which;
+  figures.peak.strain = std::log1p(elongation);
+  return figures;
+}
+
+MetalVerdict plain(const Case &c, double elongation)
+{
+  return metal_answer(c, through(), stretched(elongation), {}, {}).verdict;
+}
+
+Case welded()
+{
+  Case c                = reference_case();
+  c.weld.width          = 10;
+  c.weld.strength_ratio = 1.2;
+  return c;
+}
+} // namespace
+
+TEST_CASE("Without a stated limit the metal is not known, however little it is stretched",
+          "[unit][metal]")
+{
+  CHECK(plain(reference_case(), 0.01) == MetalVerdict::not_known);
+}
+
+TEST_CASE(
+    "A plate is held against its elongation, or its limit strain, which takes precedence",
+    "[unit][metal]")
+{
+  Case c                = reference_case();
+  c.material.elongation = 0.22;
+  CHECK(plain(c, 0.219) == MetalVerdict::within);
+  CHECK(plain(c, 0.221) == MetalVerdict::beyond);
+  c.material.limit_strain = 0.5; // log: an elongation of 64.9 %
+  CHECK(plain(c, 0.64) == MetalVerdict::within);
+  CHECK(plain(c, 0.66) == MetalVerdict::beyond);
+}
+
+TEST_CASE("A zone whose metal has no limit leaves the answer open, one beyond decides it",
+          "[unit][metal]")
+{
+  Case c                = welded();
+  c.material.elongation = 0.25;
+  FaceFigures face;
+  face.zones        = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, 0.1)};
+  const auto answer = [&]
+  { return metal_answer(c, through(), stretched(0.2), {face}, {}); };
+  MetalAnswer open = answer();
+  CHECK(open.verdict == MetalVerdict::not_known);
+  CHECK(open.account.text(UnitSystem::metric).find("weld") != std::string::npos);
+
+  c.weld.metal_flow.elongation = 0.22;
+  CHECK(answer().verdict == MetalVerdict::within);
+  face.zones[1] = zone(FaceZone::weld, 0.23);
+  CHECK(answer().verdict == MetalVerdict::beyond);
+  // The plate beyond, the weld not known: beyond.
+  c.weld.metal_flow.elongation = 0;
+  face.zones[0]                = zone(FaceZone::left_base, 0.26);
+  CHECK(answer().verdict == MetalVerdict::beyond);
+  // No face was kept: nothing is known of the weld.
+  CHECK(metal_answer(c, through(), stretched(0.2), {}, {}).verdict ==
+        MetalVerdict::not_known);
+}
+
+TEST_CASE("A flaw that opens beyond its limit is beyond", "[unit][metal]")
+{
+  Case c                       = welded();
+  c.material.elongation        = 0.25;
+  c.weld.metal_flow.elongation = 0.25;
+  FaceFigures face;
+  face.zones = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, 0.1)};
+  FlawFigures flaw;
+  flaw.name    = "flaw";
+  flaw.opening = 3.4;
+  flaw.limit   = 3;
+  CHECK(metal_answer(c, through(), stretched(0.2), {face}, {flaw}).verdict ==
+        MetalVerdict::within); // it never passed the limit at the convex face
+  flaw.passed_at  = 36;
+  const auto open = metal_answer(c, through(), stretched(0.2), {face}, {flaw});
+  CHECK(open.verdict == MetalVerdict::beyond);
+  CHECK(open.account.text(UnitSystem::metric).find("3.40 mm") != std::string::npos);
+}
+
+TEST_CASE("A pass without a finding clears no metal", "[unit][metal]")
+{
+  Case c                = reference_case();
+  c.material.elongation = 0.5;
+  Finding none;
+  none.outcome = Outcome::undecided;
+  CHECK(metal_answer(c, none, stretched(0.1), {}, {}).verdict == MetalVerdict::not_known);
+}
+
+TEST_CASE("Where a strain is not the bend's own it says so", "[unit][metal]")
+{
+  Finding ironed = through();
+  ironed.events.push_back(
+      {EventKind::ironed, "both sides", 60, 85, 70e3, 105e3, 74, 190e3});
+  const auto remark = [&](double position, double travel)
+  { return strain_place_remark(reference_case(), ironed, position, travel); };
+  CHECK(remark(39, 70).find("ironed") != std::string::npos);
+  CHECK(remark(39, 30).empty()); // before the ironing
+  CHECK(remark(2, 70).empty());  // under the nose
+
+  Case capped      = welded();
+  capped.weld.bend = BendKind::face;
+  capped.weld.cap  = {2, 12};
+  const auto toe   = [&](double position)
+  { return strain_place_remark(capped, through(), position, 30); };
+  CHECK(toe(6.5).find("toe") != std::string::npos);
+  CHECK(toe(1).empty()); // on the cap, but not at its toe
+  CHECK(toe(25).empty());
+}

@@ -1,0 +1,160 @@
+// What a sound pass doesn't have, on made-up records. All samples are invented.
+
+#include "solver/outcome/findings.h"
+#include "solver/outcome/pass_event.h"
+#include "solver/setup/set_up.h"
+#include "tests/support/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+
+namespace
+{
+/// A step every millimetre to 100 mm: force 10 kN, legs upright from 50 mm on.
+std::vector<PassSample> steady()
+{
+  std::vector<PassSample> samples;
+  for (int travel = 1; travel <= 100; ++travel)
+  {
+    PassSample sample;
+    sample.travel     = travel;
+    sample.ram_force  = 10e3;
+    sample.left.angle = sample.right.angle      = travel < 50 ? travel : 85;
+    sample.tool(tool_at::plunger).normal        = 10e3;
+    sample.tool(tool_at::left_shoulder).normal  = 6e3;
+    sample.tool(tool_at::right_shoulder).normal = 6e3;
+    samples.push_back(sample);
+  }
+  return samples;
+}
+} // namespace
+
+TEST_CASE("A sound pass has no events", "[unit][events]")
+{
+  CHECK(pass_events(set_up(reference_case()), steady()).empty());
+}
+
+TEST_CASE("A frame that is touched is an event, with the force before and meanwhile",
+          "[unit][events]")
+{
+  Case c              = reference_case();
+  c.fixture.frame     = {80, 1.5, 1.5, 10, 1};
+  auto       samples  = steady();
+  const auto touch_at = [&](int travel, double normal, double force)
+  {
+    samples[travel - 1].tool(tool_at::right_frame).normal = normal;
+    samples[travel - 1].ram_force                         = force;
+  };
+  for (int travel = 5; travel <= 20; ++travel)
+    touch_at(travel, 1e3 * travel, 12e3 + 100 * travel);
+  const auto events = pass_events(set_up(c), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::frame_touched);
+  CHECK(events[0].where == "right");
+  CHECK(events[0].from == 5);
+  CHECK(events[0].to == 20);
+  CHECK(events[0].force_before == 10e3);
+  CHECK(events[0].largest_force == 14e3);
+  CHECK(events[0].at == 20);
+  CHECK(events[0].tool_force == 20e3);
+
+  // A later touch on the other side is another event; one that lets go for less than a
+  // tenth of the thickness is not.
+  samples[39].tool(tool_at::left_frame).normal = 2e3;
+  samples[9].tool(tool_at::right_frame).normal = 0;
+  const auto more                              = pass_events(set_up(c), samples);
+  REQUIRE(more.size() == 2);
+  CHECK(more[1].where == "left");
+
+  // A brush of less than a thousandth of Y t^2 w / opening = 15.0 kN is none.
+  auto brushed                                 = steady();
+  brushed[9].tool(tool_at::right_frame).normal = 14;
+  CHECK(pass_events(set_up(c), brushed).empty());
+  brushed[9].tool(tool_at::right_frame).normal = 16;
+  CHECK(pass_events(set_up(c), brushed).size() == 1);
+}
+
+TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through says so",
+          "[unit][events]")
+{
+  Case c                    = reference_case(); // room (63.2 - 40) / 2 = 11.6 mm
+  c.coupon.thickness        = 11.7;
+  auto samples              = steady();
+  samples.back().left.tip_y = samples.back().right.tip_y = -41;
+  const auto events                                      = pass_events(set_up(c), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::ironed);
+  CHECK(events[0].where == "both sides");
+  // By hand: centres of nose and arc 51.6 mm apart along x, 11.7 + 20 + 20 - travel in
+  // height; less than 11.7 + 20 + 20 apart from 51.7 - sqrt(51.7^2 - 51.6^2) = 48.5 mm of
+  // travel on.
+  CHECK(events[0].from == 49);
+  const Finding finding = decide(set_up(c), samples, StopReason::out);
+  CHECK(finding.outcome == Outcome::through);
+  CHECK(finding.verdict.text(UnitSystem::metric).find("THROUGH, leg ironed") == 0);
+  CHECK(finding.evidence.find("both legs are ironed") != std::string::npos);
+  CHECK(finding.evidence.find("With finer cells and steps that force is up to 6 %") !=
+        std::string::npos);
+
+  c.coupon.thickness = 11.5;
+  CHECK(pass_events(set_up(c), samples).empty());
+}
+
+TEST_CASE("Only a nose with corners is touched at a corner", "[unit][events]")
+{
+  auto samples = steady();
+  for (PassSample &sample : samples)
+    sample.wrap = 60;
+  Case c = reference_case();
+  CHECK(pass_events(set_up(c), samples).empty()); // a half round of 20 mm on 40 mm
+  c.fixture.plunger.nose_radius = 5;
+  const auto events             = pass_events(set_up(c), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::nose_corner);
+}
+
+TEST_CASE("A shoulder pressed from below is an event", "[unit][events]")
+{
+  auto samples                                        = steady();
+  samples[80].tool(tool_at::left_shoulder).from_below = 3e3;
+  const auto events = pass_events(set_up(reference_case()), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::shoulder_underside);
+  CHECK(events[0].where == "left");
+}
+
+TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent short",
+          "[unit][events]")
+{
+  const Case c    = reference_case();
+  const auto legs = [](std::vector<PassSample> samples, double left, double right)
+  {
+    // Both ends are out at the last step; the left one has no shoulder from 90 mm on.
+    for (std::size_t i = 49; i < samples.size(); ++i)
+    {
+      samples[i].left.angle  = left;
+      samples[i].right.angle = right;
+      if (i >= 89)
+        samples[i].tool(tool_at::left_shoulder).normal = 0;
+    }
+    samples.back().tool(tool_at::right_shoulder).normal = 0;
+    samples.back().left.tip_y = samples.back().right.tip_y = -41; // last tangent: -40
+    return samples;
+  };
+  const auto events = pass_events(set_up(c), legs(steady(), 62, 81));
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::bent_short);
+  CHECK(events[0].from == 89);
+  CHECK(events[0].to == 100);
+  CHECK(events[0].tool_force == 6e3);
+  const Finding finding = decide(set_up(c), legs(steady(), 62, 81), StopReason::out, {});
+  CHECK(finding.outcome == Outcome::through);
+  CHECK(finding.verdict.text(UnitSystem::metric).find("bent short") != std::string::npos);
+
+  CHECK(pass_events(set_up(c), legs(steady(), 72, 81)).empty()); // 153 deg together
+  CHECK(pass_events(set_up(c), legs(steady(), 30, 90)).empty()); // dropped, another finding
+  auto stopped               = legs(steady(), 62, 81);
+  stopped.back().right.tip_y = 0; // an end is still up: nobody knows yet
+  CHECK(pass_events(set_up(c), stopped).empty());
+}

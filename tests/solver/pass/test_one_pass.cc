@@ -1,0 +1,56 @@
+// A pass as a function: the same record whoever calls it, how often and on how many
+// threads.
+
+#include "inputs/text/input_error.h"
+#include "solver/pass/one_pass.h"
+#include "solver/pass/sample_fields.h"
+#include "solver/pass/state_archive.h"
+#include "tests/solver/pass/resume_cases.h"
+
+#include <catch2/catch.hpp>
+
+#include <thread>
+
+using namespace throughbend;
+
+namespace
+{
+std::string bytes_of(const PassResult &result)
+{
+  StateWriter writer;
+  writer(result.samples, result.beyond);
+  return writer.bytes() + to_text(result.finding.outcome) + result.finding.evidence;
+}
+
+std::vector<Case> two_cases()
+{
+  const std::vector<ResumeCase> cases = resume_cases(CaseSize::small);
+  return {cases[1].c, cases[3].c}; // over capacity, and off-centre with a backstress
+}
+} // namespace
+
+TEST_CASE("Passes on two threads at once give the records of passes one by one",
+          "[one-pass]")
+{
+  std::vector<std::string> alone, together(2);
+  for (const Case &c : two_cases())
+    alone.push_back(bytes_of(one_pass(c)));
+  CHECK(alone[0] != alone[1]);
+
+  const std::vector<Case>  cases = two_cases();
+  std::vector<std::thread> threads;
+  for (std::size_t i = 0; i < 2; ++i)
+    threads.emplace_back([&, i] { together[i] = bytes_of(one_pass(cases[i])); });
+  for (std::thread &thread : threads)
+    thread.join();
+  CHECK(together[0] == alone[0]);
+  CHECK(together[1] == alone[1]);
+}
+
+TEST_CASE("A pass from text says all that is wrong with the text", "[one-pass]")
+{
+  CHECK_THROWS_AS(one_pass("[coupon]\nlength = 3\n", {}), InputError);
+  CHECK_THROWS_WITH(one_pass("[coupon]\nlength = 3\n", {"--ram.stroke", "x"}),
+                    Catch::Contains("coupon.length") && Catch::Contains("ram.stroke") &&
+                        Catch::Contains("material.law"));
+}
