@@ -203,7 +203,7 @@ def blind():
 
 def quick():
     truth = curve(0.20, 1.1, "standard")
-    yard = os.path.join(os.path.dirname(os.path.abspath(__file__)), "../../examples/kestrel-haven")
+    yard = os.path.join(os.path.dirname(os.path.abspath(__file__)), "../../../examples/kestrel-haven")
     case, table = os.path.join(yard, "sound-pass/case.ini"), os.path.join(yard, "readings")
     folder = os.path.join(scratch, "yard")
     words = ("fit-pass", case, os.path.join(table, "pump-and-gauge.csv"), "--out", folder, "--quiet")
