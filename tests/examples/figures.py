@@ -8,18 +8,15 @@ EXAMPLE is a folder with case.ini, expected.csv and README.md, RUN where the run
 README must name the same figures."""
 
 import csv
-import json
-import subprocess
+import os
 import sys
 
-program, example, run, mesh = sys.argv[1:5]
-failures = 0
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
+from checks import Checks  # noqa: E402
+from program import Program, content, told  # noqa: E402
 
-
-def check(holds, what):
-    global failures
-    print(("ok      " if holds else "FAILED  ") + what)
-    failures += not holds
+program, example, run, mesh = Program(sys.argv[1]), *sys.argv[2:5]
+check = Checks()
 
 
 def member(tree, path):
@@ -28,21 +25,18 @@ def member(tree, path):
     return tree
 
 
-done = subprocess.run([program, "push", example + "/case.ini", "--into", run, "--overwrite", "--quiet",
-                       "--mesh.level", mesh, "--output.field_spacing", "0 mm"],
-                      capture_output=True, text=True)
+done = program("push", example + "/case.ini", "--into", run, "--overwrite", "--quiet", "--mesh.level", mesh,
+               "--output.field_spacing", "0 mm")
 print(done.stdout + done.stderr, end="")
 check(done.returncode == 0, "a finding was made: exit code %d" % done.returncode)
-with open(run + "/run.json") as text:
-    told = json.load(text)
-with open(example + "/README.md") as text:
-    readme = text.read()
+record = told(run)
+readme = content(example, "README.md")
 with open(example + "/expected.csv", newline="") as text:
     rows = list(csv.DictReader(text))
 check(any(row["member"] == "finding.outcome" for row in rows), "the finding is expected")
 check(len(rows) > 3, "%d figures are expected" % len(rows))
 for row in rows:
-    value, expected = member(told, row["member"]), row[mesh]
+    value, expected = member(record, row["member"]), row[mesh]
     name = "%s (%s)" % (row["figure"], row["member"])
     if not row["within"]:
         check(value == expected, "%s: %s, expected %s" % (name, value, expected))
@@ -59,5 +53,4 @@ for row in rows:
         check("%.1f kN" % force in readme or "%.2f kN" % force in readme, "README names that force")
     if mesh == "standard" and row["member"] == "key_figures.peak_outer_elongation":
         check("%.1f %%" % (100 * float(expected)) in readme, "README names that stretch")
-print("%d failed" % failures)
-sys.exit(1 if failures else 0)
+check.end()

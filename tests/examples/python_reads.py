@@ -6,9 +6,13 @@ meshio. Ends with 77, skipped, where packages are missing.
 
 import importlib
 import json
+import os
 import pathlib
 import subprocess
 import sys
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
+from checks import Checks  # noqa: E402
 
 script, run, folder = pathlib.Path(sys.argv[1]), pathlib.Path(sys.argv[2]), pathlib.Path(sys.argv[3])
 
@@ -26,13 +30,7 @@ readers = [name for name, module in (("vtk", "vtkmodules.vtkIOXML"), ("meshio", 
 if missing or not readers:
     print("skipped: not installed: " + ", ".join(missing or ["vtk9 and meshio"]))
     sys.exit(77)
-failures = 0
-
-
-def check(holds, what):
-    global failures
-    print(("ok      " if holds else "FAILED  ") + what)
-    failures += not holds
+check = Checks()
 
 
 def read(*words):
@@ -61,5 +59,4 @@ check(done.returncode != 0 and "form 2.0" in done.stderr, "a run of another form
 (other / "run.json").write_text(json.dumps({**told, "state": "running"}))
 done = read(other, "--figure", folder / "none.png")
 check(done.returncode != 0 and "no step" in done.stderr, "a run without its table is refused in words")
-print("%d failed" % failures)
-sys.exit(1 if failures else 0)
+check.end()

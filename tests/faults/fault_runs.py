@@ -22,36 +22,15 @@ import sqlite3
 import subprocess
 import sys
 
-program, library, folder, extent = (os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2]),
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
+from cases import case_text  # noqa: E402
+from program import Program, write  # noqa: E402
+
+program, library, folder, extent = (Program(sys.argv[1]), os.path.abspath(sys.argv[2]),
                                     os.path.realpath(sys.argv[3]), sys.argv[4])
 chosen = sys.argv[5:]
-CASE = """[coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = voce
-yield = 250 MPa
-saturation = 200 MPa
-rate = 12
-hardening = 150 MPa
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
-capacity = 80 kN
-stroke = 1 mm
-[mesh]
-layers = 1
-cell_size = 8 mm
-[output]
-field_spacing = 0.5 mm
-[solver]
-largest_step = 0.25 mm
-checkpoint_every = 0.0001 s
-"""
+CASE = case_text("1 mm", mesh={"layers": "1", "cell_size": "8 mm"}, output={"field_spacing": "0.5 mm"},
+                 solver={"largest_step": "0.25 mm", "checkpoint_every": "0.0001 s"})
 # What fails, with what, and whether the disk stays full.
 KINDS = {"full": (errno.ENOSPC, "once"), "stays full": (errno.ENOSPC, "on"), "broken": (errno.EIO, "once"),
          "short": ("short", "once"), "dies": ("kill", "once")}
@@ -67,8 +46,7 @@ def environment(at, kind, under, log):
 
 
 def run(words, cwd, env=None):
-    return subprocess.run([program] + words, cwd=cwd, env=env, capture_output=True, text=True, timeout=120,
-                          errors="replace")
+    return program(*words, cwd=cwd, env=env, timeout=120)
 
 
 def record(run):
@@ -281,8 +259,7 @@ def attempts(scenario, operations):
 
 shutil.rmtree(folder, ignore_errors=True)
 os.makedirs(os.path.join(folder, "empty"))
-with open(os.path.join(folder, "empty", "case.ini"), "w") as text:
-    text.write(CASE)
+write(os.path.join(folder, "empty", "case.ini"), CASE)
 whole = {}
 
 

@@ -12,7 +12,6 @@ because at the usual tolerance a rounding grows by the end of a pass to 1e-7 of 
 
 import csv
 import filecmp
-import json
 import os
 import shutil
 import signal
@@ -20,33 +19,19 @@ import subprocess
 import sys
 import time
 
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "support"))
+from cases import case_text  # noqa: E402
+from checks import Checks  # noqa: E402
+from program import fresh_folder, told, write  # noqa: E402
+
 mpiexec, program, rank_push, rank_fails = [sys.argv[1]] + [os.path.abspath(word) for word in sys.argv[2:5]]
 folder = sys.argv[5]
-failures = 0
+check = Checks(all_told=False)
 os.environ.pop("OMPI_MCA_mpi_yield_when_idle", None)  # ranks give way by themselves
-# Coupon, metal, plunger and shoulders, as in tests/mpi and tests/solver/pass alike.
-with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "resume", "workshop.ini")) as shop:
-    CASE = shop.read() + """[ram]
-capacity = 80 kN
-stroke = 30 mm
-[mesh]
-layers = 2
-cell_size = 6 mm
-[solver]
-residual_tolerance = 1e-9
-largest_step = 0.2 mm
-"""
 # Errors of the computation are roundings themselves, and one may cost or save an iteration near the tolerance.
 NO_FIGURES = ("equilibrium error [-]", "energy error [-]", "iterations")
 HEEDED = 2  # [s], in the plane
 PATIENCE = 5  # times as long on a machine that others load
-
-
-def check(holds, what):
-    global failures
-    if not holds:
-        print("FAILED  " + what, flush=True)
-        failures += 1
 
 
 def command(ranks, words):
@@ -129,8 +114,7 @@ def has_checkpoint(run):
 
 
 def state(run):
-    with open(os.path.join(run, "run.json")) as text:
-        return json.load(text)["state"]
+    return told(run)["state"]
 
 
 def stopped(ranks, run, way, whom, at_row):
@@ -148,11 +132,9 @@ def stopped(ranks, run, way, whom, at_row):
     return heeded, live.returncode
 
 
-shutil.rmtree(folder, ignore_errors=True)
-os.makedirs(folder)
-os.chdir(folder)
-with open("case.ini", "w") as text:
-    text.write(CASE)
+fresh_folder(folder)
+write("case.ini", case_text("30 mm", mesh={"layers": "2", "cell_size": "6 mm"},
+                            solver={"residual_tolerance": "1e-9", "largest_step": "0.2 mm"}))
 for ranks in (0, 2, 3):
     done = push(ranks, ["case.ini", "--into", "whole-%d" % ranks])
     check(done.returncode == 0, "%d ranks: exit code %d: %s" % (ranks, done.returncode, done.stderr))
@@ -174,7 +156,7 @@ for turn, (name, ranks, way, whom) in enumerate(stops):
         check(state(run) == "interrupted", name + ": state " + state(run))
         if whom == "ranks":
             check(code == 4, "%s: exit code %d" % (name, code))
-    told = []
+    lines = []
     for again in (0, 2, 3):
         copy = "resumed-%d" % again
         shutil.rmtree(copy, ignore_errors=True)
@@ -189,8 +171,8 @@ for turn, (name, ranks, way, whom) in enumerate(stops):
         if again == ranks:
             same = filecmp.cmp("whole-%d/travel.csv" % ranks, copy + "/travel.csv", shallow=False)
             check(same, "%s, resumed on as many ranks: not to the last digit" % name)
-        told.append("%d: %.0e%s" % (max(again, 1), away[0], " (last digit)" if again == ranks else ""))
-    print("%-34s %7.2f s %8s  %s" % (name, heeded, state(run)[:8], ", ".join(told)), flush=True)
+        lines.append("%d: %.0e%s" % (max(again, 1), away[0], " (last digit)" if again == ranks else ""))
+    print("%-34s %7.2f s %8s  %s" % (name, heeded, state(run)[:8], ", ".join(lines)), flush=True)
 
 # Another case is refused on several ranks as on one: once, and nothing is changed.
 with open("stopped/run.json", "rb") as data:
@@ -209,13 +191,13 @@ for ranks in (0, 2):
     live = start(ranks, "twice", "0.01 s", slow)
     wait_for(live, lambda: length("twice") >= 1 and has_checkpoint("twice"))
     time.sleep(0.1)
-    told = [live.pid] if ranks == 0 else ranks_of(live)
-    for process in told:
+    processes = [live.pid] if ranks == 0 else ranks_of(live)
+    for process in processes:
         os.kill(process, signal.SIGINT)
     time.sleep(0.3)
     in_step = live.poll() is None
     asked = time.monotonic()
-    for process in told:
+    for process in processes:
         try:
             os.kill(process, signal.SIGINT)
         except ProcessLookupError:
@@ -242,8 +224,7 @@ def cpu(words):
 
 # What ranks cannot shorten the first makes alone, while the others sleep: a few times what it costs
 # to start is all they cost together. They read no options of PETSc, from the folder or elsewhere.
-with open(".petscrc", "w") as text:
-    text.write("-version\n-log_view\n")
+write(".petscrc", "-version\n-log_view\n")
 os.environ["PETSC_OPTIONS"] = "-version"
 # The quick mesh: on a coarser one nothing is measured but the start of ranks.
 small = [program, "push", "case.ini", "--overwrite", "--solver.residual_tolerance", "1e-3", "--mesh.layers", "0",
@@ -288,5 +269,4 @@ for kind, needle in (("memory", "bad_alloc"), ("bug", "a bug that nobody expects
         check(done.returncode == 5, "%s: exit code %d" % (name, done.returncode))
         check(needle in done.stderr, "%s: said '%s'" % (name, done.stderr))
         print("%-45s %5.1f s  exit code %d" % (name, time.monotonic() - begun, done.returncode), flush=True)
-print("FAILED" if failures else "ok")
-sys.exit(failures > 0)
+check.end()

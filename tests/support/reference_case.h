@@ -4,6 +4,7 @@
 // dynamics with one-point elements). Only the case; the values stand beside the tests.
 
 #include "inputs/case/case.h"
+#include "tests/support/flow_curves.h"
 
 namespace throughbend
 {
@@ -15,11 +16,7 @@ inline Case reference_case()
   c.material.young                  = 210000;
   c.material.poisson                = 0.3;
   c.material.density                = 7850;
-  c.material.flow.law               = HardeningLaw::voce;
-  c.material.flow.yield             = 250;
-  c.material.flow.saturation        = 200;
-  c.material.flow.rate              = 12;
-  c.material.flow.hardening         = 150;
+  c.material.flow                   = reference_plate();
   c.fixture.plunger                 = {40, 20};
   c.fixture.shoulders.kind          = ShoulderKind::solid;
   c.fixture.shoulders.radius        = 20;

@@ -2,24 +2,13 @@
 // The tangent of the constitutive update against difference quotients.
 
 #include "solver/mechanics/plastic_update.h"
+#include "tests/support/matrices.h"
 
 #include <algorithm>
 #include <cmath>
 
 namespace throughbend
 {
-constexpr Matrix3 unit = {{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
-
-inline Matrix3 product(const Matrix3 &a, const Matrix3 &b)
-{
-  Matrix3 c{};
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j)
-      for (std::size_t k = 0; k < 3; ++k)
-        c[i][j] += a[i][k] * b[k][j];
-  return c;
-}
-
 /// Largest error of the tangent against central difference quotients along
 /// F -> (1 + eps H) F, relative to the largest modulus.
 template <int dim>
@@ -49,4 +38,19 @@ double update_tangent_error(const Matrix3 &F, const PlasticState &old,
   return error / size;
 }
 
+/// Three large random steps from F and `state`, which are moved along: the largest such
+/// error on the way.
+template <int dim>
+double flowing_tangent_error(Matrix3 &F, PlasticState &state, const PointMaterial &zone,
+                             std::mt19937 &random)
+{
+  double error = 0;
+  for (int step = 0; step < 3; ++step)
+  {
+    F     = product(random_deformation<dim>(random, 0.05), F);
+    error = std::max(error, update_tangent_error<dim>(F, state, zone));
+    state = plastic_update<dim>(F, state, zone).state;
+  }
+  return error;
+}
 } // namespace throughbend

@@ -3,7 +3,7 @@
 // axial force: the set-up of Hill's finite bending. Gives moment, shape and stresses across
 // the thickness. No reference values here.
 
-#include "tests/verify/body.h"
+#include "tests/support/body.h"
 
 #include <vector>
 

@@ -1,5 +1,7 @@
 #include "tests/verify/pressed_body.h"
 
+#include "tests/support/metals.h"
+
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
@@ -8,13 +10,9 @@ namespace throughbend
 {
 namespace
 {
-std::vector<ZoneMaterial> zones(const BodyMetal &metal)
+std::vector<ZoneMaterial> zones(const BodyMetal &of)
 {
-  Material material;
-  material.young      = metal.young;
-  material.poisson    = metal.poisson;
-  material.flow.yield = metal.yield;
-  return {{material.shear_modulus(), material.bulk_modulus(), material.flow}};
+  return {metal(of.young, of.poisson, perfectly_plastic(of.yield))};
 }
 
 /// The shape with all of it of zone 0: deal.II's makers number quarters by material id.

@@ -45,12 +45,8 @@ inline std::vector<ScreeningCase> screening_cases()
   };
   const auto swift = [](Case &c, double strength, double prestrain, double exponent)
   {
-    c.material.flow           = FlowCurve();
-    c.material.flow.law       = HardeningLaw::swift;
-    c.material.flow.strength  = strength;
-    c.material.flow.prestrain = prestrain;
-    c.material.flow.exponent  = exponent;
-    c.material.flow.yield     = c.material.flow.initial_stress();
+    c.material.flow = swift_hardening(strength, prestrain, exponent);
+    c.material.flow.settle_yield();
   };
 
   add("R", [](Case &) {});
@@ -147,13 +143,7 @@ inline std::vector<ScreeningCase> screening_cases()
         swift(c, 410, 0.0006, 0.05);
       });
   add("linear hardening, 345 + 1500 p MPa",
-      [](Case &c)
-      {
-        c.material.flow           = FlowCurve();
-        c.material.flow.law       = HardeningLaw::linear;
-        c.material.flow.yield     = 345;
-        c.material.flow.hardening = 1500;
-      });
+      [](Case &c) { c.material.flow = linear_hardening(345, 1500); });
   add("free rollers",
       [](Case &c)
       {

@@ -2,7 +2,7 @@
 // The trapezoidal panel in plane strain, clamped at its left edge, with a dead shear load
 // on its right edge. No reference values here.
 
-#include "tests/verify/body.h"
+#include "tests/support/body.h"
 
 #include <deal.II/grid/grid_generator.h>
 #include <deal.II/grid/grid_tools.h>

@@ -30,17 +30,6 @@ inline Case small_jig(double shoulder_friction)
   return c;
 }
 
-/// A hot-rolled mild steel: 700 (0.00412 + p)^0.1875 MPa, 250 MPa at first yield.
-inline FlowCurve mild_steel()
-{
-  FlowCurve flow;
-  flow.law       = HardeningLaw::swift;
-  flow.strength  = 700;
-  flow.prestrain = 0.00412;
-  flow.exponent  = 0.1875;
-  return flow;
-}
-
 /// Straight legs that touch both circles, from elementary statics (as in Troive 2017,
 /// J. Phys. Conf. Ser. 896, 012006).
 struct StraightLegs

@@ -20,10 +20,8 @@ constexpr double radian = 3.14159265358979323846 / 180;
 
 Case soft_case(double friction)
 {
-  Case c                    = small_jig(friction);
-  c.material.flow.law       = HardeningLaw::linear;
-  c.material.flow.yield     = yield;
-  c.material.flow.hardening = hardening;
+  Case c          = small_jig(friction);
+  c.material.flow = linear_hardening(yield, hardening);
   // Follows the bend in the force while the hinge forms: energy to 0.5 %.
   c.solver.largest_step = 1;
   return c;

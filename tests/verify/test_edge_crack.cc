@@ -3,8 +3,8 @@
 // energy that a deeper flaw takes up. The mesh is the one that a pass cuts.
 
 #include "meshes/coupon/coupon_grading.h"
+#include "tests/support/body.h"
 #include "tests/support/reference_case.h"
-#include "tests/verify/body.h"
 #include "tests/verify/ladder.h"
 
 #include <catch2/catch.hpp>

@@ -23,9 +23,7 @@ Case slab(double over, double mu)
   Case c                      = over_thick(room + over);
   c.coupon                    = {170, width, room + over, 0};
   c.material.young            = 200000;
-  c.material.flow             = {};
-  c.material.flow.law         = HardeningLaw::perfect;
-  c.material.flow.yield       = yield;
+  c.material.flow             = perfectly_plastic(yield);
   c.fixture.plunger           = {38.1, 19.05};
   c.fixture.shoulders.radius  = R;
   c.fixture.shoulders.opening = 38.1 + 2 * room;

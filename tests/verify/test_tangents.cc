@@ -28,32 +28,19 @@ std::string in_dim(const std::string &what)
 template <int dim>
 void update_rows(Rung &rung)
 {
-  const Case                             c    = reference_case();
-  const ZoneMaterial                     zone = zone_materials(c)[0];
-  std::mt19937                           random(dim);
-  std::uniform_real_distribution<double> entry(-0.05, 0.05);
-  Matrix3                                F = unit;
-  PlasticState                           state;
-  double                                 elastic = 0, flowing = 0, unloading = 0;
+  const Case         c    = reference_case();
+  const ZoneMaterial zone = zone_materials(c)[0];
+  std::mt19937       random(dim);
+  Matrix3            F = unit;
+  PlasticState       state;
+  double             elastic = 0, flowing = 0, unloading = 0;
   for (int path = 0; path < 20; ++path)
   {
-    F              = unit;
-    state          = {};
-    Matrix3 little = unit;
-    for (std::size_t i = 0; i < dim; ++i)
-      for (std::size_t j = 0; j < dim; ++j)
-        little[i][j] += 1e-2 * entry(random);
-    elastic = std::max(elastic, update_tangent_error<dim>(little, state, zone));
-    for (int step = 0; step < 3; ++step)
-    {
-      Matrix3 further = unit;
-      for (std::size_t i = 0; i < dim; ++i)
-        for (std::size_t j = 0; j < dim; ++j)
-          further[i][j] += entry(random);
-      F       = product(further, F);
-      flowing = std::max(flowing, update_tangent_error<dim>(F, state, zone));
-      state   = j2_update<dim>(F, state, zone).state;
-    }
+    F                    = unit;
+    state                = {};
+    const Matrix3 little = random_deformation<dim>(random, 5e-4);
+    elastic      = std::max(elastic, update_tangent_error<dim>(little, state, zone));
+    flowing      = std::max(flowing, flowing_tangent_error<dim>(F, state, zone, random));
     Matrix3 back = unit;
     back[0][0] -= 2e-4;
     unloading =
@@ -75,16 +62,7 @@ void element_rows(Rung &rung)
   Vector                 u(model.n_dofs());
   rung.row(in_dim<dim>("element, elastic"), 0, tangent_errors(model, equilibrium, u).first,
            no_more(bound));
-  double flowing = 0, skew = 0;
-  for (int step = 0; step < 2; ++step)
-  {
-    shake(u, random, dim == 2 ? 0.06 : 0.12);
-    const auto [error, asymmetry] = tangent_errors(model, equilibrium, u);
-    flowing                       = std::max(flowing, error);
-    skew                          = std::max(skew, asymmetry);
-    forces(equilibrium, u);
-    equilibrium.history().accept();
-  }
+  const auto [flowing, skew] = flowing_tangent_errors(model, equilibrium, u, random);
   rung.row(in_dim<dim>("element, flowing, with plastic history"), 0, flowing,
            no_more(bound));
   rung.row(in_dim<dim>("asymmetry of the element's tangent"), 0, skew, no_more(1e-12));

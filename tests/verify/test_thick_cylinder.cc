@@ -1,7 +1,7 @@
 // A thick-walled cylinder under inner pressure: plastic boundary and pressure at small
 // strain, and expansion to eight and a half times the bore.
 
-#include "tests/verify/body.h"
+#include "tests/support/body.h"
 #include "tests/verify/ladder.h"
 
 #include <deal.II/grid/grid_generator.h>

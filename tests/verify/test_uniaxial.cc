@@ -1,10 +1,8 @@
 // A bar pulled past its largest load, tension in plane strain, simple shear, and a body
 // that is only turned: uniform states with closed forms.
 
-#include "tests/verify/body.h"
+#include "tests/support/pulled_bar.h"
 #include "tests/verify/ladder.h"
-
-#include <deal.II/grid/grid_generator.h>
 
 #include <catch2/catch.hpp>
 
@@ -17,47 +15,6 @@ using namespace throughbend;
 namespace
 {
 constexpr double tiny = 1e-9;
-
-template <int dim>
-dealii::Triangulation<dim> block(const std::vector<unsigned> &cells,
-                                 const dealii::Point<dim>    &size)
-{
-  dealii::Triangulation<dim> shape;
-  dealii::GridGenerator::subdivided_hyper_rectangle(shape, cells, dealii::Point<dim>(),
-                                                    size);
-  return shape;
-}
-
-/// A bar as its eighth (in the plane its quarter), pulled along x by `load` mm.
-template <int dim>
-Body<dim> bar(const dealii::Point<dim> &size, const std::vector<unsigned> &cells,
-              const ZoneMaterial &metal)
-{
-  const double length = size[0];
-  return Body<dim>(
-      block<dim>(cells, size),
-      [=](const dealii::Point<dim> &node, unsigned component)
-      { return node[component] < tiny || (component == 0 && node[0] > length - tiny); },
-      metal,
-      [=](const dealii::Point<dim> &node, unsigned component, double load)
-      { return component == 0 && node[0] > length - tiny ? load : 0.; });
-}
-
-template <int dim>
-double end_force(const Body<dim> &body, double length)
-{
-  double force = 0;
-  for (unsigned i = 0; i < body.model().n_dofs(); ++i)
-    if (body.component(i) == 0 && body.model().nodes()[i][0] > length - tiny)
-      force += body.forces()[i];
-  return force;
-}
-
-template <int dim>
-double plastic_strain(const Body<dim> &body)
-{
-  return body.equilibrium().history().accepted(0).equivalent_plastic_strain;
-}
 
 /// Zero of a falling function.
 template <typename Function>
@@ -91,7 +48,7 @@ TEST_CASE("A bar is pulled past its largest load", "[verify]")
   constexpr double length = 26.667, area = 129.20, young = 206900, nu = 0.29;
   const double     side  = std::sqrt(area) / 2;
   const FlowCurve  steel = necking_steel();
-  auto             body  = bar<3>({length, side, side}, {2, 1, 1}, metal(young, nu, steel));
+  PulledBar<3>     body({length, side, side}, {2, 1, 1}, metal(young, nu, steel));
   const auto       force_at = [&](double p)
   { return area * steel.stress(p) * std::exp(-(p + steel.stress(p) / young)); };
 
@@ -105,15 +62,15 @@ TEST_CASE("A bar is pulled past its largest load", "[verify]")
     const auto at =
         " at half elongation " + std::to_string(elongation).substr(0, 5) + " mm";
     const double s = steel.stress(p);
-    rung.row("force" + at + " [kN]", force, 4 * end_force(body, length) / 1000,
+    rung.row("force" + at + " [kN]", force, 4 * body.end_force() / 1000,
              within_percent(0.1));
-    rung.row("equivalent plastic strain" + at + " [-]", p, plastic_strain(body),
+    rung.row("equivalent plastic strain" + at + " [-]", p, body.plastic_strain(),
              within(5e-5));
     rung.row("volume / volume before" + at + " [-]", std::exp((1 - 2 * nu) * s / young),
              body.equilibrium().dilatation(0), within(1e-6));
   }
   std::vector<double> forces;
-  body.go(6, 60, [&] { forces.push_back(4 * end_force(body, length) / 1000); });
+  body.go(6, 60, [&] { forces.push_back(4 * body.end_force() / 1000); });
   const double at_peak =
       zero(0.01, 1, [&](double p) { return force_at(p + 1e-6) - force_at(p - 1e-6); });
   rung.row("largest force [kN]", force_at(at_peak) / 1000, top(forces),
@@ -124,7 +81,7 @@ TEST_CASE("A bar is pulled past its largest load", "[verify]")
                            return 6 - length * std::expm1(p + steel.stress(p) / young);
                          })) /
                1000,
-           4 * end_force(body, length) / 1000, within_percent(0.02));
+           4 * body.end_force() / 1000, within_percent(0.02));
   rung.row("energy error [-]", 0, body.energy_error(), no_more(0.005));
   rung.note(
       "The program's flow curve is in Kirchhoff stress: then F is exact, lateral "
@@ -143,19 +100,19 @@ TEST_CASE("A wide bar in plane strain yields at 1.125 Y and flows at 1.155 Y", "
   constexpr double length = 20, half = 5;
   {
     constexpr double young = 200000, nu = 0.3, Y = 250;
-    auto body = bar<2>({length, half}, {2, 1}, metal(young, nu, perfectly_plastic(Y)));
-    const double yielding =
+    PulledBar<2>     body({length, half}, {2, 1}, metal(young, nu, perfectly_plastic(Y)));
+    const double     yielding =
         length * Y * (1 - nu * nu) / (young * std::sqrt(1 - nu + nu * nu));
     body.go(0.99 * yielding, 5);
-    CHECK(plastic_strain(body) == 0);
+    CHECK(body.plastic_strain() == 0);
     double last = 0;
     body.go(1.01 * yielding, 20,
             [&]
             {
-              if (plastic_strain(body) == 0)
+              if (body.plastic_strain() == 0)
                 last = body.equilibrium().kirchhoff(0)[0][0];
             });
-    CHECK(plastic_strain(body) > 0);
+    CHECK(body.plastic_strain() > 0);
     rung.row("stress / Y at first yield [-]", 1.1251, last / Y, within_percent(0.15));
     body.go(10 * yielding, 40);
     rung.row("stress / Y at ten times the yield strain [-]", 1.1547,
@@ -167,8 +124,8 @@ TEST_CASE("A wide bar in plane strain yields at 1.125 Y and flows at 1.155 Y", "
   }
   constexpr double young = 206900, nu = 0.29;
   const FlowCurve  steel = necking_steel();
-  auto             body  = bar<2>({length, half}, {2, 1}, metal(young, nu, steel));
-  const double     wide  = 2 / std::sqrt(3.);
+  PulledBar<2>     body({length, half}, {2, 1}, metal(young, nu, steel));
+  const double     wide = 2 / std::sqrt(3.);
   // Elastic strains along and, half of it, across: what is elastic across is plastic
   // backwards, and stays so once sigma_z has relaxed.
   const auto strain_at = [&](double p)
@@ -177,15 +134,15 @@ TEST_CASE("A wide bar in plane strain yields at 1.125 Y and flows at 1.155 Y", "
   { return half * wide * steel.stress(p) * std::exp(-strain_at(p)); };
   for (const double p : {0.02, 0.1})
   {
-    body.go(length * std::expm1(strain_at(p)), 25);
+    body.strain(strain_at(p), 25);
     rung.row("force per mm at p = " + std::to_string(p).substr(0, 4) + " [N/mm]",
-             force_at(p), end_force(body, length), within_percent(0.1));
+             force_at(p), body.end_force(), within_percent(0.1));
   }
   const double at_peak =
       zero(0.01, 1, [&](double p) { return force_at(p + 1e-6) - force_at(p - 1e-6); });
   std::vector<double> forces;
   body.go(length * std::expm1(strain_at(at_peak + 0.05)), 40,
-          [&] { forces.push_back(end_force(body, length)); });
+          [&] { forces.push_back(body.end_force()); });
   rung.row("largest force per mm [N/mm]", force_at(at_peak), top(forces),
            within_percent(0.1));
   rung.row("energy error, hardening [-]", 0, body.energy_error(), no_more(0.005));

@@ -1,7 +1,8 @@
 // The keys of flaws: what follows from what, and what is refused with which words. Cases
 // are invented.
 
-#include "inputs/keys/case_reader.h"
+#include "tests/support/case_texts.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -11,42 +12,18 @@ using namespace throughbend;
 
 namespace
 {
-const std::string welded = R"([coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[weld]
-preparation = single_v
-root_opening = 3 mm
-bend = root
-[material]
-law = perfect
-yield = 250 MPa
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
-capacity = 80 kN
-stroke = 120 mm
-)";
+const std::string welded =
+    workshop_text("[weld]\npreparation = single_v\nroot_opening = 3 mm\nbend = root\n");
 
 Case read(const std::vector<std::string> &words)
 {
-  const CaseReading reading = read_case_text(welded, "case.ini", words);
-  INFO(error_list(reading.errors));
-  REQUIRE(reading.value.has_value());
-  return *reading.value;
+  return case_of(welded, words);
 }
 
 /// Whether the only complaint about a case says this.
 bool complains(const std::vector<std::string> &words, const std::string &text)
 {
-  const CaseReading reading = read_case_text(welded, "case.ini", words);
-  INFO(error_list(reading.errors));
-  REQUIRE(reading.errors.size() == 1);
-  return reading.errors.front().text().find(text) != std::string::npos;
+  return has(only_complaint(welded, words), text);
 }
 } // namespace
 

@@ -8,7 +8,7 @@
 #include "inputs/metal/considere.h"
 #include "inputs/text/input_error.h"
 #include "postprocess/words/catalogue_text.h"
-
+#include "tests/support/flow_curves.h"
 #include "tests/support/scratch_folder.h"
 
 #include <catch2/catch.hpp>
@@ -149,23 +149,15 @@ TEST_CASE("typical rows lie above the minima they belong to", "[unit][catalogue]
 TEST_CASE("Considere's strength by hand", "[unit][catalogue]")
 {
   // Hollomon K e^n necks at e = n with K (n/e)^n; a shift moves the strain, not the total.
-  FlowCurve swift;
-  swift.law       = HardeningLaw::swift;
-  swift.strength  = 700;
-  swift.prestrain = 0.005;
-  swift.exponent  = 0.2;
+  const FlowCurve swift = swift_hardening(700, 0.005, 0.2);
   CHECK(considere(swift).strain == Approx(0.195).epsilon(1e-4));
   CHECK(considere(swift).stress ==
         Approx(700 * std::pow(0.2, 0.2) * std::exp(-0.195)).epsilon(1e-8));
-  FlowCurve perfect;
-  perfect.yield = 345;
+  const FlowCurve perfect = perfectly_plastic(345);
   CHECK(considere(perfect).stress == 345);
   CHECK(considere(perfect).strain == Approx(0).margin(1e-3));
-  FlowCurve linear;
-  linear.law       = HardeningLaw::linear;
-  linear.yield     = 100;
-  linear.hardening = 200; // neck where 200 = 100 + 200 p
-  CHECK(considere(linear).strain == Approx(0.5).epsilon(1e-4));
+  // Necks where 200 = 100 + 200 p.
+  CHECK(considere(linear_hardening(100, 200)).strain == Approx(0.5).epsilon(1e-4));
 }
 
 TEST_CASE("a grade is easily had by name", "[unit][catalogue]")

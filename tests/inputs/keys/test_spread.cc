@@ -8,6 +8,7 @@
 #include "inputs/keys/spread.h"
 #include "inputs/keys/starter_case.h"
 #include "inputs/keys/strength_spread.h"
+#include "tests/support/case_texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -20,11 +21,10 @@ using Catch::Matchers::Contains;
 namespace
 {
 const std::string yard =
-    "[coupon]\nlength = 160 mm\nwidth = 38 mm\nthickness = 10 mm\n"
+    coupon_section +
     "[plunger]\nwidth = 4t\n[shoulders]\nradius = 20 mm\nopening = 63.2 mm\n"
     "[ram]\ncapacity = 80 kN\nstroke = 120 mm\n";
-const std::string voce =
-    "[material]\nlaw = voce\nyield = 250 MPa\nsaturation = 200 MPa\nrate = 12\n";
+const std::string voce = metal_section;
 
 CaseReading with_spread(const std::string &lines, const std::string &metal = voce)
 {

@@ -2,6 +2,7 @@
 
 #include "inputs/keys/case_reader.h"
 #include "inputs/keys/starter_case.h"
+#include "tests/support/flow_curves.h"
 
 #include <catch2/catch.hpp>
 
@@ -31,10 +32,8 @@ Objection only_objection(const Case &c)
 
 Case with_table(const std::vector<FlowPoint> &points)
 {
-  Case c                 = sound();
-  c.material.flow        = {};
-  c.material.flow.law    = HardeningLaw::table;
-  c.material.flow.points = points;
+  Case c          = sound();
+  c.material.flow = tabulated(points);
   return c;
 }
 } // namespace
@@ -163,12 +162,8 @@ TEST_CASE("a table of flow stress begins at zero strain and never turns back",
 
 TEST_CASE("a swift curve must begin at a yield stress", "[unit][validation]")
 {
-  Case c                    = sound();
-  c.material.flow           = {};
-  c.material.flow.law       = HardeningLaw::swift;
-  c.material.flow.strength  = 700;
-  c.material.flow.exponent  = 0.5;
-  c.material.flow.prestrain = 0.01; // 70 MPa
+  Case c          = sound();
+  c.material.flow = swift_hardening(700, 0.01, 0.5); // 70 MPa
   CHECK(find_objections(c).empty());
   c.material.flow.prestrain = 1e-6; // 0.7 MPa
   CHECK_THAT(only_objection(c).problem, Contains("0.7 MPa"));
@@ -225,13 +220,9 @@ TEST_CASE("a backstress must leave a yield surface and rise less steeply than th
           "is stiff",
           "[unit][validation]")
 {
-  Case c                     = sound();
-  c.material.flow            = {};
-  c.material.flow.law        = HardeningLaw::voce;
-  c.material.flow.yield      = 250;
-  c.material.flow.saturation = 200;
-  c.material.flow.rate       = 12;
-  c.material.kinematic       = {150, 20};
+  Case c               = sound();
+  c.material.flow      = voce_hardening(250, 200, 12);
+  c.material.kinematic = {150, 20};
   CHECK(find_objections(c).empty());
 
   // A curve that does not rise: what is shifted is taken off the surface. 230 of 250 leave

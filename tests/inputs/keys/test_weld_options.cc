@@ -1,7 +1,8 @@
 // The weld's keys: what follows from what, and what is refused with which words. Cases are
 // invented.
 
-#include "inputs/keys/case_reader.h"
+#include "tests/support/case_texts.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -11,46 +12,14 @@ using namespace throughbend;
 
 namespace
 {
-const std::string plain = R"([coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = voce
-yield = 250 MPa
-saturation = 200 MPa
-rate = 12
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
-capacity = 80 kN
-stroke = 120 mm
-)";
-
 Case read(const std::vector<std::string> &words)
 {
-  const CaseReading reading = read_case_text(plain, "case.ini", words);
-  INFO(error_list(reading.errors));
-  REQUIRE(reading.value.has_value());
-  return *reading.value;
+  return case_of(workshop_text(), words);
 }
 
-/// The only complaint about a case.
 std::string complaint(const std::vector<std::string> &words)
 {
-  const CaseReading reading = read_case_text(plain, "case.ini", words);
-  INFO(error_list(reading.errors));
-  REQUIRE(reading.errors.size() == 1);
-  return reading.errors.front().text();
-}
-
-bool says(const std::string &text, const std::string &words)
-{
-  INFO(text);
-  return text.find(words) != std::string::npos;
+  return only_complaint(workshop_text(), words);
 }
 } // namespace
 
@@ -87,30 +56,30 @@ TEST_CASE("A zone may have a flow curve of its own instead of a ratio", "[unit][
   CHECK(c.weld.metal_flow.own);
   CHECK(c.weld.metal_flow.curve.stress(0.1) == Approx(900 * std::pow(0.11, 0.15)));
   CHECK(!c.weld.haz_flow.own);
-  CHECK(says(complaint({"--weld.width=12 mm", "--weld.metal_law=perfect"}),
-             "weld_metal.yield"));
-  CHECK(says(complaint({"--weld.width=12 mm", "--weld.metal_law=table",
-                        "--weld_metal.table=0:300 MPa, 0.1:280 MPa"}),
-             "not a flow curve"));
+  CHECK(has(complaint({"--weld.width=12 mm", "--weld.metal_law=perfect"}),
+            "weld_metal.yield"));
+  CHECK(has(complaint({"--weld.width=12 mm", "--weld.metal_law=table",
+                       "--weld_metal.table=0:300 MPa, 0.1:280 MPa"}),
+            "not a flow curve"));
 }
 
 TEST_CASE("What the model cannot show is refused with the reason", "[unit][weld]")
 {
-  CHECK(says(complaint({"--weld.width=8 mm", "--weld.direction=longitudinal"}),
-             "plane strain does not have"));
-  CHECK(says(complaint({"--weld.preparation=double_v", "--weld.bend=side"}),
-             "mesh.dimension = 3"));
-  CHECK(says(complaint({"--weld.preparation=single_v", "--weld.bend=side",
-                        "--weld.included_angle=20 deg", "--mesh.dimension=3"}),
-             "square or double_v"));
-  CHECK(says(complaint({"--weld.preparation=single_v", "--weld.root_opening=0 mm"}),
-             "weld.penetration"));
-  CHECK(says(complaint({"--weld.preparation=single_v", "--weld.root_face=10 mm"}),
-             "leaves no bevel"));
-  CHECK(says(complaint({"--weld.width=8 mm", "--weld.cap_height=4 mm"}), "too steep"));
-  CHECK(says(complaint({"--weld.preparation=single_v", "--weld.included_angle=150 deg",
-                        "--weld.offset=50 mm"}),
-             "but the coupon ends at"));
+  CHECK(has(complaint({"--weld.width=8 mm", "--weld.direction=longitudinal"}),
+            "plane strain does not have"));
+  CHECK(has(complaint({"--weld.preparation=double_v", "--weld.bend=side"}),
+            "mesh.dimension = 3"));
+  CHECK(has(complaint({"--weld.preparation=single_v", "--weld.bend=side",
+                       "--weld.included_angle=20 deg", "--mesh.dimension=3"}),
+            "square or double_v"));
+  CHECK(has(complaint({"--weld.preparation=single_v", "--weld.root_opening=0 mm"}),
+            "weld.penetration"));
+  CHECK(has(complaint({"--weld.preparation=single_v", "--weld.root_face=10 mm"}),
+            "leaves no bevel"));
+  CHECK(has(complaint({"--weld.width=8 mm", "--weld.cap_height=4 mm"}), "too steep"));
+  CHECK(has(complaint({"--weld.preparation=single_v", "--weld.included_angle=150 deg",
+                       "--weld.offset=50 mm"}),
+            "but the coupon ends at"));
   // The same in three dimensions, and a closed gap that was melted through, are welcome.
   read({"--weld.width=8 mm", "--weld.direction=longitudinal", "--mesh.dimension=3"});
   read({"--weld.preparation=double_v", "--weld.bend=side", "--mesh.dimension=3"});
@@ -132,12 +101,12 @@ TEST_CASE(
   };
   const std::string said = complaint(with(
       {"--weld.width=12 mm", "--weld.metal_law=perfect", "--weld_metal.yield=400 MPa"}));
-  CHECK(says(said, "weld.metal_law"));
-  CHECK(says(said, "has no backstress"));
-  CHECK(says(said, "weld.strength_ratio in place of the zone's own curve"));
-  CHECK(says(complaint(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
-                             "--weld.haz_law=perfect", "--haz.yield=200 MPa"})),
-             "weld.haz_ratio in place of"));
+  CHECK(has(said, "weld.metal_law"));
+  CHECK(has(said, "has no backstress"));
+  CHECK(has(said, "weld.strength_ratio in place of the zone's own curve"));
+  CHECK(has(complaint(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
+                            "--weld.haz_law=perfect", "--haz.yield=200 MPa"})),
+            "weld.haz_ratio in place of"));
   // Graded and mixed like any other strength.
   const Case graded = read(with({"--weld.width=12 mm", "--weld.haz_width=4 mm",
                                  "--weld.haz_ratio=0.8", "--weld.haz_base_ratio=1"}));
@@ -147,10 +116,10 @@ TEST_CASE(
 
 TEST_CASE("A taper must leave a coupon and fit the frame", "[unit][validation]")
 {
-  CHECK(says(complaint({"--coupon.taper=11 mm"}), "less than half"));
-  CHECK(says(complaint({"--coupon.taper=4 mm", "--frame.distance=78 mm",
-                        "--frame.clearance_above=1 mm"}),
-             "clears only"));
+  CHECK(has(complaint({"--coupon.taper=11 mm"}), "less than half"));
+  CHECK(has(complaint({"--coupon.taper=4 mm", "--frame.distance=78 mm",
+                       "--frame.clearance_above=1 mm"}),
+            "clears only"));
   CHECK(read({"--coupon.taper=-1 mm"}).coupon.taper == -1);
 }
 
@@ -165,11 +134,11 @@ TEST_CASE("What is measured on a bent weld has defaults; without a weld nothing 
   CHECK(read({}).inspection.wire_diameter == 0);
   CHECK(read({"--inspection.wire_diameter=1/8 in"}).inspection.wire_diameter ==
         Approx(3.175));
-  CHECK(says(complaint({"--weld.width=12 mm", "--weld.offset=20 mm",
-                        "--inspection.gauge_length=130 mm"}),
-             "but the coupon ends at"));
+  CHECK(has(complaint({"--weld.width=12 mm", "--weld.offset=20 mm",
+                       "--inspection.gauge_length=130 mm"}),
+            "but the coupon ends at"));
   // Said without a weld it has no meaning, and the reader is told.
-  CHECK(!read_case_text(plain, "case.ini", {"--inspection.gauge_length=40 mm"})
+  CHECK(!read_case_text(workshop_text(), "case.ini", {"--inspection.gauge_length=40 mm"})
              .remarks.empty());
 }
 

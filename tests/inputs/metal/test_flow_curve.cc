@@ -2,7 +2,7 @@
 // inputs/metal/flow_curve.h. Values beside them are worked out by hand from the formulas,
 // parameters are invented.
 
-#include "inputs/metal/flow_curve.h"
+#include "tests/support/flow_curves.h"
 
 #include <catch2/catch.hpp>
 
@@ -14,71 +14,35 @@ using namespace throughbend;
 
 namespace
 {
-FlowCurve voce()
-{
-  FlowCurve curve;
-  curve.law        = HardeningLaw::voce;
-  curve.yield      = 250;
-  curve.saturation = 200;
-  curve.rate       = 12;
-  curve.hardening  = 150;
-  return curve;
-}
-
-FlowCurve linear()
-{
-  FlowCurve curve;
-  curve.law       = HardeningLaw::linear;
-  curve.yield     = 300;
-  curve.hardening = 900;
-  return curve;
-}
-
 FlowCurve perfect()
 {
-  FlowCurve curve;
-  curve.yield = 345;
-  return curve;
+  return perfectly_plastic(345);
 }
-
+FlowCurve linear()
+{
+  return linear_hardening(300, 900);
+}
+FlowCurve voce()
+{
+  return voce_hardening(250, 200, 12, 150);
+}
 FlowCurve swift()
 {
-  FlowCurve curve;
-  curve.law       = HardeningLaw::swift;
-  curve.strength  = 700;
-  curve.prestrain = 0.01;
-  curve.exponent  = 0.2;
-  return curve;
+  return swift_hardening(700, 0.01, 0.2);
 }
-
 FlowCurve ludwik()
 {
-  FlowCurve curve;
-  curve.law      = HardeningLaw::ludwik;
-  curve.yield    = 260;
-  curve.strength = 500;
-  curve.exponent = 0.4;
-  return curve;
+  return ludwik_hardening(260, 500, 0.4);
 }
-
 FlowCurve table()
 {
-  FlowCurve curve;
-  curve.law    = HardeningLaw::table;
-  curve.points = {{0, 250}, {0.02, 300}, {0.1, 380}, {0.3, 440}};
-  return curve;
+  return tabulated({{0, 250}, {0.02, 300}, {0.1, 380}, {0.3, 440}});
 }
-
 /// The curve of voce() as a formula.
 FlowCurve formula()
 {
-  FlowCurve curve;
-  curve.law                = HardeningLaw::formula;
-  curve.formula.expression = "s0 + q*(1-exp(-b*p)) + h*p";
-  curve.formula.constants =
-      read_formula_constants("s0:250 MPa, q:200 MPa, b:12, h:150 MPa").constants;
-  tabulate(curve.formula);
-  return curve;
+  return formula_hardening("s0 + q*(1-exp(-b*p)) + h*p",
+                           "s0:250 MPa, q:200 MPa, b:12, h:150 MPa");
 }
 
 std::vector<FlowCurve> all_laws()

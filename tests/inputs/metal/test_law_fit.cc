@@ -11,6 +11,7 @@
 #include "inputs/metal/considere.h"
 #include "inputs/metal/fit/law_fit.h"
 #include "inputs/metal/tension_test.h"
+#include "tests/support/flow_curves.h"
 
 #include <catch2/catch.hpp>
 #include <fmt/core.h>
@@ -22,24 +23,9 @@ using namespace throughbend;
 
 namespace
 {
-FlowCurve necking_bar()
-{
-  FlowCurve curve;
-  curve.law        = HardeningLaw::voce;
-  curve.yield      = 450;
-  curve.saturation = 265;
-  curve.rate       = 16.93;
-  curve.hardening  = 129.24;
-  return curve;
-}
-
 FlowCurve swift(double strength, double prestrain, double exponent)
 {
-  FlowCurve curve;
-  curve.law       = HardeningLaw::swift;
-  curve.strength  = strength;
-  curve.prestrain = prestrain;
-  curve.exponent  = exponent;
+  FlowCurve curve = swift_hardening(strength, prestrain, exponent);
   curve.settle_yield();
   return curve;
 }
@@ -77,14 +63,14 @@ LawFits refitted(const FlowCurve &flow, const double young, const double noise_s
 
 TEST_CASE("the fit finds the published laws again", "[unit][law_fit]")
 {
-  const LawFits bar = refitted(necking_bar(), 206900, 0);
+  const LawFits bar = refitted(necking_steel(), 206900, 0);
   CHECK(bar.best().name == "voce, linear");
   CHECK(bar.best().curve.yield == Approx(450).epsilon(0.005));
   CHECK(bar.best().curve.saturation == Approx(265).epsilon(0.03));
   CHECK(bar.best().curve.rate == Approx(16.93).epsilon(0.03));
   CHECK(bar.best().curve.hardening == Approx(129.24).epsilon(0.15)); // rate takes its place
   for (const double p : {0.01, 0.05, 0.1, 0.2})
-    CHECK(bar.best().curve.stress(p) == Approx(necking_bar().stress(p)).epsilon(0.002));
+    CHECK(bar.best().curve.stress(p) == Approx(necking_steel().stress(p)).epsilon(0.002));
 
   struct Sheet
   {

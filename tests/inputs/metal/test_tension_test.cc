@@ -10,6 +10,7 @@
 #include "inputs/metal/considere.h"
 #include "inputs/metal/flow_points.h"
 #include "inputs/metal/tension_test.h"
+#include "tests/support/flow_curves.h"
 #include "tests/support/scratch_folder.h"
 
 #include <catch2/catch.hpp>
@@ -25,17 +26,6 @@ using Catch::Matchers::Equals;
 namespace
 {
 constexpr double young = 210000;
-
-FlowCurve voce()
-{
-  FlowCurve curve;
-  curve.law        = HardeningLaw::voce;
-  curve.yield      = 250;
-  curve.saturation = 200;
-  curve.rate       = 12;
-  curve.hardening  = 150;
-  return curve;
-}
 
 struct Disturbance
 {
@@ -102,41 +92,39 @@ std::string fault_of(const std::string &text, const double modulus = young)
 
 double on_table(const TensionTest &test, const double p)
 {
-  FlowCurve curve;
-  curve.law    = HardeningLaw::table;
-  curve.points = test.table(BeyondNecking::mean);
-  return curve.stress(p);
+  return tabulated(test.table(BeyondNecking::mean)).stress(p);
 }
 } // namespace
 
 TEST_CASE("a clean record gives its flow curve back", "[unit][tension]")
 {
-  const TensionTest test = read(sheet(engineering_heads, pulled(voce(), {})));
+  const TensionTest test = read(sheet(engineering_heads, pulled(reference_plate(), {})));
   // Considere of the law itself, which leaves elastic strain out: 0.2 % of stress at most.
-  const TensileStrength neck = considere(voce());
+  const TensileStrength neck = considere(reference_plate());
   CHECK(test.necks);
   CHECK(test.end.strain == Approx(neck.strain).margin(0.003));
   CHECK(test.tensile_strength == Approx(neck.stress).epsilon(0.003));
   CHECK(test.slope == Approx(young).epsilon(0.001));
   CHECK(test.toe == Approx(0).margin(1e-6));
   for (const double p : {0.002, 0.01, 0.03, 0.08, 0.12})
-    CHECK(on_table(test, p) == Approx(voce().stress(p)).epsilon(0.002));
+    CHECK(on_table(test, p) == Approx(reference_plate().stress(p)).epsilon(0.002));
   // By hand: proof stress at p = 0.002, true over engineering 1 + e, e = p + s / E.
-  CHECK(test.proof == Approx(voce().stress(0.002) * std::exp(-0.002)).epsilon(0.003));
+  CHECK(test.proof ==
+        Approx(reference_plate().stress(0.002) * std::exp(-0.002)).epsilon(0.003));
 }
 
 TEST_CASE("toe, machine and noise are taken out", "[unit][tension]")
 {
-  const TensionTest clean = read(sheet(engineering_heads, pulled(voce(), {})));
+  const TensionTest clean = read(sheet(engineering_heads, pulled(reference_plate(), {})));
   const TensionTest test =
-      read(sheet(engineering_heads, pulled(voce(), {0.004, 30000, 1.5})));
+      read(sheet(engineering_heads, pulled(reference_plate(), {0.004, 30000, 1.5})));
   CHECK(test.elastic == ElasticPart::measured);
   CHECK(test.slope == Approx(30000).epsilon(0.05));
   CHECK(test.toe == Approx(0.004).margin(3e-4));
   CHECK(test.scatter == Approx(1.5).epsilon(0.3));
   CHECK(test.end.strain == Approx(clean.end.strain).margin(0.012)); // a flat maximum
   for (const double p : {0.005, 0.03, 0.08, 0.12})
-    CHECK(on_table(test, p) == Approx(voce().stress(p)).epsilon(0.006));
+    CHECK(on_table(test, p) == Approx(reference_plate().stress(p)).epsilon(0.006));
   bool given = false;
   for (const std::string &note : reading_notes(test, young))
     given = given || note.find("includes more than the bar") != std::string::npos;
@@ -145,7 +133,7 @@ TEST_CASE("toe, machine and noise are taken out", "[unit][tension]")
 
 TEST_CASE("all notations of one test give one curve", "[unit][tension]")
 {
-  const auto        record = pulled(voce(), {});
+  const auto        record = pulled(reference_plate(), {});
   const TensionTest own    = read(sheet(engineering_heads, record));
   const auto        same   = [&](const std::string &text, const double tolerance = 1e-4)
   {
@@ -179,25 +167,21 @@ TEST_CASE("a table of plastic strains is taken as it is", "[unit][tension]")
   std::vector<std::pair<double, double>> rows;
   for (const double p :
        {0., 0.005, 0.01, 0.02, 0.04, 0.07, 0.1, 0.12, 0.14, 0.16, 0.18, 0.2})
-    rows.emplace_back(p, voce().stress(p));
+    rows.emplace_back(p, reference_plate().stress(p));
   const TensionTest test = read(sheet("plastic strain [-],true stress [MPa]", rows, ','));
   CHECK(test.elastic == ElasticPart::assumed);
   CHECK(test.points.front().stress == Approx(250));
-  CHECK(on_table(test, 0.04) == Approx(voce().stress(0.04)).epsilon(0.002));
+  CHECK(on_table(test, 0.04) == Approx(reference_plate().stress(0.04)).epsilon(0.002));
   CHECK(test.necks);
-  CHECK(test.end.strain == Approx(considere(voce()).strain).margin(0.01));
+  CHECK(test.end.strain == Approx(considere(reference_plate()).strain).margin(0.01));
 }
 
 TEST_CASE("beyond the force maximum the rules go on from value and slope there",
           "[unit][tension]")
 {
   // By hand: Swift with prestrain 0.01 and exponent 0.15 necks at p = 0.14.
-  FlowCurve swift;
-  swift.law              = HardeningLaw::swift;
-  swift.strength         = 800;
-  swift.prestrain        = 0.01;
-  swift.exponent         = 0.15;
-  const TensionTest test = read(sheet(engineering_heads, pulled(swift, {}, 0.25)));
+  const FlowCurve   swift = swift_hardening(800, 0.01, 0.15);
+  const TensionTest test  = read(sheet(engineering_heads, pulled(swift, {}, 0.25)));
   CHECK(test.end.strain == Approx(0.14).margin(0.004));
   CHECK(test.beyond.swift.prestrain == Approx(0.01).epsilon(0.15));
   CHECK(test.beyond.swift.exponent == Approx(0.15).epsilon(0.03));
@@ -224,20 +208,20 @@ TEST_CASE("beyond the force maximum the rules go on from value and slope there",
 TEST_CASE("a test that ended early says so and goes on with its own slope",
           "[unit][tension]")
 {
-  const TensionTest test = read(sheet(engineering_heads, pulled(voce(), {}, 0.06)));
+  const TensionTest test =
+      read(sheet(engineering_heads, pulled(reference_plate(), {}, 0.06)));
   CHECK_FALSE(test.necks);
   CHECK(test.end.strain == Approx(0.06).margin(0.001));
-  CHECK(test.end.slope == Approx(voce().slope(0.055)).epsilon(0.05));
+  CHECK(test.end.slope == Approx(reference_plate().slope(0.055)).epsilon(0.05));
   CHECK_THAT(reading_notes(test, young).back() + reading_notes(test, young)[2],
              Contains("was not reached"));
 }
 
 TEST_CASE("a yield plateau is kept and an unloading left out", "[unit][tension]")
 {
-  FlowCurve plateau;
-  plateau.law    = HardeningLaw::table;
-  plateau.points = {{0, 360}, {0.015, 360}, {0.06, 450}, {0.12, 520}, {0.2, 560}, {1, 580}};
-  auto rows      = pulled(plateau, {0, young, 0.5});
+  const FlowCurve plateau =
+      tabulated({{0, 360}, {0.015, 360}, {0.06, 450}, {0.12, 520}, {0.2, 560}, {1, 580}});
+  auto rows = pulled(plateau, {0, young, 0.5});
   // Unloaded and loaded again at some place, and an upper yield point.
   const auto                             at = rows.begin() + 500;
   std::vector<std::pair<double, double>> way;
@@ -256,7 +240,7 @@ TEST_CASE("a yield plateau is kept and an unloading left out", "[unit][tension]"
 
 TEST_CASE("bad records are refused with place and cure", "[unit][tension]")
 {
-  const auto        record  = pulled(voce(), {});
+  const auto        record  = pulled(reference_plate(), {});
   const std::string numbers = sheet("", record).substr(1);
   const auto        with    = [&](const std::string &heads)
   { return fault_of(heads + "\n" + numbers); };
@@ -304,7 +288,7 @@ TEST_CASE("a case takes the file of a test as its metal", "[unit][tension][case_
 {
   const ScratchFolder folder;
   const std::string   path = (folder / "pull.csv").string();
-  put_content(path, sheet(engineering_heads, pulled(voce(), {})));
+  put_content(path, sheet(engineering_heads, pulled(reference_plate(), {})));
   std::string text = starter_text();
   for (const char *key : {"law", "yield", "saturation", "rate", "hardening"})
   {
@@ -320,10 +304,12 @@ TEST_CASE("a case takes the file of a test as its metal", "[unit][tension][case_
   REQUIRE(reading.value);
   const Material &metal = reading.value->material;
   CHECK(metal.flow.law == HardeningLaw::table);
-  CHECK(metal.flow.last_strain == Approx(considere(voce()).strain).margin(0.003));
-  CHECK(metal.tensile_strength == Approx(considere(voce()).stress).epsilon(0.003));
+  CHECK(metal.flow.last_strain ==
+        Approx(considere(reference_plate()).strain).margin(0.003));
+  CHECK(metal.tensile_strength ==
+        Approx(considere(reference_plate()).stress).epsilon(0.003));
   CHECK(considere(metal.flow).stress == Approx(metal.tensile_strength).epsilon(0.004));
-  CHECK(metal.flow.stress(0.05) == Approx(voce().stress(0.05)).epsilon(0.002));
+  CHECK(metal.flow.stress(0.05) == Approx(reference_plate().stress(0.05)).epsilon(0.002));
   std::string remarks;
   for (const std::string &remark : reading.remarks)
     remarks += remark + "\n";
@@ -382,7 +368,7 @@ TEST_CASE("what a bend asks of a test is told before it is run", "[unit][tension
   // Equivalent plastic strain of the reference case, 0.2 mm under the face: 0.255 +- 0.010
   // (tests/verify/README.md). It must never be more than what is told.
   CHECK(bend_strain(40, 10).largest > 0.265);
-  const TensionTest test = read(sheet(engineering_heads, pulled(voce(), {})));
+  const TensionTest test = read(sheet(engineering_heads, pulled(reference_plate(), {})));
   CHECK_THAT(backing_text(test, bend_strain(40, 10), BeyondNecking::mean),
              Contains("is extrapolated") && Contains("half way"));
   CHECK_THAT(backing_text(test, bend_strain(100, 5), BeyondNecking::mean),

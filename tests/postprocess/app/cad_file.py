@@ -5,9 +5,7 @@ cad_file.py THROUGHBEND. Holds them to the case: no fault found, closed outlines
 Ends with 77 where ezdxf is not there.
 """
 import os
-import subprocess
 import sys
-import tempfile
 
 try:
     import ezdxf
@@ -18,14 +16,13 @@ except ImportError:
     print("python3-ezdxf is not installed: left out")
     sys.exit(77)
 
-program = sys.argv[1]
-faults = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from cases import PERFECT, case_text  # noqa: E402
+from checks import Checks  # noqa: E402
+from program import Program, kept_folder, write  # noqa: E402
 
-
-def check(what, ok):
-    if not ok:
-        faults.append(what)
-        print("FAILED:", what)
+program = Program(sys.argv[1])
+check = Checks(all_told=False)
 
 
 def near(a, b):
@@ -58,40 +55,20 @@ def height(entities):
     return max(ys) - min(ys)
 
 
-CASE = """[case]
-title = a 100 %% title of \u00e4 and <b>
-[coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = perfect
-yield = 250 MPa
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
-capacity = 80 kN
-stroke = 120 mm
-"""
-
-with tempfile.TemporaryDirectory() as place:
+with kept_folder([], "cad") as place:
     case = os.path.join(place, "case.ini")
-    with open(case, "w", encoding="utf-8") as out:
-        out.write(CASE)
+    write(case, case_text(material=PERFECT, case={"title": "a 100 %% title of \u00e4 and <b>"}))
 
     def opened(name, *words):
         file = os.path.join(place, name)
-        subprocess.run([program, "fixture", *words, "--dxf", file], check=True,
-                       stdout=subprocess.DEVNULL)
+        made = program("fixture", *words, "--dxf", file)
+        check(made.returncode == 0, name + ": " + made.stderr)
         document = ezdxf.readfile(file)
         audit = document.audit()
-        check(name + ": ezdxf finds faults", not audit.errors and not audit.fixes)
-        check(name + ": release 12", document.dxfversion == "AC1009")
+        check(not audit.errors and not audit.fixes, name + ": ezdxf finds faults")
+        check(document.dxfversion == "AC1009", name + ": release 12")
         kinds = {e.dxftype() for e in document.modelspace()}
-        check(name + f": kinds {kinds}", kinds <= {"LINE", "ARC", "CIRCLE", "TEXT"})
+        check(kinds <= {"LINE", "ARC", "CIRCLE", "TEXT"}, name + f": kinds {kinds}")
         return document.modelspace()
 
     for units, unit in (("metric", 1.0), ("us", 25.4)):
@@ -101,35 +78,30 @@ with tempfile.TemporaryDirectory() as place:
             return [e for e in sheet if e.dxf.layer in names and e.dxftype() != "TEXT"]
 
         for names in (("SHOULDERS",), ("COUPON",), ("COUPON_PLAN",), ("PLUNGER", "BREAKS")):
-            check(f"{units} {names} closed", layer(*names) and closed(layer(*names)))
-        check(units + " coupon length", near(unit * width(layer("COUPON")), 160))
-        check(units + " coupon thickness", near(unit * height(layer("COUPON")), 10))
-        check(units + " coupon width", near(unit * height(layer("COUPON_PLAN")), 38))
-        check(units + " plunger width", near(unit * width(layer("PLUNGER")), 40))
+            check(layer(*names) and closed(layer(*names)), f"{units} {names} closed")
+        check(near(unit * width(layer("COUPON")), 160), units + " coupon length")
+        check(near(unit * height(layer("COUPON")), 10), units + " coupon thickness")
+        check(near(unit * height(layer("COUPON_PLAN")), 38), units + " coupon width")
+        check(near(unit * width(layer("PLUNGER")), 40), units + " plunger width")
         inner = min(abs(p.x) for p in ends(layer("SHOULDERS")))
-        check(units + " opening", near(2 * unit * inner, 63.2))
+        check(near(2 * unit * inner, 63.2), units + " opening")
         words = [e.dxf.text for e in sheet.query("TEXT")]
         # Codes of the format: %%% is one sign, \\U+00E4 a letter.
-        check(units + " title", "a 100 %%%%%% title of \\U+00E4 and <b>" in words)
+        check("a 100 %%%%%% title of \\U+00E4 and <b>" in words, units + " title")
 
     sheet = opened("rollers.dxf", "--rule", "asme-ix-roller-general", "--thickness", "10 mm")
     rollers = sheet.query("CIRCLE")
-    check("two rollers", len(rollers) == 2)
+    check(len(rollers) == 2, "two rollers")
     # ASME IX QW-466.2 (from memory): opening 60.4 mm, rollers of 19 mm and more in radius.
     for roller in rollers:
-        check("roller radius", near(roller.dxf.radius, 19))
-        check("roller place", near(abs(roller.dxf.center.x), 60.4 / 2 + 19))
+        check(near(roller.dxf.radius, 19), "roller radius")
+        check(near(abs(roller.dxf.center.x), 60.4 / 2 + 19), "roller place")
 
     # A file that is no drawing of ours stays.
-    refused = subprocess.run([program, "fixture", case, "--dxf", case],
-                             stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, check=False)
-    check("a case is not overwritten", refused.returncode == 2 and b"--overwrite" in refused.stderr)
-    own = subprocess.run([program, "fixture", case, "--dxf", os.path.join(place, "us.dxf")],
-                         stdout=subprocess.DEVNULL, check=False)
-    check("its own file is", own.returncode == 0)
-    same = subprocess.run([program, "fixture", case, "--dxf", os.path.join(place, "x"),
-                           "--drawing", os.path.join(place, "x")],
-                          stderr=subprocess.PIPE, stdout=subprocess.DEVNULL, check=False)
-    check("two files of one name", same.returncode == 2 and b"same file" in same.stderr)
-
-sys.exit(1 if faults else 0)
+    refused = program("fixture", case, "--dxf", case)
+    check(refused.returncode == 2 and "--overwrite" in refused.stderr, "a case is not overwritten")
+    own = program("fixture", case, "--dxf", os.path.join(place, "us.dxf"))
+    check(own.returncode == 0, "its own file is")
+    same = program("fixture", case, "--dxf", os.path.join(place, "x"), "--drawing", os.path.join(place, "x"))
+    check(same.returncode == 2 and "same file" in same.stderr, "two files of one name")
+check.end()

@@ -13,34 +13,13 @@ import subprocess
 import sys
 import time
 
-program, folder = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
-failures = 0
-CASE = """[coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = perfect
-yield = 300 MPa
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
-capacity = 80 kN
-stroke = 1 mm
-[mesh]
-layers = 1
-cell_size = 8 mm
-"""
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from cases import PERFECT, case_text  # noqa: E402
+from checks import Checks  # noqa: E402
+from program import Program, fresh_folder, write  # noqa: E402
 
-
-def check(holds, what):
-    global failures
-    if not holds:
-        print("FAILED  " + what, flush=True)
-        failures += 1
+program, folder = Program(sys.argv[1]), os.path.abspath(sys.argv[2])
+check = Checks(all_told=False)
 
 
 def push(more=(), env=None, limit=None):
@@ -51,17 +30,14 @@ def push(more=(), env=None, limit=None):
         resource.setrlimit(limit[0], (limit[1], limit[1]))
         resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
 
-    return subprocess.run([program, "push", "case.ini", "--into", "run", "--quiet"] + list(more), env=env,
-                          preexec_fn=set_limit if limit else None, capture_output=True, text=True, timeout=60)
+    return program("push", "case.ini", "--into", "run", "--quiet", *more, env=env,
+                   preexec_fn=set_limit if limit else None, timeout=60)
 
 
-shutil.rmtree(folder, ignore_errors=True)
-os.makedirs(os.path.join(folder, "temporary"))
-os.chdir(folder)
-with open("case.ini", "w") as text:
-    text.write(CASE)
-with open(".petscrc", "w") as text:
-    text.write("-version\n-log_view\n")
+fresh_folder(folder)
+os.mkdir("temporary")
+write("case.ini", case_text("1 mm", material=PERFECT, mesh={"layers": "1", "cell_size": "8 mm"}))
+write(".petscrc", "-version\n-log_view\n")
 
 usual = dict(os.environ, TMPDIR=os.path.join(folder, "temporary"), PETSC_OPTIONS="-version")
 for dimension in ("2", "3"):
@@ -95,13 +71,11 @@ for which, name, values in ((resource.RLIMIT_AS, "memory", [n << 10 for n in (20
 # A wish to stop is heeded from the start: before the libraries are there it waits for them.
 for delay in (0.02, 0.05, 0.1, 0.2):
     shutil.rmtree("run", ignore_errors=True)
-    live = subprocess.Popen([program, "push", "case.ini", "--into", "run", "--quiet", "--solver.largest_step",
-                             "0.01 mm"], stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
+    live = program.start("push", "case.ini", "--into", "run", "--quiet", "--solver.largest_step", "0.01 mm")
     time.sleep(delay)
     live.send_signal(signal.SIGTERM)
     said = live.communicate(timeout=60)[1]
     check(live.returncode == 4 or live.returncode == -signal.SIGTERM and not os.path.exists("run"),
           "SIGTERM after %.2f s: %d %s" % (delay, live.returncode, said))
     print("SIGTERM after %.2f s: exit code %d" % (delay, live.returncode), flush=True)
-print("FAILED" if failures else "ok")
-sys.exit(failures > 0)
+check.end()

@@ -8,17 +8,14 @@ import os
 import pty
 import subprocess
 import sys
-import tempfile
+
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from checks import Checks  # noqa: E402
+from program import kept_folder, write  # noqa: E402
 
 program = os.path.realpath(sys.argv[1])
-failures = 0
+check = Checks()
 HOSTILE = {"an escape": b"\x1b[31m", "a C1 escape": "\u009b31m".encode(), "a turn of direction": "\u202e".encode()}
-
-
-def check(holds, what):
-    global failures
-    print(("ok      " if holds else "FAILED  ") + what)
-    failures += not holds
 
 
 def on_terminal(*words):
@@ -44,13 +41,12 @@ def harmless(what, seen):
         check(letters not in seen, "%s: %s does not reach the terminal" % (what, name))
 
 
-with tempfile.TemporaryDirectory() as place:
+with kept_folder([], "terminal") as place:
     os.chdir(place)
     title = "turned \u202e and \u009b31m coloured"
     starter = subprocess.run([program, "starter"], capture_output=True, check=True).stdout.decode()
     lines = [line for line in starter.splitlines() if not line.lstrip("# ").startswith("title =")]
-    with open("case.ini", "w") as case:
-        case.write("\n".join(lines).replace("[case]", "[case]\ntitle = " + title) + "\n")
+    write("case.ini", "\n".join(lines).replace("[case]", "[case]\ntitle = " + title) + "\n")
     for words in (["push", "case.ini", "--print-case"], ["check", "case.ini"],
                   ["push", "case.ini", "--print-case", "--coupon.thickness", "10 \u202emm"],
                   ["check", "no\x1b[31msuch\u009b31m\u202e.ini"], ["\x1b[31mverb"], ["report", "\x1b[31mrun"],
@@ -62,5 +58,4 @@ with tempfile.TemporaryDirectory() as place:
     check(code == 0 and rb"turned \u{202e} and \u{9b}31m coloured" in seen, "the title is written out")
     filed = subprocess.run([program, "push", "case.ini", "--print-case"], capture_output=True, check=True).stdout
     check(title.encode() in filed, "a case that is printed into a file keeps its title")
-print("%d failed" % failures)
-sys.exit(1 if failures else 0)
+check.end()

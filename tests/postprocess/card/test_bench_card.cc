@@ -27,9 +27,8 @@ Case the_case()
 void change(const std::filesystem::path &file, const std::string &from,
             const std::string &to)
 {
-  std::ifstream in(file);
-  std::string   text{std::istreambuf_iterator<char>(in), {}};
-  const auto    at = text.find(from);
+  std::string text = content(file);
+  const auto  at   = text.find(from);
   REQUIRE(at != std::string::npos);
   write_text(file, text.replace(at, from.size(), to));
 }

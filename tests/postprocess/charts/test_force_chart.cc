@@ -7,6 +7,7 @@
 #include "postprocess/report/report_tables.h"
 #include "postprocess/runs/run_events.h"
 #include "tests/support/run_fixture.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -14,11 +15,6 @@ using namespace throughbend;
 
 namespace
 {
-bool has(const std::string &text, const std::string &part)
-{
-  return text.find(part) != std::string::npos;
-}
-
 const ReaderUnits metric(UnitSystem::metric);
 
 /// A run that stops at its 4 kN (invented figures).

@@ -2,6 +2,7 @@
 
 #include "postprocess/charts/svg_chart.h"
 #include "postprocess/words/reader_units.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -12,11 +13,6 @@ using namespace throughbend;
 
 namespace
 {
-bool has(const std::string &text, const std::string &part)
-{
-  return text.find(part) != std::string::npos;
-}
-
 Chart small_chart()
 {
   Chart chart;

@@ -8,18 +8,17 @@ quarter was computed, and agrees with the run's figures.
 RUN is the folder of a run with mesh.dimension = 3, the same left and right, that ended in
 stroke-out. FOLDER keeps the page and a screenshot for looking at."""
 
-import json
 import os
 import re
-import shutil
-import subprocess
 import sys
-import tempfile
-
-from chromium import Chromium
 
 sys.dont_write_bytecode = True
-failures = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from checks import Checks  # noqa: E402
+from pages import browsing, check_alone, check_controls, check_narrow, choose  # noqa: E402
+from program import Program, content, kept_folder, told  # noqa: E402
+
+check = Checks()
 
 # Of each picture and of the canvas: pixels that are not white left of the middle over right of it,
 # and how many of the two differ from their mirror image.
@@ -43,12 +42,6 @@ SIDES = """(async () => {
 })()"""
 
 
-def check(holds, what):
-    print(("ok      " if holds else "FAILED  ") + what)
-    if not holds:
-        failures.append(what)
-
-
 # Of the turning view: share of the pixels drawn, how many of them differ from their mirror image,
 # how many are strongly stretched (reddish), and a sum that tells one picture from another.
 SPACE = """(() => {
@@ -66,16 +59,9 @@ SPACE = """(() => {
     solid: !document.querySelector('.solid').hidden, flat: !document.querySelector('.stage > canvas').hidden };
 })()"""
 
-CHOOSE = """(() => { const s = document.querySelector('%s'); s.value = '%s'; s.dispatchEvent(new Event('change')); })()"""
-
 NO_WEBGL = """(() => { const get = HTMLCanvasElement.prototype.getContext;
   HTMLCanvasElement.prototype.getContext = function (kind, ...more) {
     return kind.startsWith('webgl') ? null : get.call(this, kind, ...more); }; })()"""
-
-
-def choose(browser, where, value):
-    browser.evaluate(CHOOSE % (where, value))
-    browser.frames()
 
 
 def drag(browser, across, down):
@@ -91,14 +77,12 @@ def turned(browser, page, keep):
     """The view in space, by mouse and by keys."""
     size = os.path.getsize(page)
     check(size < 3e6, "the page has %d kB" % (size // 1000))
-    with open(page) as file:
-        text = file.read()
+    text = content(page)
     check("Permission is hereby granted" in text and "three.js authors" in text, "the library's licence is in the page")
     browser.size(1280)
     browser.open(page)
     browser.evaluate("new Promise(r => setTimeout(r, 600))")
-    check(browser.complaints() == [], "in space: no console message: %s" % browser.complaints())
-    check(len(browser.requests()) == 1, "in space: nothing is asked for but the page")
+    check_alone(check, browser, "in space")
     browser.evaluate("document.querySelector('.space').scrollIntoView()")
     start = browser.evaluate(SPACE)
     check(start["solid"] and not start["flat"] and start["drawn"] > 4000, "the coupon is shown in space: %s" % start)
@@ -147,12 +131,10 @@ def turned(browser, page, keep):
     browser.size(390, 844)
     browser.open(page)
     browser.evaluate("new Promise(r => setTimeout(r, 600))")
-    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "390 px: nothing to scroll sideways")
+    check_narrow(check, browser, "in space")
     wide, tall = browser.evaluate("(() => { const r = document.querySelector('.space').getBoundingClientRect(); return [r.width, r.height]; })()")
     check(wide > 300 and tall > 200, "390 px: the view uses the width: %d by %d" % (wide, tall))
-    small = browser.evaluate("Math.min(...[...document.querySelectorAll('button, select, input')]"
-                             ".filter(e => e.getClientRects().length).map(e => e.getBoundingClientRect().height))")
-    check(small >= 24, "390 px: controls are at least 24 px high: %d" % small)
+    check_controls(check, browser, "in space")
     browser.screenshot(keep + "/space_narrow.png")
 
     script = browser.call("Page.addScriptToEvaluateOnNewDocument", source=NO_WEBGL)["identifier"]
@@ -168,47 +150,32 @@ def turned(browser, page, keep):
     browser.call("Page.removeScriptToEvaluateOnNewDocument", identifier=script)
 
 
-def main():
-    program, run, chromium = sys.argv[1:4]
-    keep = sys.argv[4] if len(sys.argv) > 4 else tempfile.mkdtemp(prefix="throughbend-body-")
-    os.makedirs(keep, exist_ok=True)
-    browser = None
-    try:
-        made = subprocess.run([program, run, "--page", keep + "/report.html"], capture_output=True, text=True, timeout=60)
-        check(made.returncode == 0 and made.stderr == "", "the report is made, nothing is missing: " + made.stderr)
-        with open(run + "/run.json") as file:
-            record = json.load(file)
-        check(record["made_with"]["model"] == "quarter", "a quarter of the coupon was computed")
-        browser = Chromium(chromium)
-        browser.size(1280)
-        browser.open(keep + "/report.html")
-        browser.evaluate("Promise.all([...document.images].map(i => i.decode()))")
-        check(browser.complaints() == [], "no console message: %s" % browser.complaints())
-        browser.evaluate("new Promise(r => setTimeout(r, 600))")
-        choose(browser, ".view", "middle")
-        drawn = browser.evaluate(SIDES)
-        check(len(drawn) >= 4, "%d pictures" % (len(drawn) - 1))
-        for number, (left, right, apart) in enumerate(drawn):
-            check(left > 1000 and apart < 0.02 * (left + right),
-                  "picture %d shows both sides alike: %d and %d pixels, %d apart" % (number, left, right, apart))
-        shown = browser.evaluate("document.querySelector('.now-strain').textContent")
-        strain = float(re.search(r"log (-?[\d.]+)", shown).group(1))
-        largest = record["key_figures"]["peak_outer_strain_log"]
-        # The figure is of the whole face, the picture of its middle, in three digits.
-        check(0.8 * largest < strain <= largest + 0.0006, "strain of the middle, %.3f of %.3f" % (strain, largest))
-        words = browser.evaluate("document.body.textContent")
-        for text in ("middle of the coupon's width", "half of the width was computed",
-                     "the right half was computed and is shown mirrored", "end of its stroke of 8.0 mm (0.315 in)"):
-            check(text in words, "says: " + text)
-        browser.screenshot(keep + "/body.png")
-        turned(browser, keep + "/report.html", keep)
-    finally:
-        if browser:
-            browser.close()
-        if len(sys.argv) <= 4:
-            shutil.rmtree(keep, ignore_errors=True)
-    print("%d failed" % len(failures))
-    sys.exit(1 if failures else 0)
-
-
-main()
+program, run = Program(sys.argv[1]), sys.argv[2]
+with kept_folder(sys.argv[4:], "body") as keep, browsing(sys.argv[3]) as browser:
+    made = program(run, "--page", keep + "/report.html")
+    check(made.returncode == 0 and made.stderr == "", "the report is made, nothing is missing: " + made.stderr)
+    record = told(run)
+    check(record["made_with"]["model"] == "quarter", "a quarter of the coupon was computed")
+    browser.size(1280)
+    browser.open(keep + "/report.html")
+    browser.evaluate("Promise.all([...document.images].map(i => i.decode()))")
+    check_alone(check, browser, "report")
+    browser.evaluate("new Promise(r => setTimeout(r, 600))")
+    choose(browser, ".view", "middle")
+    drawn = browser.evaluate(SIDES)
+    check(len(drawn) >= 4, "%d pictures" % (len(drawn) - 1))
+    for number, (left, right, apart) in enumerate(drawn):
+        check(left > 1000 and apart < 0.02 * (left + right),
+              "picture %d shows both sides alike: %d and %d pixels, %d apart" % (number, left, right, apart))
+    shown = browser.evaluate("document.querySelector('.now-strain').textContent")
+    strain = float(re.search(r"log (-?[\d.]+)", shown).group(1))
+    largest = record["key_figures"]["peak_outer_strain_log"]
+    # The figure is of the whole face, the picture of its middle, in three digits.
+    check(0.8 * largest < strain <= largest + 0.0006, "strain of the middle, %.3f of %.3f" % (strain, largest))
+    words = browser.evaluate("document.body.textContent")
+    for text in ("middle of the coupon's width", "half of the width was computed",
+                 "the right half was computed and is shown mirrored", "end of its stroke of 8.0 mm (0.315 in)"):
+        check(text in words, "says: " + text)
+    browser.screenshot(keep + "/body.png")
+    turned(browser, keep + "/report.html", keep)
+check.end()

@@ -8,16 +8,15 @@ looking at; without it they go with the test."""
 
 import json
 import os
-import re
-import shutil
-import subprocess
 import sys
-import tempfile
-
-from chromium import Chromium
 
 sys.dont_write_bytecode = True
-failures = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from checks import Checks  # noqa: E402
+from pages import OUTSIDE, browsing, check_alone, check_prints, on_paper  # noqa: E402
+from program import Program, kept_folder, told, write  # noqa: E402
+
+check = Checks()
 
 # A card with all there can be: long names, weld, frame, offset, taper, grease, a rule that the
 # fixture is not as and that is not for the metal, and runs that speak against it.
@@ -34,14 +33,8 @@ def words(keys):
     return [word for key, value in keys.items() for word in ("--" + key, value)]
 
 
-def check(holds, what):
-    print(("ok      " if holds else "FAILED  ") + what)
-    if not holds:
-        failures.append(what)
-
-
 def made(program, file, *words):
-    done = subprocess.run([program, "card", *words, "--into", file], capture_output=True, text=True, timeout=60)
+    done = program("card", *words, "--into", file)
     if done.returncode != 0:
         raise SystemExit("card failed: " + done.stderr)
     return done.stderr
@@ -49,10 +42,8 @@ def made(program, file, *words):
 
 def contradicting_runs(program, case, run, keep):
     """Three folders of a pass within the full card's limits; that it jammed is made up."""
-    told = subprocess.run([program, "push", case, *words(WITHIN), "--print-case"], check=True, capture_output=True,
-                          text=True, timeout=60).stdout
-    with open(run + "/run.json") as file:
-        record = json.load(file)
+    within = program("push", case, *words(WITHIN), "--print-case").stdout
+    record = told(run)
     record["finding"]["outcome"] = "jammed"
     folders = []
     for name in ("first", "second", "third"):
@@ -61,10 +52,8 @@ def contradicting_runs(program, case, run, keep):
         # Without its keys and hash, as if it had been recorded with this case.
         record.pop("case", None)
         record["made_with"].pop("case_hash", None)
-        with open(folder + "/run.json", "w") as file:
-            json.dump(record, file, indent=2)
-        with open(folder + "/case.ini", "w") as file:
-            file.write(told)
+        write(folder + "/run.json", json.dumps(record, indent=2))
+        write(folder + "/case.ini", within)
         folders += ["--from", folder]
     return folders
 
@@ -72,62 +61,37 @@ def contradicting_runs(program, case, run, keep):
 def prints(browser, page, keep, name):
     browser.size(1000)
     browser.open(page)
-    check(browser.complaints() == [], "%s: no console message: %s" % (name, browser.complaints()))
-    asked = browser.requests()
-    check(len(asked) == 1 and asked[0].startswith("file:"), "%s: nothing is asked for but the page" % name)
-    for paper, width, height in (("A4", 8.27, 11.69), ("Letter", 8.5, 11)):
-        file = "%s/%s-%s.pdf" % (keep, name, paper)
-        browser.pdf(file, width, height)
-        with open(file, "rb") as pdf:
-            text = pdf.read()
-        pages = len(re.findall(rb"/Type\s*/Page\b", text))
-        check(text.startswith(b"%PDF") and pages == 1, "%s: one sheet of %s, %d" % (name, paper, pages))
-    browser.call("Emulation.setEmulatedMedia", media="print")
-    # 96 px to the inch: Letter less its margins is 9 mm above and below, 12 mm at the sides.
-    browser.size(int((215.9 - 24) / 25.4 * 96))
-    outside = browser.evaluate("""[...document.querySelectorAll('main *')].filter(e => e.getClientRects().length &&
-      e.getBoundingClientRect().right > document.querySelector('main').getBoundingClientRect().right + 1 &&
-      !e.closest('svg')).map(e => e.textContent.slice(0, 30))""")
-    check(outside == [], "%s: nothing stands out of the sheet: %s" % (name, outside))
-    # ISO 3864-1 (from memory): safe reading needs letters of a 200th of the distance; a metre asks for 5 mm.
-    small = browser.evaluate("""Math.min(...[...document.querySelectorAll('.value, .second, .rules strong')]
-      .map(e => parseFloat(getComputedStyle(e).fontSize))) * 25.4 / 96""")
-    check(small >= 5, "%s: figures and warnings are %.1f mm high" % (name, small))
-    inks = browser.evaluate("""[...new Set([...document.querySelectorAll('main *')].filter(e => !e.closest('svg'))
-      .map(e => getComputedStyle(e).color + ' on ' + getComputedStyle(e).backgroundColor))]""")
-    check(inks == ["rgb(0, 0, 0) on rgba(0, 0, 0, 0)"], "%s: black on the page's white: %s" % (name, inks))
-    browser.call("Emulation.setEmulatedMedia", media="")
+    check_alone(check, browser, name)
+    check_prints(check, browser, "%s/%s" % (keep, name), name, 1, 1)
+    with on_paper(browser):
+        # 96 px to the inch: Letter less its margins is 9 mm above and below, 12 mm at the sides.
+        browser.size(int((215.9 - 24) / 25.4 * 96))
+        outside = browser.evaluate(OUTSIDE)
+        check(outside == [], "%s: nothing stands out of the sheet: %s" % (name, outside))
+        # ISO 3864-1 (from memory): safe reading needs letters of a 200th of the distance; a metre asks for 5 mm.
+        small = browser.evaluate("""Math.min(...[...document.querySelectorAll('.value, .second, .rules strong')]
+          .map(e => parseFloat(getComputedStyle(e).fontSize))) * 25.4 / 96""")
+        check(small >= 5, "%s: figures and warnings are %.1f mm high" % (name, small))
+        inks = browser.evaluate("""[...new Set([...document.querySelectorAll('main *')].filter(e => !e.closest('svg'))
+          .map(e => getComputedStyle(e).color + ' on ' + getComputedStyle(e).backgroundColor))]""")
+        check(inks == ["rgb(0, 0, 0) on rgba(0, 0, 0, 0)"], "%s: black on the page's white: %s" % (name, inks))
     browser.size(1000)
     browser.screenshot("%s/%s.png" % (keep, name))
 
 
-def main():
-    program, case, run, chromium = sys.argv[1:5]
-    keep = os.path.abspath(sys.argv[5]) if len(sys.argv) > 5 else tempfile.mkdtemp(prefix="throughbend-card-")
-    os.makedirs(keep, exist_ok=True)
-    browser = None
-    try:
-        made(program, keep + "/plain.html", case, "--from", run, "--overwrite")
-        runs = contradicting_runs(program, case, run, keep)
-        for units in ("metric", "us"):
-            notes = made(program, "%s/full-%s.html" % (keep, units), case, *words(FULL), *runs, "--units", units, "--overwrite")
-            check(notes.count("the card warns against using them") == 3, "full: runs against the card are named on the terminal")
-        browser = Chromium(chromium)
-        prints(browser, keep + "/plain.html", keep, "plain")
-        for units in ("metric", "us"):
-            prints(browser, "%s/full-%s.html" % (keep, units), keep, "full-" + units)
-            warning = browser.evaluate("document.querySelector('.warning').textContent")
-            check("DO NOT USE" in warning and "too strong" in warning, "full: warns: " + warning[:60])
-        check(browser.evaluate("document.querySelector('h1').textContent").startswith("</title><script>"),
-              "hostile title: shown as text")
-        check(browser.evaluate("document.scripts.length") == 0, "hostile title: no script")
-    finally:
-        if browser:
-            browser.close()
-        if len(sys.argv) <= 5:
-            shutil.rmtree(keep, ignore_errors=True)
-    print("%d failed" % len(failures))
-    sys.exit(1 if failures else 0)
-
-
-main()
+program, case, run = Program(sys.argv[1]), sys.argv[2], sys.argv[3]
+with kept_folder(sys.argv[5:], "card") as keep, browsing(sys.argv[4]) as browser:
+    made(program, keep + "/plain.html", case, "--from", run, "--overwrite")
+    runs = contradicting_runs(program, case, run, keep)
+    prints(browser, keep + "/plain.html", keep, "plain")
+    for units in ("metric", "us"):
+        page = "%s/full-%s.html" % (keep, units)
+        notes = made(program, page, case, *words(FULL), *runs, "--units", units, "--overwrite")
+        check(notes.count("the card warns against using them") == 3, "full: runs against the card are named on the terminal")
+        prints(browser, page, keep, "full-" + units)
+        warning = browser.evaluate("document.querySelector('.warning').textContent")
+        check("DO NOT USE" in warning and "too strong" in warning, "full: warns: " + warning[:60])
+    check(browser.evaluate("document.querySelector('h1').textContent").startswith("</title><script>"),
+          "hostile title: shown as text")
+    check(browser.evaluate("document.scripts.length") == 0, "hostile title: no script")
+check.end()

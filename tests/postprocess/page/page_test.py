@@ -10,27 +10,23 @@ import json
 import os
 import re
 import shutil
-import subprocess
-import sys
-import tempfile
 import time
-
-from chromium import Chromium
+import sys
 
 sys.dont_write_bytecode = True
-failures = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from checks import Checks  # noqa: E402
+from pages import (NAMED, away_from_line, browsing, check_alone, check_contrast, check_controls, check_narrow,  # noqa: E402
+                   check_prints, choose, on_paper, slide)
+from program import Program, content, kept_folder, told, write  # noqa: E402
+
+check = Checks()
+program, run, chromium = Program(sys.argv[1]), sys.argv[2], sys.argv[3]
 
 
-def check(holds, what):
-    print(("ok      " if holds else "FAILED  ") + what)
-    if not holds:
-        failures.append(what)
-
-
-def report(program, *words):
+def report(*words):
     began = time.monotonic()
-    environment = {k: v for k, v in os.environ.items() if k != "DISPLAY"}
-    done = subprocess.run([program, *words], env=environment, capture_output=True, text=True, timeout=60)
+    done = program(*words, env={k: v for k, v in os.environ.items() if k != "DISPLAY"})
     if done.returncode != 0:
         raise SystemExit("report failed: " + done.stderr)
     return time.monotonic() - began, done.stderr
@@ -60,39 +56,10 @@ BLANK = """(() => { const c = document.querySelector('.stage > canvas'), w = c.w
   while (last > 0 && p[last] > 250 && p[last + 1] > 250 && p[last + 2] > 250) last -= 4;
   return 1 - (last / 4 / w) / h; })()"""
 
-# The least contrast of any text with the ground it stands on (WCAG 2.1, 1.4.3).
-CONTRAST = """(() => {
-  const parts = (t) => (t.match(/[\\d.]+/g) || []).map(Number);
-  const light = ([r, g, b]) => [r, g, b].map((c) => c / 255)
-    .map((c) => c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4)
-    .reduce((s, c, i) => s + c * [0.2126, 0.7152, 0.0722][i], 0);
-  let least = 99, where = '', count = 0;
-  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  while (walk.nextNode()) {
-    const e = walk.currentNode.parentElement;
-    if (!walk.currentNode.data.trim() || !e.getClientRects().length || e.closest('script, noscript, title')) continue;
-    const style = getComputedStyle(e);
-    const ink = parts(e.closest('svg') ? style.fill : style.color);
-    let ground = null;
-    for (let g = e; g && !ground; g = g.parentElement) {
-      const c = parts(getComputedStyle(g).backgroundColor);
-      if (c.length === 3 || c[3] === 1) ground = c;
-    }
-    const [a, b] = [light(ink), light(ground || [255, 255, 255])].sort((p, q) => q - p);
-    const ratio = (a + 0.05) / (b + 0.05);
-    ++count;
-    if (ratio < least) { least = ratio; where = walk.currentNode.data.trim().slice(0, 40); }
-  }
-  return [least, where, count];
-})()"""
-
-
 def use_the_page(browser, page, keep):
     browser.size(1280)
     browser.open(page)
-    check(browser.complaints() == [], "no console message: %s" % browser.complaints())
-    asked = browser.requests()
-    check(len(asked) == 1 and asked[0].startswith("file:"), "nothing is asked for but the page: %s" % asked)
+    check_alone(check, browser, "report")
 
     start = browser.evaluate(STATE)
     check(start["drawn"] > 0.05, "the canvas holds a drawing")
@@ -101,9 +68,7 @@ def use_the_page(browser, page, keep):
     check(re.fullmatch(r"[\d.]+ mm \([\d.]+ in\)", start["travel"]) is not None, "travel in both units: " + start["travel"])
     check(re.fullmatch(r"[\d.]+ kN \([\d.]+ kip\)", start["force"]) is not None, "force in both units: " + start["force"])
 
-    browser.evaluate("(() => { const s = document.querySelector('.travel'); s.value = 10;"
-                     " s.dispatchEvent(new Event('input', {bubbles: true})); })()")
-    browser.frames()
+    slide(browser, ".travel", 10)
     early = browser.evaluate(STATE)
     check(early["picture"] != start["picture"], "the slider changes the picture")
     check(early["x"] < start["x"] and early["y"] > start["y"],
@@ -111,13 +76,7 @@ def use_the_page(browser, page, keep):
     check(early["travel"].startswith("10.0 mm"), "the figures follow: " + early["travel"])
 
     # The point stands on the drawn curve: somewhere the line passes within two units of it.
-    away = browser.evaluate("""(() => { const v = document.querySelector('[data-viewer]');
-      const path = v.querySelector('svg.chart path'), dot = v.querySelector('.now');
-      const x = Number(dot.getAttribute('cx')), y = Number(dot.getAttribute('cy'));
-      let least = 1e9;
-      for (let s = 0, all = path.getTotalLength(); s <= all; s += 0.25) {
-        const p = path.getPointAtLength(s); least = Math.min(least, Math.hypot(p.x - x, p.y - y)); }
-      return least; })()""")
+    away = away_from_line(browser, "document.querySelector('[data-viewer] svg.chart path')", "[data-viewer] .now")
     check(away < 1, "the point stands on the force curve, %.2f away" % away)
 
     browser.evaluate("document.activeElement.blur()")
@@ -148,16 +107,12 @@ def use_the_page(browser, page, keep):
     browser.key("ArrowRight", text=None)
     check(0 <= browser.evaluate(STATE)["place"] <= 1, "keys are not taken twice while the slider has them")
     before = browser.evaluate(STATE)["picture"]
-    browser.evaluate("(() => { const s = document.querySelector('.field'); s.value = 'plastic';"
-                     " s.dispatchEvent(new Event('change')); })()")
+    choose(browser, ".field", "plastic")
     check(browser.evaluate(STATE)["picture"] != before, "the other strain is drawn")
 
-    least, where, count = browser.evaluate(CONTRAST)
-    check(count > 100 and least >= 4.5, "contrast of %d texts is at least %.2f (%s)" % (count, least, where))
+    check_contrast(check, browser, "report", 100)
     check(browser.evaluate("[...document.images].every(i => i.naturalWidth > 300)"), "all pictures are there")
-    check(browser.evaluate("[...document.querySelectorAll('input, button, select')].every(e =>"
-                           " (e.labels && e.labels.length) || e.textContent.trim() || e.ariaLabel)"),
-          "every control has a name")
+    check(browser.evaluate(NAMED), "every control has a name")
     browser.open(page)
     browser.screenshot(keep + "/wide.png")
     check(browser.complaints() == [], "still no console message")
@@ -166,54 +121,40 @@ def use_the_page(browser, page, keep):
 def narrow(browser, page, keep):
     browser.size(390, 844)
     browser.open(page)
-    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "390 px: nothing to scroll sideways")
+    check_narrow(check, browser, "report")
     wide = browser.evaluate("document.querySelector('.stage > canvas').getBoundingClientRect().width")
     check(wide > 300, "390 px: the picture uses the width, %d px" % wide)
-    small = browser.evaluate("Math.min(...[...document.querySelectorAll('button, select, input')]"
-                             ".map(e => e.getBoundingClientRect().height))")
-    check(small >= 24, "390 px: controls are at least 24 px high (WCAG 2.2, 2.5.8): %d" % small)
+    check_controls(check, browser, "report")
     browser.screenshot(keep + "/narrow.png")
 
 
 def printed(browser, page, keep):
     browser.size(1280)
     browser.open(page)
-    for name, width, height in (("a4", 8.27, 11.69), ("letter", 8.5, 11)):
-        file = "%s/%s.pdf" % (keep, name)
-        browser.pdf(file, width, height)
-        with open(file, "rb") as pdf:
-            text = pdf.read()
-        pages = len(re.findall(rb"/Type\s*/Page\b", text))
-        check(text.startswith(b"%PDF") and 2 <= pages < 5, "%s: %d pages" % (name, pages))
-        check(len(text) > 50000, "%s: pictures are in it, %d kB" % (name, len(text) // 1000))
-    browser.call("Emulation.setEmulatedMedia", media="print")
-    check(browser.evaluate("getComputedStyle(document.querySelector('.controls')).display") == "none",
-          "controls are not printed")
-    check(browser.evaluate("[...document.querySelectorAll('figure, .pictures img, .viewer, .caution, tr')].every(e =>"
-                           " getComputedStyle(e).breakInside === 'avoid')"), "no figure and no row is cut")
-    check(browser.evaluate("document.querySelector('.caution').getClientRects().length > 0 &&"
-                           " document.querySelector('.caution').textContent.includes('can fly out')"),
-          "the cautions are printed")
-    browser.call("Emulation.setEmulatedMedia", media="")
+    check_prints(check, browser, keep + "/report", "report", 2, 4, bytes_at_least=50000)
+    with on_paper(browser):
+        check(browser.evaluate("getComputedStyle(document.querySelector('.controls')).display") == "none",
+              "controls are not printed")
+        check(browser.evaluate("[...document.querySelectorAll('figure, .pictures img, .viewer, .caution, tr')].every(e =>"
+                               " getComputedStyle(e).breakInside === 'avoid')"), "no figure and no row is cut")
+        check(browser.evaluate("document.querySelector('.caution').getClientRects().length > 0 &&"
+                               " document.querySelector('.caution').textContent.includes('can fly out')"),
+              "the cautions are printed")
 
 
-def hostile(browser, program, run, keep):
+def hostile(browser, keep):
     folder = keep + "/hostile"
     shutil.copytree(run, folder)
     title = '<script>alert(1)</script><img src=x onerror=alert(2)> & "title" </title>'
-    with open(folder + "/case.ini") as case:
-        text = case.read()
-    with open(folder + "/case.ini", "w") as case:
-        case.write(re.sub("(?m)^title = .*", lambda _: "title = " + title, text))
+    write(folder + "/case.ini", re.sub("(?m)^title = .*", lambda _: "title = " + title, content(folder, "case.ini")))
     os.remove(folder + "/run.json")
-    _, notes = report(program, folder)
+    _, notes = report(folder)
     check("run.json is not there" in notes, "a missing run.json is named on the terminal")
     browser.open(folder + "/report.html")
-    check(browser.complaints() == [], "hostile title: no console message")
+    check_alone(check, browser, "hostile title")
     check(browser.evaluate("document.querySelector('h1').textContent") == title, "hostile title: shown as text")
     check(browser.evaluate("document.title") == title, "hostile title: in the window's title as text")
     check(browser.evaluate("document.querySelectorAll('script').length") == 2, "hostile title: no script of its own")
-    check(len(browser.requests()) == 1, "hostile title: nothing asked for")
     check("incomplete" in browser.evaluate("document.querySelector('.incomplete').textContent"),
           "a run without run.json is marked incomplete")
     sides = browser.evaluate("""(() => { const c = document.querySelector('.stage > canvas');
@@ -225,10 +166,10 @@ def hostile(browser, program, run, keep):
     browser.screenshot(keep + "/hostile.png")
 
 
-def compared(browser, program, run, keep):
+def compared(browser, keep):
     shutil.copytree(run, keep + "/again")
     page = keep + "/comparison.html"
-    report(program, run, keep + "/again", "--page", page, "--no-pictures", "--units", "us")
+    report(run, keep + "/again", "--page", page, "--no-pictures", "--units", "us")
     browser.open(page)
     check(browser.complaints() == [], "comparison: no console message")
     check(browser.evaluate("document.querySelectorAll('[data-viewer]').length") == 2, "comparison: both runs play")
@@ -241,33 +182,27 @@ def compared(browser, program, run, keep):
 LINKS = "[...document.querySelectorAll('.entry a')].map(a => decodeURIComponent(new URL(a.href).pathname))"
 
 
-def index(browser, program, run, keep):
+def index(browser, keep):
     """Two copies of the run, one of a hostile name, and one that ended in a jam."""
     folder = keep + "/index"
     runs = [folder + "/" + name for name in ("sound", "50 % #2 & <b>", "stuck")]
     for k, copy in enumerate(runs):
         shutil.copytree(run, copy)
-        with open(copy + "/case.ini") as case:
-            text = case.read()
-        text = re.sub("(?m)^(lesson|chapter) = .*\n", "", text)
-        with open(copy + "/case.ini", "w") as case:
-            case.write(text.replace("[case]\n", "[case]\nlesson = What <i>%d</i> shows.\nchapter = Chapter %d\n" % (k, k // 2), 1))
-    with open(runs[2] + "/run.json") as told:
-        text = told.read()
-    stuck = json.loads(text)
+        text = re.sub("(?m)^(lesson|chapter) = .*\n", "", content(copy, "case.ini"))
+        write(copy + "/case.ini",
+              text.replace("[case]\n", "[case]\nlesson = What <i>%d</i> shows.\nchapter = Chapter %d\n" % (k, k // 2), 1))
+    stuck = told(runs[2])
     stuck["finding"].update(outcome="jammed", jam="squeezed", events=[
         {"kind": "leg <b>ironed</b>", "where": "both sides", "from_travel_mm": 40, "to_travel_mm": 60,
          "ram_force_before_N": 20000, "largest_ram_force_N": 30000, "largest_ram_force_travel_mm": 55,
          "largest_tool_force_N": 50000}])
-    with open(runs[2] + "/run.json", "w") as told:
-        json.dump(stuck, told)
+    write(runs[2] + "/run.json", json.dumps(stuck))
     page = folder + "/index.html"
-    seconds, _ = report(program, *runs, "--index", page, "--title", "A class's <u>index</u>")
+    seconds, _ = report(*runs, "--index", page, "--title", "A class's <u>index</u>")
     check(seconds < 15, "index: three pages and it are made in %.1f s" % seconds)
     browser.size(1280)
     browser.open(page)
-    check(browser.complaints() == [], "index: no console message: %s" % browser.complaints())
-    check(len(browser.requests()) == 1, "index: nothing is asked for but the page")
+    check_alone(check, browser, "index")
     check(browser.evaluate("document.querySelector('h1').textContent") == "A class's <u>index</u>", "index: its title")
     check(browser.evaluate("document.querySelectorAll('.entry').length") == 3, "index: an entry for each run")
     check(browser.evaluate("document.querySelectorAll('.overview tbody tr').length") == 3, "index: a row for each run")
@@ -284,20 +219,15 @@ def index(browser, program, run, keep):
     check(len(links) == 6 and all(os.path.isfile(link) for link in links), "index: links lead to pages: %s" % links)
     check(browser.evaluate("[...document.querySelectorAll('.overview a')].every(a => document.querySelector(a.getAttribute('href')))"),
           "index: rows lead to entries")
-    least, where, count = browser.evaluate(CONTRAST)
-    check(count > 50 and least >= 4.5, "index: contrast of %d texts is at least %.2f (%s)" % (count, least, where))
+    check_contrast(check, browser, "index", 50)
     browser.screenshot(keep + "/index_wide.png")
-    browser.call("Emulation.setEmulatedMedia", media="print")
-    check(browser.evaluate("[...document.querySelectorAll('.overview tbody tr')].slice(-3).every(e =>"
-                           " getComputedStyle(e).breakBefore === 'avoid')"), "index: no last row alone on a page")
-    browser.call("Emulation.setEmulatedMedia", media="")
-    browser.pdf(keep + "/index.pdf", 8.27, 11.69)
-    with open(keep + "/index.pdf", "rb") as pdf:
-        pages = len(re.findall(rb"/Type\s*/Page\b", pdf.read()))
-    check(1 <= pages <= 4, "index: printed on %d pages" % pages)
+    with on_paper(browser):
+        check(browser.evaluate("[...document.querySelectorAll('.overview tbody tr')].slice(-3).every(e =>"
+                               " getComputedStyle(e).breakBefore === 'avoid')"), "index: no last row alone on a page")
+    check_prints(check, browser, keep + "/index", "index", 1, 4)
     browser.size(390, 844)
     browser.open(page)
-    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "index, 390 px: nothing to scroll sideways")
+    check_narrow(check, browser, "index")
     check(browser.evaluate("document.querySelector('.entry img').getBoundingClientRect().width") > 300,
           "index, 390 px: pictures use the width")
     check(browser.evaluate("Math.min(...[...document.querySelectorAll('.overview a, .to-page a')]"
@@ -327,41 +257,24 @@ def events(browser, page, keep):
       const travel = (x) => Number(d.xLow) + (x - d.left) / (d.right - d.left) * (d.xHigh - d.xLow);
       const x = Number(r.getAttribute('x')); return [travel(x), travel(x + Number(r.getAttribute('width')))]; })()""")
     check(abs(shade[0] - 40) < 0.5 and abs(shade[1] - 60) < 0.5, "events: shaded on the force curve: %s" % shade)
-    browser.evaluate("(() => { const s = document.querySelector('.travel'); s.value = 10;"
-                     " s.dispatchEvent(new Event('input', {bubbles: true})); })()")
-    browser.frames()
+    slide(browser, ".travel", 10)
     check(browser.evaluate(contact) == "none here", "events: not named elsewhere")
     browser.size(390, 844)
     browser.open(page)
-    check(browser.evaluate("document.documentElement.scrollWidth") <= 390, "events, 390 px: nothing to scroll sideways")
+    check_narrow(check, browser, "events")
     browser.screenshot(keep + "/events_narrow.png")
 
 
-def main():
-    program, run, chromium = sys.argv[1:4]
-    keep = sys.argv[4] if len(sys.argv) > 4 else tempfile.mkdtemp(prefix="throughbend-page-")
-    os.makedirs(keep, exist_ok=True)
+with kept_folder(sys.argv[4:], "page") as keep, browsing(chromium) as browser:
     page = keep + "/report.html"
-    browser = None
-    try:
-        seconds, _ = report(program, run, "--page", page)
-        size = os.path.getsize(page)
-        check(seconds < 15, "the report is made in %.1f s" % seconds)
-        check(size < 2e6, "the page has %d kB" % (size // 1000))
-        browser = Chromium(chromium)
-        use_the_page(browser, page, keep)
-        narrow(browser, page, keep)
-        printed(browser, page, keep)
-        hostile(browser, program, run, keep)
-        compared(browser, program, run, keep)
-        index(browser, program, run, keep)
-    finally:
-        if browser:
-            browser.close()
-        if len(sys.argv) <= 4:
-            shutil.rmtree(keep, ignore_errors=True)
-    print("%d failed" % len(failures))
-    sys.exit(1 if failures else 0)
-
-
-main()
+    seconds, _ = report(run, "--page", page)
+    size = os.path.getsize(page)
+    check(seconds < 15, "the report is made in %.1f s" % seconds)
+    check(size < 2e6, "the page has %d kB" % (size // 1000))
+    use_the_page(browser, page, keep)
+    narrow(browser, page, keep)
+    printed(browser, page, keep)
+    hostile(browser, keep)
+    compared(browser, keep)
+    index(browser, keep)
+check.end()

@@ -8,22 +8,17 @@ looking at; without it they go with the test."""
 
 import os
 import re
-import shutil
-import subprocess
-import sys
-import tempfile
 import time
-
-from chromium import Chromium
+import sys
 
 sys.dont_write_bytecode = True
-failures = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from checks import Checks  # noqa: E402
+from pages import (NAMED, away_from_line, browsing, check_alone, check_contrast, check_controls, check_narrow,  # noqa: E402
+                   check_prints, on_paper, slide)
+from program import Program, kept_folder  # noqa: E402
 
-
-def check(holds, what):
-    print(("ok      " if holds else "FAILED  ") + what)
-    if not holds:
-        failures.append(what)
+check = Checks()
 
 
 # What the view of a pass shows now.
@@ -47,32 +42,6 @@ STATE = """(() => {
 PLACE = """(() => { const e = document.querySelector('.pick [data-pass="%d"]'); e.scrollIntoView({block: 'center'});
   const r = e.getBoundingClientRect(); return [r.x + r.width / 2, r.y + r.height / 2]; })()"""
 
-# The least contrast of texts with the page; letters on coloured cells are held by a unit test.
-CONTRAST = """(() => {
-  const parts = (t) => (t.match(/[\\d.]+/g) || []).map(Number);
-  const light = ([r, g, b]) => [r, g, b].map((c) => c / 255)
-    .map((c) => c <= 0.03928 ? c / 12.92 : ((c + 0.055) / 1.055) ** 2.4)
-    .reduce((s, c, i) => s + c * [0.2126, 0.7152, 0.0722][i], 0);
-  let least = 99, where = '', count = 0;
-  const walk = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
-  while (walk.nextNode()) {
-    const e = walk.currentNode.parentElement, words = walk.currentNode.data.trim();
-    if (!words || !e.getClientRects().length || e.closest('script, noscript, title')) continue;
-    if (e.closest('svg') && /^[A-Z?][!*]?$/.test(words)) continue;
-    const style = getComputedStyle(e), ink = parts(e.closest('svg') ? style.fill : style.color);
-    let ground = null;
-    for (let g = e; g && !ground; g = g.parentElement) {
-      const c = parts(getComputedStyle(g).backgroundColor);
-      if (c.length === 3 || c[3] === 1) ground = c;
-    }
-    const [a, b] = [light(ink), light(ground || [255, 255, 255])].sort((p, q) => q - p);
-    const ratio = (a + 0.05) / (b + 0.05);
-    ++count;
-    if (ratio < least) { least = ratio; where = words.slice(0, 40); }
-  }
-  return [least, where, count];
-})()"""
-
 # The smallest letters of any drawing, on the screen.
 LETTERS = """Math.min(...[...document.querySelectorAll('svg.chart text')].filter(t => t.getClientRects().length)
   .map(t => Number(t.getAttribute('font-size') || t.ownerSVGElement.getAttribute('font-size')) *
@@ -93,8 +62,7 @@ def click(browser, place):
 def opened(browser, keep, name, width=1280):
     browser.size(width, 844 if width < 600 else 900)
     browser.open("%s/%s.html" % (keep, name))
-    check(browser.complaints() == [], "%s, %d px: no console message: %s" % (name, width, browser.complaints()))
-    check(len(browser.requests()) == 1, "%s, %d px: nothing is asked for but the page" % (name, width))
+    check_alone(check, browser, "%s, %d px" % (name, width))
 
 
 def use_the_map(browser, keep):
@@ -153,15 +121,8 @@ def use_the_map(browser, keep):
     check(done["playing"] == "Play" and done["travel"] == done["most"], "map: it stops at its end")
     check(re.search(r"travel [\d.]+ mm, ram [\d.]+ kN", done["now"]) is not None, "map: " + done["now"])
 
-    browser.evaluate("(() => { const s = document.querySelector('.pass-view .travel'); s.value = 40;"
-                     " s.dispatchEvent(new Event('input', {bubbles: true})); })()")
-    browser.frames()
-    away = browser.evaluate("""(() => { const path = [...document.querySelectorAll('.curve path')].pop(), dot = document.querySelector('.dot');
-      const x = Number(dot.getAttribute('cx')), y = Number(dot.getAttribute('cy'));
-      let least = 1e9;
-      for (let s = 0, all = path.getTotalLength(); s <= all; s += 0.25) {
-        const p = path.getPointAtLength(s); least = Math.min(least, Math.hypot(p.x - x, p.y - y)); }
-      return least; })()""")
+    slide(browser, ".pass-view .travel", 40)
+    away = away_from_line(browser, "[...document.querySelectorAll('.curve path')].pop()", ".dot")
     check(away < 1, "map: the point stands on the force curve, %.2f away" % away)
 
     undecided = browser.evaluate("""[...document.querySelectorAll('.pick text')].filter(t => t.textContent === '?').length""")
@@ -213,8 +174,7 @@ def use_the_class_page(browser, keep):
         browser.key("ArrowLeft")
     check("thickness 6 mm" in browser.evaluate(STATE)["values"], "class page: and stop at the end")
 
-    browser.evaluate("(() => { const s = document.querySelector('.pass-view .travel'); s.value = 20;"
-                     " s.dispatchEvent(new Event('input', {bubbles: true})); })()")
+    slide(browser, ".pass-view .travel", 20)
     put(2, 400)
     check(browser.evaluate(STATE)["travel"] == 20, "class page: the travel stays while a key changes")
     browser.evaluate("document.activeElement.blur()")
@@ -257,61 +217,36 @@ def others(browser, keep):
 def narrow_and_contrast(browser, keep):
     for name in ("map", "strip", "cube", "refined", "limit", "spread", "choice", "class"):
         opened(browser, keep, name)
-        least, where, count = browser.evaluate(CONTRAST)
-        check(count > 30 and least >= 4.5, "%s: contrast of %d texts is at least %.2f (%s)" % (name, count, least, where))
-        check(browser.evaluate("[...document.querySelectorAll('input, button, select')].every(e =>"
-                               " (e.labels && e.labels.length) || e.textContent.trim() || e.ariaLabel)"), name + ": every control has a name")
+        check_contrast(check, browser, name, 30, but_letters_in="svg")
+        check(browser.evaluate(NAMED), name + ": every control has a name")
         browser.screenshot(keep + "/wide-%s.png" % name)
         opened(browser, keep, name, 390)
-        check(browser.evaluate("document.documentElement.scrollWidth") <= 390, name + ", 390 px: nothing to scroll sideways")
+        check_narrow(check, browser, name)
         letters = browser.evaluate(LETTERS)
         check(letters >= 7.5, "%s, 390 px: the smallest letters of a drawing are %.1f px" % (name, letters))
-        small = browser.evaluate("Math.min(...[...document.querySelectorAll('button, select, input')]"
-                                 ".map(e => e.getBoundingClientRect().height))")
-        check(small >= 24, "%s, 390 px: controls are at least 24 px high (WCAG 2.2, 2.5.8): %d" % (name, small))
+        check_controls(check, browser, name)
         browser.screenshot(keep + "/narrow-%s.png" % name)
 
 
 def printed(browser, keep):
     for name in ("map", "limit", "spread", "choice", "class"):
         opened(browser, keep, name)
-        for paper, width, height in (("a4", 8.27, 11.69), ("letter", 8.5, 11)):
-            file = "%s/%s-%s.pdf" % (keep, name, paper)
-            browser.pdf(file, width, height)
-            with open(file, "rb") as pdf:
-                text = pdf.read()
-            pages = len(re.findall(rb"/Type\s*/Page\b", text))
-            check(text.startswith(b"%PDF") and 1 <= pages <= (5 if name == "spread" else 3), "%s on %s: %d pages" % (name, paper, pages))
-        browser.call("Emulation.setEmulatedMedia", media="print")
-        check(browser.evaluate("getComputedStyle(document.querySelector('.controls')).display") == "none", name + ": controls are not printed")
-        browser.size(700)
-        browser.screenshot(keep + "/print-%s.png" % name)
-        browser.call("Emulation.setEmulatedMedia", media="")
+        check_prints(check, browser, "%s/%s" % (keep, name), name, 1, 5 if name == "spread" else 3)
+        with on_paper(browser):
+            check(browser.evaluate("getComputedStyle(document.querySelector('.controls')).display") == "none", name + ": controls are not printed")
+            browser.size(700)
+            browser.screenshot(keep + "/print-%s.png" % name)
 
 
-def main():
-    samples, chromium = sys.argv[1:3]
-    keep = sys.argv[3] if len(sys.argv) > 3 else tempfile.mkdtemp(prefix="throughbend-study-")
-    os.makedirs(keep, exist_ok=True)
-    browser = None
-    try:
-        subprocess.run([samples, keep], check=True, timeout=120)
-        for name in ("map", "limit", "spread", "class"):
-            size = os.path.getsize("%s/%s.html" % (keep, name))
-            check(size < 8e6, "%s: the page has %d kB" % (name, size // 1000))
-        browser = Chromium(chromium)
-        use_the_map(browser, keep)
-        use_the_class_page(browser, keep)
-        others(browser, keep)
-        narrow_and_contrast(browser, keep)
-        printed(browser, keep)
-    finally:
-        if browser:
-            browser.close()
-        if len(sys.argv) <= 3:
-            shutil.rmtree(keep, ignore_errors=True)
-    print("%d failed" % len(failures))
-    sys.exit(1 if failures else 0)
-
-
-main()
+with kept_folder(sys.argv[3:], "study") as keep, browsing(sys.argv[2]) as browser:
+    made = Program(sys.argv[1])(keep)
+    check(made.returncode == 0, "the pages are made: " + made.stderr)
+    for name in ("map", "limit", "spread", "class"):
+        size = os.path.getsize("%s/%s.html" % (keep, name))
+        check(size < 8e6, "%s: the page has %d kB" % (name, size // 1000))
+    use_the_map(browser, keep)
+    use_the_class_page(browser, keep)
+    others(browser, keep)
+    narrow_and_contrast(browser, keep)
+    printed(browser, keep)
+check.end()

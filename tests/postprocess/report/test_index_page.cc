@@ -7,6 +7,7 @@
 #include "postprocess/report/report_tables.h"
 #include "postprocess/words/finding_advice.h"
 #include "tests/support/run_fixture.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -15,20 +16,6 @@ namespace fs = std::filesystem;
 
 namespace
 {
-bool has(const std::string &text, const std::string &part)
-{
-  return text.find(part) != std::string::npos;
-}
-
-std::size_t count(const std::string &text, const std::string &part)
-{
-  std::size_t n = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos;
-       at             = text.find(part, at + 1))
-    ++n;
-  return n;
-}
-
 const ReaderUnits metric(UnitSystem::metric);
 
 /// The made-up run with two lines more in its case.
@@ -37,8 +24,7 @@ ReportedRun reported(const fs::path &folder, const std::string &title,
                      const Pictures pictures = Pictures::left_out)
 {
   write_run(folder, title, "in json");
-  std::ifstream     in(folder / "case.ini");
-  const std::string text{std::istreambuf_iterator<char>(in), {}};
+  const std::string text = content(folder / "case.ini");
   write_text(folder / "case.ini", "[case]\nlesson = " + lesson + "\nchapter = " + chapter +
                                       "\n" + text.substr(std::string("[case]\n").size()));
   ReportOrder order;

@@ -5,6 +5,7 @@
 #include "postprocess/drawing/colour_map.h"
 #include "postprocess/report/report_page.h"
 #include "tests/support/run_fixture.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,11 +14,6 @@ namespace fs = std::filesystem;
 
 namespace
 {
-bool has(const std::string &text, const std::string &part)
-{
-  return text.find(part) != std::string::npos;
-}
-
 ReportOrder order_for(const std::vector<std::string> &words)
 {
   return report_order(verb_arguments(report_verb(), words));
@@ -163,9 +159,8 @@ TEST_CASE("the evidence is told in both families of units", "[report]")
   };
   CHECK(has(page("us"), "<p>Both ends are past.</p>")); // as it was recorded
 
-  std::ifstream in(folder / "run.json");
-  std::string   json{std::istreambuf_iterator<char>(in), {}};
-  const auto    tell = [&](const std::string &account)
+  std::string json = content(folder / "run.json");
+  const auto  tell = [&](const std::string &account)
   {
     const std::string before = "\"evidence\": ";
     std::string       text   = json;
@@ -240,8 +235,7 @@ TEST_CASE("figures of compared runs stand with their difference from the first",
     write_run(folder, "t", "t");
     if (i > 0)
     {
-      std::ifstream file(folder / "run.json");
-      std::string   text{std::istreambuf_iterator<char>(file), {}};
+      std::string text = content(folder / "run.json");
       text.replace(text.find("\"peak_ram_force_N\": 2000"), 24,
                    "\"peak_ram_force_N\": 3000");
       write_text(folder / "run.json", text);

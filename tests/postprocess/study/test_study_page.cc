@@ -9,6 +9,7 @@
 #include "postprocess/study/study_page.h"
 #include "postprocess/study/study_tables.h"
 #include "tests/support/study_fixture.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,20 +19,6 @@ using namespace throughbend;
 
 namespace
 {
-bool has(const std::string &text, const std::string &part)
-{
-  return text.find(part) != std::string::npos;
-}
-
-std::size_t count(const std::string &text, const std::string &part)
-{
-  std::size_t n = 0;
-  for (std::size_t at = text.find(part); at != std::string::npos;
-       at             = text.find(part, at + 1))
-    ++n;
-  return n;
-}
-
 std::string page_of(const StudyRecord &record)
 {
   return make_study_page(record, UnitSystem::metric).page;

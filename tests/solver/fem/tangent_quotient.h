@@ -5,11 +5,13 @@
 #include "solver/fem/contact_assembly.h"
 #include "solver/fem/equilibrium.h"
 #include "tests/solver/fem/dense_system.h"
+#include "tests/solver/fem/small_coupon.h"
 
 #include <catch2/catch.hpp>
 
 #include <algorithm>
 #include <cmath>
+#include <random>
 #include <utility>
 
 namespace throughbend
@@ -48,6 +50,26 @@ std::pair<double, double> tangent_errors(const CouponModel<dim> &model,
     }
   }
   return {error / size, skew / size};
+}
+
+/// The largest of each on the way through two large random steps, from u, which is moved
+/// along; the plastic history of both steps is accepted.
+template <int dim>
+std::pair<double, double> flowing_tangent_errors(const CouponModel<dim> &model,
+                                                 Equilibrium<dim> &equilibrium, Vector &u,
+                                                 std::mt19937 &random)
+{
+  double flowing = 0, skew = 0;
+  for (int step = 0; step < 2; ++step)
+  {
+    shake(u, random, dim == 2 ? 0.06 : 0.12);
+    const auto [error, asymmetry] = tangent_errors(model, equilibrium, u);
+    flowing                       = std::max(flowing, error);
+    skew                          = std::max(skew, asymmetry);
+    forces(equilibrium, u);
+    equilibrium.history().accept();
+  }
+  return {flowing, skew};
 }
 
 /// Largest error of the contact tangent at u against central difference quotients, relative

@@ -7,6 +7,7 @@
 #include "solver/pass/coupon_probe.h"
 #include "tests/solver/fem/uniform_stretch.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/rigid_turn.h"
 
 #include <catch2/catch.hpp>
 
@@ -60,18 +61,6 @@ void each_boundary_face(const CouponModel<2> &model, Look look)
         look(cell, face);
 }
 
-void turn(const CouponModel<2> &model, double angle, Vector &u)
-{
-  const double cosine = std::cos(angle), sine = std::sin(angle);
-  for (const CellData<2> &cell : model.cells())
-    for (unsigned a = 0; a < model.n_nodes_per_cell(); ++a)
-    {
-      const unsigned x = cell.dofs[a], y = cell.dofs[model.n_nodes_per_cell() + a];
-      const auto    &X = model.nodes()[x];
-      u[x]             = cosine * X[0] - sine * X[1] - X[0];
-      u[y]             = sine * X[0] + cosine * X[1] - X[1];
-    }
-}
 } // namespace
 
 TEST_CASE("Nodes are doubled along a flaw, short of its tips, and nowhere else",
@@ -216,9 +205,8 @@ TEST_CASE("Lips pulled apart show their opening, pushed together their overlap, 
   const Case           c = flawed({FlawLine::right, BendKind::root, 0, 5, 0});
   const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   const FlawLips      &lips = model.flaws().front();
-  Vector               u(model.n_dofs());
-  turn(model, 0.7, u);
-  LipGap gap = lip_gap(lips, model.nodes(), u);
+  Vector               u    = rigid_turn(model, 0.7);
+  LipGap               gap  = lip_gap(lips, model.nodes(), u);
   CHECK(gap.opening == Approx(0).margin(1e-12));
   CHECK(gap.overlap == Approx(0).margin(1e-12));
 
@@ -244,8 +232,7 @@ TEST_CASE("Faces are read cell by cell past the mouth of a flaw", "[fem][flaw]")
   const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   const CouponProbe<2> probe(model, placed_coupon(c));
   const CouponGrid     grid = coupon_grid(c, Extent::full);
-  Vector               u(model.n_dofs());
-  turn(model, 0.3, u);
+  Vector               u    = rigid_turn(model, 0.3);
   for (const Face face : {Face::convex, Face::concave})
   {
     const auto strains = probe.face_strains(u, face);

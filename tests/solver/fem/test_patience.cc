@@ -21,9 +21,7 @@ TEST_CASE("A pass goes on past the first hinge of a metal that does not harden",
   c.material.young                  = 5293.10433;
   c.material.poisson                = 0.0887374382;
   c.material.density                = 1200;
-  c.material.flow                   = {};
-  c.material.flow.law               = HardeningLaw::perfect;
-  c.material.flow.yield             = 1.4164812;
+  c.material.flow                   = perfectly_plastic(1.4164812);
   c.fixture.plunger                 = {35.4284916, 3.95564496};
   c.fixture.shoulders.radius        = 5.70178803;
   c.fixture.shoulders.opening       = 56.4895282;

@@ -11,6 +11,7 @@
 #include "tests/solver/fem/tangent_quotient.h"
 #include "tests/solver/fem/uniform_stretch.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/rigid_turn.h"
 
 #include <catch2/catch.hpp>
 
@@ -174,16 +175,7 @@ TEST_CASE("A rigid turn of a coupon with caps strains neither face", "[fem][weld
   c.weld.toe_radius = 1;
   const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   const CouponProbe<2> probe(model, placed_coupon(c));
-  Vector               u(model.n_dofs());
-  const double         cosine = std::cos(0.3), sine = std::sin(0.3);
-  for (const CellData<2> &cell : model.cells())
-    for (unsigned a = 0; a < model.n_nodes_per_cell(); ++a)
-    {
-      const unsigned x = cell.dofs[a], y = cell.dofs[model.n_nodes_per_cell() + a];
-      const auto    &X = model.nodes()[x];
-      u[x]             = cosine * X[0] - sine * X[1] - X[0];
-      u[y]             = sine * X[0] + cosine * X[1] - X[1];
-    }
+  const Vector         u = rigid_turn(model, 0.3);
   for (const Face face : {Face::convex, Face::concave})
   {
     const auto strains = probe.face_strains(u, face);

@@ -6,6 +6,7 @@
 #include "postprocess/card/bench_card.h"
 #include "solver/limits/card_study.h"
 #include "solver/limits/case_limits.h"
+#include "tests/support/case_texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -18,8 +19,7 @@ using Catch::Matchers::Contains;
 namespace
 {
 const std::string yard =
-    "[coupon]\nlength = 160 mm\nwidth = 38 mm\nthickness = 10 mm\n"
-    "[material]\nlaw = voce\nyield = 250 MPa\nsaturation = 200 MPa\nrate = 12\n"
+    coupon_section + metal_section +
     "hardening = 150 MPa\nelongation = 0.3\n"
     "[plunger]\nwidth = 40 mm\n[shoulders]\nradius = 20 mm\nopening = 66 mm\n"
     "[friction]\nplunger = 0.12\nshoulders = 0.12\n"
@@ -27,7 +27,7 @@ const std::string yard =
 
 Case yard_case(const std::vector<std::string> &overrides = {})
 {
-  return read_case_text(yard, "yard.ini", overrides).value.value();
+  return case_of(yard, overrides);
 }
 
 StudyPass pass(const double value, const double force_share,

@@ -1,6 +1,7 @@
 // What a point is made of: one zone's metal, or two mixed. By hand, and against the two
 // laws that are mixed. Metals are invented.
 
+#include "tests/support/flow_curves.h"
 #include "tests/support/update_quotient.h"
 
 #include <catch2/catch.hpp>
@@ -11,35 +12,18 @@ using namespace throughbend;
 
 namespace
 {
-ZoneMaterial metal(const double yield, const double hardening, const double saturation = 0,
-                   const double rate = 30)
+/// G 80 GPa, K 170 GPa; a backstress of up to `saturation` [MPa] at `rate` [-].
+ZoneMaterial zone_of(const double yield, const double hardening,
+                     const double saturation = 0, const double rate = 30)
 {
-  ZoneMaterial zone;
-  zone.shear           = 80000;
-  zone.bulk            = 170000;
-  zone.flow.law        = HardeningLaw::voce;
-  zone.flow.yield      = yield;
-  zone.flow.hardening  = hardening;
-  zone.flow.saturation = 150;
-  zone.flow.rate       = 20;
-  zone.kinematic       = {saturation, rate};
-  return zone;
-}
-
-double von_mises(const Matrix3 &tau)
-{
-  double mean = (tau[0][0] + tau[1][1] + tau[2][2]) / 3, sum = 0;
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j)
-      sum += std::pow(tau[i][j] - (i == j ? mean : 0), 2);
-  return std::sqrt(1.5 * sum);
+  return {80000, 170000, voce_hardening(yield, 150, 20, hardening), {saturation, rate}};
 }
 } // namespace
 
 TEST_CASE("A mix lies between its two metals, and says what its update needs",
           "[unit][material]")
 {
-  const ZoneMaterial  soft = metal(200, 100), strong = metal(400, 300);
+  const ZoneMaterial  soft = zone_of(200, 100), strong = zone_of(400, 300);
   const PointMaterial mix(soft, strong, 0.25);
   for (const double p : {0., 0.02, 0.3})
   {
@@ -58,7 +42,7 @@ TEST_CASE("A mix lies between its two metals, and says what its update needs",
 
 TEST_CASE("A mix has the backstress of its metals, each by its share", "[unit][material]")
 {
-  const ZoneMaterial  plain = metal(400, 300), shifting = metal(200, 100, 60);
+  const ZoneMaterial  plain = zone_of(400, 300), shifting = zone_of(200, 100, 60);
   const PointMaterial mix(shifting, plain, 0.25), other(plain, shifting, 0.25);
   CHECK(mix.kinematic().saturation == Approx(45));
   CHECK(other.kinematic().saturation == Approx(15));
@@ -70,7 +54,7 @@ TEST_CASE("A mix has the backstress of its metals, each by its share", "[unit][m
   CHECK(PointMaterial(shifting, plain, 1).symmetric());
   const double p = 0.04, X = 45 * (1 - std::exp(-30 * p));
   CHECK(mix.isotropic_part(p).stress == Approx(mix.flow(p).stress - X));
-  CHECK_THROWS_AS(PointMaterial(shifting, metal(200, 100, 60, 31), 0.5),
+  CHECK_THROWS_AS(PointMaterial(shifting, zone_of(200, 100, 60, 31), 0.5),
                   std::invalid_argument);
 }
 
@@ -78,8 +62,8 @@ TEST_CASE("In a first pull a mix with a backstress follows the mixed flow curve,
           "yields early on the way back",
           "[unit][material]")
 {
-  const ZoneMaterial  a = metal(200, 100, 60), b = metal(400, 300, 90);
-  const ZoneMaterial  a_plain = metal(200, 100), b_plain = metal(400, 300);
+  const ZoneMaterial  a = zone_of(200, 100, 60), b = zone_of(400, 300, 90);
+  const ZoneMaterial  a_plain = zone_of(200, 100), b_plain = zone_of(400, 300);
   const PointMaterial mix(a, b, 0.4), plain(a_plain, b_plain, 0.4);
   PlasticState        state, state_plain;
   Matrix3             F = unit;
@@ -105,8 +89,8 @@ TEST_CASE("The tangent of a mix is the derivative of its stress, with a backstre
           "metals, in one, in none",
           "[unit][material]")
 {
-  const ZoneMaterial soft = metal(200, 100), strong = metal(400, 300),
-                     soft_back = metal(200, 100, 60), strong_back = metal(400, 300, 90);
+  const ZoneMaterial soft = zone_of(200, 100), strong = zone_of(400, 300),
+                     soft_back = zone_of(200, 100, 60), strong_back = zone_of(400, 300, 90);
   const Matrix3 first = {{{1.03, 0.02, 0}, {0.01, 0.98, 0}, {0, 0, 1}}};
   const Matrix3 then  = {{{1.02, 0.04, 0}, {0.02, 0.97, 0}, {0, 0, 1}}};
   for (const PointMaterial &mix :

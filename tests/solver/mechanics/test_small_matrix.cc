@@ -1,7 +1,7 @@
 // 3x3 algebra against its own definitions: A A^-1 = 1, S v = lambda v, and matrices whose
 // eigenvalues are known by construction.
 
-#include "solver/mechanics/small_matrix.h"
+#include "tests/support/matrices.h"
 
 #include <catch2/catch.hpp>
 
@@ -13,16 +13,6 @@ using namespace throughbend;
 
 namespace
 {
-Matrix3 product(const Matrix3 &a, const Matrix3 &b)
-{
-  Matrix3 c{};
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j)
-      for (std::size_t k = 0; k < 3; ++k)
-        c[i][j] += a[i][k] * b[k][j];
-  return c;
-}
-
 Matrix3 rotation(double a, double b, double c)
 {
   const Matrix3 x = {
@@ -33,17 +23,6 @@ Matrix3 rotation(double a, double b, double c)
       {{std::cos(c), -std::sin(c), 0}, {std::sin(c), std::cos(c), 0}, {0, 0, 1}}};
   return product(x, product(y, z));
 }
-
-double difference(const Matrix3 &a, const Matrix3 &b)
-{
-  double worst = 0;
-  for (std::size_t i = 0; i < 3; ++i)
-    for (std::size_t j = 0; j < 3; ++j)
-      worst = std::max(worst, std::abs(a[i][j] - b[i][j]));
-  return worst;
-}
-
-constexpr Matrix3 unit = {{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}};
 
 /// Checks that the spectrum rebuilds s from an orthonormal frame, and returns its values.
 template <int dim>
@@ -57,8 +36,8 @@ std::array<double, 3> checked_values(const Symmetric3 &s, double size)
       transposed[i][j] = found.vectors[j][i];
       scaled[i][j]     = found.vectors[i][j] * found.values[j];
     }
-  CHECK(difference(product(transposed, found.vectors), unit) < 1e-14);
-  CHECK(difference(product(scaled, transposed), full(s)) < 1e-14 * size);
+  CHECK(worst(product(transposed, found.vectors), unit) < 1e-14);
+  CHECK(worst(product(scaled, transposed), full(s)) < 1e-14 * size);
   std::array<double, 3> values = found.values;
   std::sort(values.begin(), values.end());
   return values;
@@ -78,7 +57,7 @@ TEST_CASE("A matrix times its inverse is the unit matrix", "[unit][matrix]")
     const double det = determinant(m);
     if (std::abs(det) < 0.05)
       continue;
-    CHECK(difference(product(m, inverse(m, det)), unit) < 1e-13);
+    CHECK(worst(product(m, inverse(m, det)), unit) < 1e-13);
   }
   CHECK(determinant({{{2, 1, 0}, {0, 3, 0}, {5, 7, -4}}}) == Approx(-24));
 }
@@ -91,7 +70,7 @@ TEST_CASE("The congruence of a symmetric matrix is a S a^T", "[unit][matrix]")
   for (std::size_t i = 0; i < 3; ++i)
     for (std::size_t j = 0; j < 3; ++j)
       t[i][j] = a[j][i];
-  CHECK(difference(full(congruence(a, s)), product(a, product(full(s), t))) < 1e-13);
+  CHECK(worst(full(congruence(a, s)), product(a, product(full(s), t))) < 1e-13);
   CHECK(symmetric_part({{{1, 2, 3}, {4, 5, 6}, {7, 8, 9}}}) ==
         Symmetric3{1, 5, 9, 3, 5, 7});
 }

@@ -11,7 +11,6 @@ kills break. Cases are invented."""
 
 import csv
 import filecmp
-import json
 import os
 import random
 import shutil
@@ -20,19 +19,15 @@ import subprocess
 import sys
 import time
 
-program, folder = os.path.abspath(sys.argv[1]), sys.argv[2]
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from cases import case_text  # noqa: E402
+from checks import Checks  # noqa: E402
+from program import Program, fresh_folder, told, write  # noqa: E402
+
+program, folder = Program(sys.argv[1]), sys.argv[2]
 long = sys.argv[3:] == ["long"]
 chance = random.Random(12)
-failures = 0
-
-# Coupon, metal, plunger and shoulders, as in tests/mpi and tests/solver/pass alike.
-with open(os.path.join(os.path.dirname(os.path.abspath(__file__)), "workshop.ini")) as shop:
-    CASE = shop.read() + """[ram]
-capacity = 80 kN
-stroke = 140 mm
-[mesh]
-level = quick
-"""
+check = Checks(all_told=False)
 CASES = {
     "sound": [],
     "over capacity": ["--ram.capacity", "15 kN"],
@@ -44,26 +39,14 @@ CASES = {
 BODY = ["--mesh.dimension", "3", "--ram.stroke", "30 mm"]
 
 
-def check(holds, what):
-    global failures
-    if not holds:
-        print("FAILED  " + what)
-        failures += 1
-
-
-def said(words, **more):
-    return subprocess.run([program] + words, capture_output=True, text=True, **more)
-
-
 def figures(run):
     """run.json without what a clock or a restart may change."""
-    with open(os.path.join(run, "run.json")) as text:
-        told = json.load(text)
-    told["made_with"].pop("started")
-    told["made_with"].pop("resumed", None)
-    told["effort"].pop("wall_time_s")
-    told["case"].pop("solver.checkpoint_every")
-    return told
+    record = told(run)
+    record["made_with"].pop("started")
+    record["made_with"].pop("resumed", None)
+    record["effort"].pop("wall_time_s")
+    record["case"].pop("solver.checkpoint_every")
+    return record
 
 
 def files(run):
@@ -121,8 +104,7 @@ def broken(name, words, whole_time, run, ways, every):
     moments = []
     order = ["push", case, "--into", run, "--quiet", "--solver.checkpoint_every", every] + words
     for way in ways:
-        live = subprocess.Popen([program] + order, stdout=subprocess.DEVNULL, stderr=subprocess.PIPE,
-                                text=True)
+        live = program.start(*order)
         start = time.monotonic()
         while not os.path.exists(os.path.join(run, "travel.csv")) and live.poll() is None:
             time.sleep(0.01)
@@ -142,15 +124,14 @@ def broken(name, words, whole_time, run, ways, every):
                 longest[name] = max(longest.get(name, 0), heeded)
             if live.returncode not in (4, -9):
                 check(live.returncode in (0, -15), "%s: exit code %s" % (name, live.returncode))
-        told = live.stderr.read()
+        live.stderr.read()
         if live.returncode == 0:
             return counts, moments
         counts[way] += 1
         moments.append((travel_of(run), heeded))
         check(not os.path.exists(os.path.join(run, "run.json.part")) or way == signal.SIGKILL,
               name + ": left a part")
-        with open(os.path.join(run, "run.json")) as text:
-            state = json.load(text)["state"]
+        state = told(run)["state"]
         # A killed one may still be what the one before it left.
         check(state == "interrupted" or live.returncode != 4 and state in ("running", "starting"),
               "%s: state %s after %s" % (name, state, way))
@@ -159,17 +140,14 @@ def broken(name, words, whole_time, run, ways, every):
             shutil.rmtree(run)  # killed before the first one: begin again
             continue
         order = ["push", "--resume", run, "--quiet"]
-    done = said(order)
+    done = program(*order)
     check(done.returncode == 0, "%s: ends with %d: %s" % (name, done.returncode, done.stderr))
     return counts, moments
 
 
-shutil.rmtree(folder, ignore_errors=True)
-os.makedirs(folder)
-os.chdir(folder)
+fresh_folder(folder)
 case = "case.ini"
-with open(case, "w") as text:
-    text.write(CASE)
+write(case, case_text("140 mm", mesh={"level": "quick"}))
 longest = {}
 
 print("%-14s %-14s %8s %6s  %-11s %s" % ("case", "finding", "signals", "kills", "difference",
@@ -184,7 +162,7 @@ else:
 for name, words in cases.items():
     whole = "whole-" + name.replace(" ", "-").replace(",", "")
     begun = time.monotonic()
-    done = said(["push", case, "--into", whole, "--quiet"] + words)
+    done = program("push", case, "--into", whole, "--quiet", *words)
     whole_time = time.monotonic() - begun
     check(done.returncode == 0, "%s: exit code %d: %s" % (name, done.returncode, done.stderr))
     term, kill = signal.SIGTERM, signal.SIGKILL
@@ -194,10 +172,10 @@ for name, words in cases.items():
         away = difference(whole, run)
         check(away == "", "%s: differs in %s" % (name, away))
         check(not os.path.exists(os.path.join(run, "checkpoint")), name + ": checkpoints are left")
-        told = "; ".join("%.1f, %.2f" % moment for moment in moments)
+        breaks = "; ".join("%.1f, %.2f" % moment for moment in moments)
         print("%-14s %-14s %8d %6d  %-11s %s"
               % (name, figures(whole)["finding"]["outcome"], counts[signal.SIGTERM],
-                 counts[signal.SIGKILL], largest_difference(whole, run) if away else "0", told),
+                 counts[signal.SIGKILL], largest_difference(whole, run) if away else "0", breaks),
               flush=True)
 for name, seconds in longest.items():
     print("heeded after at most %.2f s: %s" % (seconds, name))
@@ -206,18 +184,17 @@ for name, seconds in longest.items():
 shutil.rmtree("refused", ignore_errors=True)
 slow = ["--mesh.layers", "2", "--mesh.cell_size", "6 mm", "--ram.stroke", "20 mm",
         "--solver.largest_step", "0.02 mm"]
-live = subprocess.Popen([program, "push", case, "--into", "refused", "--quiet"] + slow,
-                        stdout=subprocess.DEVNULL, stderr=subprocess.PIPE, text=True)
+live = program.start("push", case, "--into", "refused", "--quiet", *slow)
 while not os.path.exists("refused/travel.csv"):
     time.sleep(0.01)
 live.send_signal(signal.SIGSTOP)
-busy = said(["push", "--resume", "refused"])
+busy = program("push", "--resume", "refused")
 check(busy.returncode == 2 and "in use" in busy.stderr, "a run that is under way: " + busy.stderr)
 live.send_signal(signal.SIGTERM)
 live.send_signal(signal.SIGCONT)
 live.wait()
-told = live.stderr.read()
-check("throughbend push --resume refused" in told, "an interrupted run says how to go on: " + told)
+words = live.stderr.read()
+check("throughbend push --resume refused" in words, "an interrupted run says how to go on: " + words)
 
 
 def snapshot():
@@ -233,7 +210,7 @@ before = snapshot()
 
 
 def refused(what, words, needle):
-    done = said(words)
+    done = program(*words)
     check(done.returncode == 2, "%s: exit code %d" % (what, done.returncode))
     check(needle in done.stderr, "%s: said '%s'" % (what, done.stderr))
     check(snapshot() == before, what + ": the folder was changed")
@@ -247,7 +224,7 @@ refused("two places", ["push", "--resume", "refused", "--into", "x"], "--into")
 refused("no run", ["push", "--resume", "."], "is not the folder of a throughbend run")
 refused("no folder", ["push", "--resume", "nowhere"], "no run folder nowhere")
 refused("a finished run", ["push", "--resume", "whole-sound"], "is finished")
-card = said(["card", case, "--from", "refused", "--into", "card.html"])
+card = program("card", case, "--from", "refused", "--into", "card.html")
 check("--resume refused" in card.stderr, "a card of an interrupted run says how to go on: " + card.stderr)
 shutil.copytree("refused", "spoiled")
 slots = ["spoiled/checkpoint/" + slot for slot in os.listdir("spoiled/checkpoint")]
@@ -255,11 +232,10 @@ for slot in slots:
     with open(slot, "r+b") as data:
         data.seek(1000)
         data.write(b"spoiled")
-done = said(["push", "--resume", "spoiled"])
+done = program("push", "--resume", "spoiled")
 check(done.returncode == 2 and "checksum" in done.stderr and "push the case again" in done.stderr,
       "a spoiled checkpoint: %d %s" % (done.returncode, done.stderr))
 # A key without effect on the pass may differ, and the case may be named.
-done = said(["push", case, "--resume", "refused", "--quiet", "--solver.checkpoint_every", "3 min"] + slow)
+done = program("push", case, "--resume", "refused", "--quiet", "--solver.checkpoint_every", "3 min", *slow)
 check(done.returncode == 0, "the same case, named: %d %s" % (done.returncode, done.stderr))
-print("FAILED" if failures else "ok")
-sys.exit(failures > 0)
+check.end()

@@ -1,10 +1,9 @@
 #pragma once
 // Passes that are interrupted and resumed, on the quick mesh. Dimensions are invented.
 
-#include "inputs/keys/case_reader.h"
+#include "tests/support/case_texts.h"
 
 #include <sstream>
-#include <stdexcept>
 #include <string>
 #include <vector>
 
@@ -17,30 +16,9 @@ inline Case resume_case(const std::string &overrides)
   std::vector<std::string> words;
   for (std::string word; std::getline(in, word, ';');)
     words.push_back(word);
-  const CaseReading reading = read_case_text("[coupon]\n"
-                                             "length = 160 mm\n"
-                                             "width = 38 mm\n"
-                                             "thickness = 10 mm\n"
-                                             "[material]\n"
-                                             "law = voce\n"
-                                             "yield = 250 MPa\n"
-                                             "saturation = 200 MPa\n"
-                                             "rate = 12\n"
-                                             "hardening = 150 MPa\n"
-                                             "[plunger]\n"
-                                             "width = 40 mm\n"
-                                             "[shoulders]\n"
-                                             "radius = 20 mm\n"
-                                             "opening = 63.2 mm\n"
-                                             "[ram]\n"
-                                             "capacity = 80 kN\n"
-                                             "stroke = 140 mm\n"
-                                             "[mesh]\n"
-                                             "level = quick\n",
-                                             "the case", words);
-  if (!reading.value)
-    throw std::logic_error(error_list(reading.errors));
-  return *reading.value;
+  return case_of(coupon_section + metal_section + "hardening = 150 MPa\n" + jig_sections +
+                     "[ram]\ncapacity = 80 kN\nstroke = 140 mm\n[mesh]\nlevel = quick\n",
+                 words);
 }
 
 struct ResumeCase

@@ -9,6 +9,7 @@
 #include "solver/screening/guided_beam.h"
 #include "solver/screening/plastic_moment.h"
 #include "solver/screening/springback.h"
+#include "tests/support/flow_curves.h"
 
 #include <catch2/catch.hpp>
 
@@ -26,11 +27,9 @@ const BendGeometry jig{19.05, 19.05, t, 49.2125};
 Material strip(double young, double hardening)
 {
   Material m;
-  m.young          = young;
-  m.poisson        = 0.3;
-  m.flow.law       = HardeningLaw::linear;
-  m.flow.yield     = 250;
-  m.flow.hardening = hardening;
+  m.young   = young;
+  m.poisson = 0.3;
+  m.flow    = linear_hardening(250, hardening);
   return m;
 }
 
@@ -38,12 +37,9 @@ Material strip(double young, double hardening)
 Material low_carbon()
 {
   Material m;
-  m.young          = 200000;
-  m.poisson        = 0.3;
-  m.flow.law       = HardeningLaw::swift;
-  m.flow.strength  = 700;
-  m.flow.prestrain = 0.00412;
-  m.flow.exponent  = 0.1875;
+  m.young   = 200000;
+  m.poisson = 0.3;
+  m.flow    = mild_steel();
   return m;
 }
 } // namespace

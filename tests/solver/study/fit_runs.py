@@ -14,66 +14,32 @@ import math
 import os
 import random
 import resource
-import shutil
-import subprocess
 import sys
 import time
 
-program, scratch, part = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2]), sys.argv[3]
-failures = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from cases import case_text  # noqa: E402
+from checks import Checks  # noqa: E402
+from program import Program, content, fresh_folder, write  # noqa: E402
 
-CASE = """[case]
-title = invented, for readings
-[coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = voce
-yield = {yield_} MPa
-saturation = {saturation} MPa
-rate = 12
-hardening = {hardening} MPa
-elongation = 0.3
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[friction]
-plunger = {friction}
-shoulders = {friction}
-[ram]
-capacity = 80 kN
-stroke = 120 mm
-[jack]
-bore = 60 mm
-pump_bore = 16 mm
-pump_stroke = 20 mm
-"""
+run, scratch, part = Program(sys.argv[1]), os.path.abspath(sys.argv[2]), sys.argv[3]
+check = Checks()
 AREA = math.pi * 60**2 / 4  # mm^2
 PER_STROKE = 20 * 16**2 / 60**2  # mm
 
 
-def case_text(friction, factor):
-    return CASE.format(friction=friction, yield_=250 * factor, saturation=200 * factor,
-                       hardening=150 * factor)
-
-
-def check(truth, words):
-    print("ok    " if truth else "WRONG ", words, flush=True)
-    if not truth:
-        failures.append(words)
-
-
-def run(*words):
-    return subprocess.run([program, *words], capture_output=True, text=True)
+def readings_case(friction, factor):
+    """`factor`: of the metal's strength."""
+    return case_text(
+        material={"law": "voce", "yield": f"{250 * factor} MPa", "saturation": f"{200 * factor} MPa", "rate": "12",
+                  "hardening": f"{150 * factor} MPa", "elongation": "0.3"},
+        friction={"plunger": friction, "shoulders": friction},
+        jack={"bore": "60 mm", "pump_bore": "16 mm", "pump_stroke": "20 mm"})
 
 
 def written(name, text):
     path = os.path.join(scratch, name)
-    with open(path, "w", encoding="utf-8") as file:
-        file.write(text)
+    write(path, text)
     return path
 
 
@@ -82,7 +48,7 @@ def curve(friction, factor, mesh):
     name = f"truth-{friction}-{factor}-{mesh}"
     folder = os.path.join(scratch, name)
     if not os.path.exists(os.path.join(folder, "travel.csv")):
-        case = written(name + ".ini", case_text(friction, factor))
+        case = written(name + ".ini", readings_case(friction, factor))
         made = run("push", case, "--mesh.level", mesh, "--into", folder, "--quiet", "--overwrite",
                    "--output.field_spacing", "0 mm")
         check(made.returncode == 0, f"the truth {name} is pushed {made.stderr}")
@@ -132,7 +98,7 @@ def readings(truth, seed, last, pressure, noise=0.02, zeros=True, count=40):
 
 def fitted(name, text, *words):
     """The fit as its fit.json, exit code, printed text, CPU and wall seconds."""
-    case = written("shop.ini", case_text(0.10, 1))
+    case = written("shop.ini", readings_case(0.10, 1))
     table = written(name + ".csv", text)
     folder = os.path.join(scratch, "fit")
     before, began = resource.getrusage(resource.RUSAGE_CHILDREN), time.time()
@@ -141,8 +107,7 @@ def fitted(name, text, *words):
     cpu = after.ru_utime + after.ru_stime - before.ru_utime - before.ru_stime
     record = None
     if made.returncode in (0, 3):
-        with open(os.path.join(folder, "fit.json"), encoding="utf-8") as file:
-            record = json.load(file)
+        record = json.loads(content(folder, "fit.json"))
     return record, made, cpu, wall, folder
 
 
@@ -211,8 +176,7 @@ def quick():
     made = run(*words)
     after, wall = resource.getrusage(resource.RUSAGE_CHILDREN), time.time() - began
     check(made.returncode == 0, f"the yard's readings: {made.stdout[:90].strip()} {made.stderr}")
-    with open(os.path.join(folder, "fit.json"), encoding="utf-8") as file:
-        record = json.load(file)
+    record = json.loads(content(folder, "fit.json"))
     f, s = record["estimates"]["friction"], record["estimates"]["flow_stress_factor"]
     check(inside(f, 0.17) and inside(s, 1.07), f"the truth is inside: {f} {s}")
     check(f["high_95"] - f["low_95"] < 0.08, "and the interval says something")
@@ -224,8 +188,7 @@ def quick():
     made = run(*words)
     check(made.returncode == 2 and "--overwrite" in made.stderr, "nothing is overwritten")
     run(*words, "--overwrite")
-    with open(os.path.join(folder, "fit.json"), encoding="utf-8") as file:
-        again = json.load(file)
+    again = json.loads(content(folder, "fit.json"))
     check(again["effort"]["taken_over"] == again["effort"]["passes"] and
           again["estimates"] == record["estimates"], "the same fit makes no pass twice")
     made = run("fit-pass", case, os.path.join(table, "stopped-early.csv"), "--out", folder,
@@ -261,8 +224,6 @@ def quick():
           f"elastic readings tell nothing: {record and record['says']}")
 
 
-shutil.rmtree(scratch, ignore_errors=True)
-os.makedirs(scratch)
+fresh_folder(scratch)
 quick() if part == "quick" else blind()
-print(f"{len(failures)} failed" if failures else "all passed")
-sys.exit(1 if failures else 0)
+check.end()

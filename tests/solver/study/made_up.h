@@ -5,6 +5,7 @@
 #include "solver/study/file/study_record.h"
 #include "solver/study/study_case.h"
 #include "solver/study/study_plan.h"
+#include "tests/support/case_texts.h"
 
 #include <functional>
 #include <string>
@@ -29,10 +30,7 @@ inline StudyPass made_up(const std::string &outcome)
 /// A short case that can be pushed.
 inline std::string case_text()
 {
-  return "[coupon]\nlength = 160 mm\nwidth = 38 mm\nthickness = 10 mm\n"
-         "[material]\nlaw = voce\nyield = 250 MPa\nsaturation = 200 MPa\nrate = 12\n"
-         "[plunger]\nwidth = 40 mm\n[shoulders]\nradius = 20 mm\nopening = 63.2 mm\n"
-         "[ram]\ncapacity = 80 kN\nstroke = 120 mm\n[mesh]\nlevel = quick\n";
+  return workshop_text("[mesh]\nlevel = quick\n");
 }
 
 /// Carries out a plan in the order of its points, as one worker would.

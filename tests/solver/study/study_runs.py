@@ -10,53 +10,24 @@ figure here is invented."""
 import csv
 import json
 import os
-import shutil
 import signal
 import sqlite3
 import subprocess
 import sys
 import time
 
-program, scratch = os.path.abspath(sys.argv[1]), os.path.abspath(sys.argv[2])
-mpiexec = sys.argv[3] if len(sys.argv) > 3 else None
-failures = []
+sys.path.insert(0, os.path.join(os.path.dirname(os.path.abspath(__file__)), "..", "..", "support"))
+from cases import VOCE, case_text  # noqa: E402
+from checks import Checks  # noqa: E402
+from program import Program, fresh_folder, told, write  # noqa: E402
 
-CASE = """[case]
-title = invented, a short push
-[coupon]
-length = 160 mm
-width = 38 mm
-thickness = 10 mm
-[material]
-law = voce
-yield = 250 MPa
-saturation = 200 MPa
-rate = 12
-elongation = 0.3
-[plunger]
-width = 40 mm
-[shoulders]
-radius = 20 mm
-opening = 63.2 mm
-[ram]
-capacity = 80 kN
-stroke = 8 mm
-[mesh]
-level = quick
-"""
+run, scratch = Program(sys.argv[1]), os.path.abspath(sys.argv[2])
+mpiexec = sys.argv[3] if len(sys.argv) > 3 else None
+check = Checks()
+
 LIMIT = ["--vary", "ram.capacity", "--from", "10 kN", "--to", "30 kN", "--within", "1 kN",
          "--scan", "5", "--until", "stroke-out"]
 MAP = ["--along", "coupon.thickness=9 mm..10 mm/3", "--across", "friction.shoulders=0.1,0.2"]
-
-
-def check(truth, words):
-    print("ok    " if truth else "WRONG ", words)
-    if not truth:
-        failures.append(words)
-
-
-def run(*words, launcher=()):
-    return subprocess.run([*launcher, program, *words], capture_output=True, text=True)
 
 
 def passes(folder):
@@ -77,11 +48,8 @@ def findings(folder):
                   for row in rows(folder))
 
 
-shutil.rmtree(scratch, ignore_errors=True)
-os.makedirs(scratch)
-os.chdir(scratch)
-with open("case.ini", "w") as file:
-    file.write(CASE)
+fresh_folder(scratch)
+write("case.ini", case_text("8 mm", material=VOCE, mesh={"level": "quick"}))
 
 # A limit, in one go.
 done = run("limit", "case.ini", *LIMIT, "--out", "limit")
@@ -100,7 +68,7 @@ check(len(change) == 1 and change[0]["above"]["holds"] and not change[0]["below"
 above = change[0]["above"]
 kN = above["value"] / 1000
 pushed = run("push", "case.ini", "--ram.capacity", f"{kN:.12g} kN", "--into", "pushed")
-record = json.load(open("pushed/run.json"))
+record = told("pushed")
 row = rows("limit")[above["pass"]]
 
 
@@ -133,8 +101,7 @@ check(f"{len(whole)} passes, {len(whole)} of them reused" in again.stdout,
 # Killed in the middle, however often, and then again: nothing is made twice.
 kept = 0
 for wanted in (2, 5):
-    child = subprocess.Popen([program, "limit", "case.ini", *LIMIT, "--out", "killed"],
-                             stdout=subprocess.DEVNULL, stderr=subprocess.DEVNULL)
+    child = run.start("limit", "case.ini", *LIMIT, "--out", "killed", stderr=subprocess.DEVNULL)
     for _ in range(3000):
         time.sleep(0.02)
         if child.poll() is not None:
@@ -156,8 +123,7 @@ check(passes("killed") == len(whole) and findings("killed") == whole,
 
 # Ctrl-C keeps what is done. This one is far from its end then.
 LONG = ["--vary", "ram.capacity", "--from", "10 kN", "--to", "90 kN", "--scan", "80"]
-child = subprocess.Popen([program, "limit", "case.ini", *LONG, "--out", "stopped"],
-                         stdout=subprocess.PIPE, stderr=subprocess.PIPE, text=True)
+child = run.start("limit", "case.ini", *LONG, "--out", "stopped", stdout=subprocess.PIPE)
 for _ in range(3000):
     time.sleep(0.02)
     if os.path.exists("stopped/study.db"):
@@ -192,10 +158,10 @@ check(merged.returncode == 0 and findings("parts") == findings("map"),
 
 # Error bars, from passes beside the pass.
 bars = run("push", "case.ini", "--bars", "--into", "bars")
-told = json.load(open("bars/run.json")).get("error_bars", {})
-check(bars.returncode == 0 and "Error bars" in bars.stdout and len(told.get("passes", [])) == 7 and
-      all(one["outcome"] == "stroke-out" for one in told["passes"]) and
-      told["force_N"]["metal_and_friction"]["up"] > told["force_N"]["numerics"]["up"] > 0,
+bar = told("bars").get("error_bars", {})
+check(bars.returncode == 0 and "Error bars" in bars.stdout and len(bar.get("passes", [])) == 7 and
+      all(one["outcome"] == "stroke-out" for one in bar["passes"]) and
+      bar["force_N"]["metal_and_friction"]["up"] > bar["force_N"]["numerics"]["up"] > 0,
       "push --bars says how far the figures may be off")
 
 # Passes of another study.
@@ -241,5 +207,4 @@ for words, wanted in [
           f"refused: {' '.join(words[2:])}: {refused.stderr.strip()[:160]}")
 check(findings("limit") == whole, "and the study that was there is as it was")
 
-print(f"{len(failures)} wrong" if failures else "all well")
-sys.exit(1 if failures else 0)
+check.end()

@@ -6,6 +6,7 @@
 #include "solver/study/fit/fit_judgement.h"
 #include "solver/study/fit/fitted_case.h"
 #include "solver/study/fit/other_units.h"
+#include "tests/support/flow_curves.h"
 
 #include <catch2/catch.hpp>
 
@@ -312,9 +313,7 @@ TEST_CASE("friction goes to all tools with the same grease, strength to all zone
   own.friction.other_left_shoulder = 0.1;
   own.friction.plunger             = 0.05;
   own.friction.lubricant           = "grease";
-  own.material.flow.law            = HardeningLaw::linear;
-  own.material.flow.yield          = 250;
-  own.material.flow.hardening      = 1000;
+  own.material.flow                = linear_hardening(250, 1000);
   own.weld.metal_flow.own          = true;
   own.weld.metal_flow.curve        = own.material.flow;
   CHECK(friction_keys(own) == "friction.shoulders, friction.left_shoulder");

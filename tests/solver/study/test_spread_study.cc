@@ -4,6 +4,7 @@
 #include "solver/study/held_fixture.h"
 #include "solver/study/spread_answers.h"
 #include "solver/study/study_engine.h"
+#include "tests/support/case_texts.h"
 
 #include <catch2/catch.hpp>
 #include <nlohmann/json.hpp>
@@ -17,8 +18,7 @@ using Catch::Matchers::Contains;
 namespace
 {
 const std::string yard =
-    "[coupon]\nlength = 160 mm\nwidth = 38 mm\nthickness = 10 mm\n"
-    "[material]\nlaw = voce\nyield = 250 MPa\nsaturation = 200 MPa\nrate = 12\n"
+    coupon_section + metal_section +
     "elongation = 0.3\n"
     "[plunger]\nwidth = 4t\n[shoulders]\nradius = 2t\nopening = 6t + 3.2 mm\n"
     "[frame]\ndistance = 90 mm\nclearance_above = 2 mm\n"

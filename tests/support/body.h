@@ -4,6 +4,7 @@
 // the books of work and energy. For rungs of the ladder only; no reference values here.
 
 #include "solver/fem/equilibrium.h"
+#include "tests/support/metals.h"
 #include "tests/verify/tied_system.h"
 
 #include <functional>
@@ -13,13 +14,6 @@
 
 namespace throughbend
 {
-/// Elastic constants and flow curve of a body of one metal; E and flow stress [MPa].
-ZoneMaterial metal(double young, double poisson, const FlowCurve &flow);
-FlowCurve    perfectly_plastic(double yield);
-FlowCurve    linear_hardening(double yield, double hardening);
-/// yield + saturation (1 - exp(-rate p)) + hardening p of Simo & Armero 1992.
-FlowCurve necking_steel();
-
 /// `Forces` is the element: that of the pass, or another one to compare it with.
 template <int dim, typename Forces = Equilibrium<dim>>
 class Body

@@ -1,4 +1,4 @@
-#include "tests/verify/body.h"
+#include "tests/support/body.h"
 
 #include "tests/verify/plain_element.h"
 
@@ -11,38 +11,6 @@
 
 namespace throughbend
 {
-ZoneMaterial metal(double young, double poisson, const FlowCurve &flow)
-{
-  return {young / (2 * (1 + poisson)), young / (3 * (1 - 2 * poisson)), flow};
-}
-
-FlowCurve perfectly_plastic(double yield)
-{
-  FlowCurve flow;
-  flow.yield = yield;
-  return flow;
-}
-
-FlowCurve linear_hardening(double yield, double hardening)
-{
-  FlowCurve flow;
-  flow.law       = HardeningLaw::linear;
-  flow.yield     = yield;
-  flow.hardening = hardening;
-  return flow;
-}
-
-FlowCurve necking_steel()
-{
-  FlowCurve flow;
-  flow.law        = HardeningLaw::voce;
-  flow.yield      = 450;
-  flow.saturation = 265;
-  flow.rate       = 16.93;
-  flow.hardening  = 129.24;
-  return flow;
-}
-
 template <int dim, typename Forces>
 Body<dim, Forces>::Body(const dealii::Triangulation<dim> &shape, const Holds &held,
                         const ZoneMaterial &metal, Motion motion)
