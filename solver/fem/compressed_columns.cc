@@ -1,5 +1,7 @@
 #include "solver/fem/compressed_columns.h"
 
+#include "solver/mechanics/lanes.h"
+
 #include <algorithm>
 #include <cassert>
 #include <cmath>
@@ -111,16 +113,19 @@ void CompressedColumns::add(unsigned cell, const std::vector<unsigned> &rows,
           matrix[i * n + j];
 }
 
-void CompressedColumns::add_cell(unsigned cell, const double *matrix)
+void CompressedColumns::add_cells(unsigned first, unsigned n_cells, const double *matrices)
 {
-  assert((cell + 1u) * cell_size_ * cell_size_ <= place_.size() && "no such cell");
-  const std::size_t n       = cell_size_;
-  const int *const  place   = &place_[cell * n * n];
-  double *const     values  = values_.data();
-  const int         dropped = static_cast<int>(rows_.size());
-  for (std::size_t k = 0; k < n * n; ++k)
-    if (place[k] != dropped) // which is where threads would meet
-      values[place[k]] += matrix[k];
+  const std::size_t n2 = std::size_t{cell_size_} * cell_size_;
+  assert((first + n_cells) * n2 <= place_.size() && "no such cell");
+  double *const values  = values_.data();
+  const int     dropped = static_cast<int>(rows_.size());
+  for (unsigned l = 0; l < n_cells; ++l)
+  {
+    const int *const place = &place_[(first + l) * n2];
+    for (std::size_t k = 0; k < n2; ++k)
+      if (place[k] != dropped) // which is where threads would meet
+        values[place[k]] += matrices[k * n_lanes + l];
+  }
 }
 
 void CompressedColumns::add_coupling(std::size_t coupling, const double *matrix)

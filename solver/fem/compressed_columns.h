@@ -17,9 +17,8 @@ public:
 
   void clear();
   void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix);
-  /// As add() with all unknowns of the cell in order. May be called at once for cells that
-  /// share no node.
-  void add_cell(unsigned cell, const double *matrix);
+  /// As LinearSystem::add_cells(). May be called at once for cells that share no node.
+  void add_cells(unsigned first, unsigned n_cells, const double *matrices);
   void add_coupling(std::size_t coupling, const double *matrix);
   void add_diagonal(double factor, const Vector &diagonal); ///< in the common order
 

@@ -14,10 +14,10 @@
 // material's part unsymmetric, and the tangent with it.
 
 #include "solver/fem/cell_crew.h"
+#include "solver/fem/cell_kernels.h"
 #include "solver/fem/coupon_model.h"
 #include "solver/fem/linear_system.h"
 #include "solver/fem/plastic_history.h"
-#include "solver/fem/stacked_product.h"
 
 namespace throughbend
 {
@@ -33,9 +33,9 @@ class Equilibrium
 {
 public:
   /// Cells of zone k are made of zones[k]; there may be more materials than zones, to mix.
-  /// Results do not depend on the number of threads.
+  /// Results do not depend on the number of threads, and on the registers to rounding only.
   Equilibrium(const CouponModel<dim> &model, std::vector<ZoneMaterial> zones,
-              unsigned n_threads = 1);
+              unsigned n_threads = 1, Registers registers = best_registers());
   Equilibrium(const Equilibrium &)            = delete; // points refer to its zones
   Equilibrium &operator=(const Equilibrium &) = delete;
 
@@ -57,49 +57,30 @@ public:
   PlasticHistory       &history() { return history_; }
   const PlasticHistory &history() const { return history_; }
 
-  /// Kirchhoff stress and F_bar at a quadrature point as last evaluated.
-  const Matrix3 &kirchhoff(std::size_t point) const { return points_[point].kirchhoff; }
-  double         dilatation(std::size_t point) const { return points_[point].theta; }
+  /// Kirchhoff stress and dilatation at a quadrature point as last evaluated.
+  Matrix3     kirchhoff(std::size_t point) const;
+  double      dilatation(std::size_t point) const;
   std::size_t point(std::size_t cell, std::size_t q) const { return cell * n_points + q; }
 
 private:
-  static constexpr int n_x = dim * dim + 1; ///< velocity gradient and rate of dilatation
-  static constexpr int n_nodes  = cell_nodes<dim>;
-  static constexpr int n_points = cell_nodes<dim>; ///< per cell
-  static constexpr int n_local  = dim * n_nodes;   ///< unknowns per cell
+  static constexpr int n_nodes  = n_cell_nodes<dim>;
+  static constexpr int n_points = n_cell_nodes<dim>;    ///< per cell
+  static constexpr int n_local  = n_cell_unknowns<dim>; ///< unknowns per cell
 
-  /// What the tangent needs of the last evaluation at one quadrature point.
-  struct Point
-  {
-    Matrix3 kirchhoff{};
-    Matrix3 inverse_gradient{};                              ///< F^-1
-    double  jacobian = 1, theta = 1, projected_pressure = 0; ///< J, theta, p*
-    J2Axes  axes; ///< of an update without backstress
-  };
-  using Modulus = std::array<std::array<double, n_x>, n_x>;
-  struct TangentScratch;
+  void make_batches();
+  void colour_batches();
+  void take_history();
 
-  bool     symmetric(std::size_t cell) const; ///< the tangents of all of its points are
-  J2Energy update(std::size_t point, const Matrix3 &F_bar);
-  bool     evaluate_cell(std::size_t cell, const Vector &u);
-  void     add_cell_forces(std::size_t cell);
-  void     form_modulus(std::size_t point, double weight, Modulus &m) const;
-  void     form_rows(std::size_t cell, TangentScratch &scratch) const;
-  void     add_cell_tangent(std::size_t cell, LinearSystem &system) const;
-  void     make_room_for_tangents();
-  void     colour_cells();
-
-  const CouponModel<dim>    &model_;
-  std::vector<ZoneMaterial>  zones_;
-  std::vector<PointMaterial> materials_; ///< of each point
-  PlasticHistory             history_;
-  std::vector<Point>         points_;
-  /// Per point where any point's tangent is not symmetric; else empty.
-  std::vector<MaterialTangent<dim>>        tangents_;
-  std::vector<std::array<double, n_local>> cell_forces_;
-  std::vector<StrainEnergy>                cell_energies_;
-  std::vector<std::vector<std::size_t>>    colours_; ///< cells that share no node
-  StrainEnergy                             energy_;
-  std::unique_ptr<CellCrew>                crew_;
+  const CouponModel<dim>      &model_;
+  const CellKernels<dim>       kernels_;
+  std::vector<ZoneMaterial>    zones_;
+  std::vector<PointMaterial>   materials_; ///< of each point
+  PlasticHistory               history_;
+  std::vector<CellBatch<dim>>  batches_;
+  std::vector<BatchState<dim>> states_;
+  unsigned long                taken_ = 0; ///< the history that the states begin with
+  std::vector<std::vector<std::size_t>> colours_; ///< batches that share no node
+  StrainEnergy                          energy_;
+  std::unique_ptr<CellCrew>             crew_;
 };
 } // namespace throughbend

@@ -4,6 +4,9 @@
 #include "solver/fem/gathered_system.h"
 #include "solver/fem/krylov_system.h"
 #include "solver/fem/serial_system.h"
+#include "solver/mechanics/lanes.h"
+
+#include <numeric>
 
 namespace throughbend
 {
@@ -28,6 +31,20 @@ make_serial_system(const std::shared_ptr<CompressedColumns> &matrix)
   return std::make_unique<KrylovSystem>(matrix, KrylovSettings::plane());
 }
 } // namespace
+
+void LinearSystem::add_cells(unsigned first, unsigned n_cells, const double *matrices,
+                             unsigned n)
+{
+  std::vector<unsigned> rows(n);
+  std::iota(rows.begin(), rows.end(), 0u);
+  std::vector<double> matrix(std::size_t{n} * n);
+  for (unsigned l = 0; l < n_cells; ++l)
+  {
+    for (std::size_t k = 0; k < matrix.size(); ++k)
+      matrix[k] = matrices[k * n_lanes + l];
+    add(first + l, rows, matrix.data());
+  }
+}
 
 template <int dim>
 std::unique_ptr<LinearSystem> make_linear_system(const CouponModel<dim> &model)

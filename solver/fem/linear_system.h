@@ -7,7 +7,6 @@
 #include "solver/fem/coupon_model.h"
 
 #include <memory>
-#include <numeric>
 #include <string>
 #include <vector>
 
@@ -30,13 +29,10 @@ public:
   virtual void add(unsigned cell, const std::vector<unsigned> &rows,
                    const double *matrix) = 0;
 
-  /// As add() with all the n unknowns of the cell, in order.
-  virtual void add_cell(unsigned cell, const double *matrix, unsigned n)
-  {
-    std::vector<unsigned> rows(n);
-    std::iota(rows.begin(), rows.end(), 0u);
-    add(cell, rows, matrix);
-  }
+  /// As add() with all the n unknowns, in order, of `n_cells` owned cells from `first` on:
+  /// entry (i, j) of the cell first + l stands at matrices[(i * n + j) * n_lanes + l].
+  virtual void add_cells(unsigned first, unsigned n_cells, const double *matrices,
+                         unsigned n);
 
   /// Adds matrix[i * n + j] to unknowns i and j of a coupling of the model, by its number.
   /// Every rank must do so with the same numbers; they are taken once.
@@ -45,7 +41,7 @@ public:
   /// Adds to the diagonal; `diagonal` is complete on every rank.
   virtual void add_diagonal(double factor, const Vector &diagonal) = 0;
 
-  /// Whether two threads may call add_cell() at once for cells that share no node.
+  /// Whether two threads may call add_cells() at once for cells that share no node.
   virtual bool adds_in_parallel() const { return false; }
 
   /// Solves with held unknowns at 0, to the accuracy that the system was made for: what a

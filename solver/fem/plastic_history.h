@@ -32,16 +32,27 @@ public:
     return latest_[point];
   }
 
-  void accept() { accepted_ = latest_; } ///< the latest state becomes history
+  /// The latest state becomes history.
+  void accept()
+  {
+    accepted_ = latest_;
+    ++version_;
+  }
 
   const std::vector<PlasticState> &all_accepted() const { return accepted_; }
   void                             restore(std::vector<PlasticState> states)
   {
     assert(states.size() == accepted_.size() && "the states are of another model");
     latest_ = accepted_ = std::move(states);
+    ++version_;
   }
+  std::vector<PlasticState> &all_latest() { return latest_; }
+
+  /// Another number for each history; what was made of an older one is out of date.
+  unsigned long version() const { return version_; }
 
 private:
   std::vector<PlasticState> accepted_, latest_;
+  unsigned long             version_ = 1;
 };
 } // namespace throughbend

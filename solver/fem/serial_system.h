@@ -30,9 +30,10 @@ public:
   {
     matrix_.add(cell, rows, matrix);
   }
-  void add_cell(unsigned cell, const double *matrix, unsigned) override
+  void add_cells(unsigned first, unsigned n_cells, const double *matrices,
+                 unsigned) override
   {
-    matrix_.add_cell(cell, matrix);
+    matrix_.add_cells(first, n_cells, matrices);
   }
   void add_coupling(std::size_t coupling, const double *matrix) override
   {

@@ -50,9 +50,15 @@ public:
   /// saturate at different rates, or when the share is not between 0 and 1.
   PointMaterial(const ZoneMaterial &first, const ZoneMaterial &second, double share);
 
-  double                    shear() const { return first_->shear; } ///< G [MPa]
-  double                    bulk() const { return first_->bulk; }   ///< K [MPa]
-  FlowState                 flow(double p) const; ///< stress [MPa] and its slope
+  double           shear() const { return first_->shear; } ///< G [MPa]
+  double           bulk() const { return first_->bulk; }   ///< K [MPa]
+  FlowState        flow(double p) const;                   ///< stress [MPa] and its slope
+  const FlowCurve &first_flow() const { return first_->flow; }
+  const FlowCurve &second_flow() const ///< the first one's where none is mixed
+  {
+    return second_ == nullptr ? first_->flow : second_->flow;
+  }
+  double                    share() const { return share_; } ///< of the second [-]
   const KinematicHardening &kinematic() const { return kinematic_; }
 
   /// What is left of the flow curve for the yield surface's size, and its slope.
@@ -60,6 +66,12 @@ public:
 
   /// Whether the tangent of its update is symmetric: not with a backstress.
   bool symmetric() const { return !kinematic_.present(); }
+
+  /// The same zones, mixed alike.
+  friend bool operator==(const PointMaterial &a, const PointMaterial &b)
+  {
+    return a.first_ == b.first_ && a.second_ == b.second_ && a.share_ == b.share_;
+  }
 
   /// Numbers of a PlasticState that its update changes; the rest stays as it is.
   std::size_t state_size() const { return symmetric() ? 7 : 13; }
