@@ -15,6 +15,6 @@ add_test(NAME page_links_catches COMMAND ${CMAKE_CURRENT_LIST_DIR}/page_links_ca
 set_tests_properties(page_links page_links_catches PROPERTIES LABELS unit TIMEOUT 300)
 
 # No two types of one name.
-add_test(NAME one_name COMMAND ${Python3_EXECUTABLE} -B ${CMAKE_CURRENT_LIST_DIR}/one_name ${CMAKE_SOURCE_DIR})
+add_test(NAME one_name COMMAND ${Python3_EXECUTABLE} -B ${CMAKE_CURRENT_LIST_DIR}/one_name ${CMAKE_SOURCE_DIR} ${CMAKE_BINARY_DIR})
 add_test(NAME one_name_catches COMMAND ${CMAKE_CURRENT_LIST_DIR}/one_name_catches)
 set_tests_properties(one_name one_name_catches PROPERTIES LABELS unit TIMEOUT 300)
