@@ -157,7 +157,7 @@ std::string case_html(const StudyRecord &record)
 
 StudyPage make_study_page(const StudyRecord &record, const UnitSystem first)
 {
-  const ReportedStudy study = tell_study(record);
+  const ReportedStudy study = reported_study(record);
   const ReaderUnits   units(first);
   StudyPage           made;
   made.notes = incomplete_reasons(record);
@@ -187,7 +187,7 @@ StudyPage make_class_page(const StudyRecord &record, const UnitSystem first)
   if (record.passes.empty())
     throw InputError(
         "--class: the study has no passes yet. The same command continues it.");
-  const ReportedStudy      study = tell_study(record);
+  const ReportedStudy      study = reported_study(record);
   const ReaderUnits        units(first);
   std::vector<std::size_t> all;
   for (std::size_t i = 0; i < record.passes.size(); ++i)
@@ -231,7 +231,8 @@ StudyPage make_class_page(const StudyRecord &record, const UnitSystem first)
 std::vector<StudyPicture> study_pictures(const StudyRecord &record, const UnitSystem first)
 {
   std::vector<StudyPicture> pictures;
-  for (const CaptionedChart &chart : study_charts(tell_study(record), ReaderUnits(first)))
+  for (const CaptionedChart &chart :
+       study_charts(reported_study(record), ReaderUnits(first)))
     pictures.push_back({chart.name, chart.drawing});
   return pictures;
 }

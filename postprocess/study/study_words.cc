@@ -187,7 +187,7 @@ void answer_choice(const ReportedStudy &study, std::vector<std::string> &lines)
 }
 } // namespace
 
-ReportedStudy tell_study(const StudyRecord &record)
+ReportedStudy reported_study(const StudyRecord &record)
 {
   ReportedStudy reported;
   reported.record = record;

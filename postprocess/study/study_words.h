@@ -18,7 +18,7 @@ struct ReportedStudy
   JsonMembers         answers;
   std::optional<Case> own; ///< of the study; none where its text cannot be read
 };
-ReportedStudy tell_study(const StudyRecord &record);
+ReportedStudy reported_study(const StudyRecord &record);
 
 std::string key_name(const std::string &key); ///< "coupon.thickness": "coupon thickness"
 

@@ -148,7 +148,7 @@ TEST_CASE("cells of a refined map may be larger than the grid's", "[study]")
 TEST_CASE("a map's curves end where the finding does", "[study]")
 {
   const StudyRecord   record = made_up_map(12, 9, 1);
-  const ReportedStudy study  = tell_study(record);
+  const ReportedStudy study  = reported_study(record);
   const StudyGrid     grid(record);
   ContourField        field = field_of(study, grid, 0, "peak_ram_force_N");
   REQUIRE(field.values.size() == record.passes.size());

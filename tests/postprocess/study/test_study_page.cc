@@ -28,7 +28,7 @@ std::string all_answers(const StudyRecord &record)
 {
   std::string text;
   for (const std::string &line :
-       answer(tell_study(record), ReaderUnits(UnitSystem::metric)))
+       answer(reported_study(record), ReaderUnits(UnitSystem::metric)))
     text += line + "\n";
   return text;
 }
@@ -50,7 +50,7 @@ TEST_CASE("a limit is told from both sides, with all answers of both passes", "[
   CHECK(has(text, "no change of \"through\" was found from 0 to 0.5; along it 7 passes: 7 "
                   "through, sound"));
   CHECK(has(text, "Some passes have no finding"));
-  const std::string table = limits_table(tell_study(made_up_limits()));
+  const std::string table = limits_table(reported_study(made_up_limits()));
   CHECK(has(table, "(pass 7)"));
   CHECK(has(table, "(pass 8)"));
   CHECK(has(table, "11.1 mm; close"));
@@ -71,7 +71,7 @@ TEST_CASE("limits that are not known yet show the passes so far", "[study]")
 TEST_CASE("what a choice shows is the chosen fixture", "[study]")
 {
   // Passes 4 and 5 have the chosen opening of 64 mm.
-  const NotablePasses notable = notable_passes(tell_study(made_up_choice()));
+  const NotablePasses notable = notable_passes(reported_study(made_up_choice()));
   REQUIRE(notable.passes.size() >= 2);
   CHECK(notable.passes[0] == 4);
   CHECK(notable.passes[1] == 5);
@@ -106,15 +106,16 @@ TEST_CASE("a chance never stands without its interval", "[study]")
 TEST_CASE("the limit in a histogram is one that all passes share", "[study]")
 {
   StudyRecord record = made_up_spread(40);
-  CHECK(shared_limit(tell_study(record), "peak_ram_force_N").value == Approx(45000));
-  CHECK(shared_limit(tell_study(record), "peak_outer_elongation").value == Approx(0.27));
+  CHECK(shared_limit(reported_study(record), "peak_ram_force_N").value == Approx(45000));
+  CHECK(shared_limit(reported_study(record), "peak_outer_elongation").value ==
+        Approx(0.27));
   record.keys.push_back({"ram.capacity", "kN", 1000, 45000});
   record.keys.push_back({"material.elongation", "", 1, 0.27});
-  CHECK(std::isnan(shared_limit(tell_study(record), "peak_ram_force_N").value));
-  CHECK(std::isnan(shared_limit(tell_study(record), "peak_outer_elongation").value));
+  CHECK(std::isnan(shared_limit(reported_study(record), "peak_ram_force_N").value));
+  CHECK(std::isnan(shared_limit(reported_study(record), "peak_outer_elongation").value));
   record           = made_up_spread(40);
   record.case_text = "no case";
-  CHECK(std::isnan(shared_limit(tell_study(record), "peak_ram_force_N").value));
+  CHECK(std::isnan(shared_limit(reported_study(record), "peak_ram_force_N").value));
   CHECK_NOTHROW(page_of(record));
 }
 
@@ -208,7 +209,7 @@ TEST_CASE("answers of a study that cannot be are refused in words", "[study]")
 
 TEST_CASE("shapes are packed to a size, the first and the last stay", "[study]")
 {
-  const ReportedStudy study = tell_study(made_up_map(5, 3, 1));
+  const ReportedStudy study = reported_study(made_up_map(5, 3, 1));
   const ReaderUnits   units(UnitSystem::metric);
   const PassData      all = pass_data(study, first(15), units, 10'000'000);
   CHECK_FALSE(all.thinned);
@@ -226,7 +227,7 @@ TEST_CASE("shapes are packed to a size, the first and the last stay", "[study]")
 TEST_CASE("a packed outline comes back within a hundredth of a millimetre", "[study]")
 {
   const StudyRecord   record = made_up_map(3, 1, 1);
-  const ReportedStudy study  = tell_study(record);
+  const ReportedStudy study  = reported_study(record);
   const auto          json   = nlohmann::json::parse(
                  pass_data(study, first(3), ReaderUnits(UnitSystem::metric), 10'000'000).json);
   const auto         &span = json["span"];
