@@ -126,15 +126,16 @@ double contact_band(const Case &c)
 
 namespace
 {
-constexpr int samples = 2000; // along the coupon, to find where shapes touch first
-
-/// Largest value over the coupon's length.
-double largest(const Case &c, const std::function<double(double)> &value)
+/// Largest value over what the coupon has of a stretch [mm]; -1e300 where it has nothing.
+double largest(const Case &c, double from, double to,
+               const std::function<double(double)> &value)
 {
-  double highest = -1e300;
-  for (int i = 0; i <= samples; ++i)
-    highest = std::max(
-        highest, value(c.coupon.offset + c.coupon.length * (2. * i / samples - 1) / 2));
+  constexpr int samples = 2000; // a tool's outline is smooth on a thousandth of its width
+  from                  = std::max(from, c.coupon.offset - c.coupon.length / 2);
+  to                    = std::min(to, c.coupon.offset + c.coupon.length / 2);
+  double highest        = -1e300;
+  for (int i = 0; i <= samples && from <= to; ++i)
+    highest = std::max(highest, value(from + (to - from) * i / samples));
   return highest;
 }
 } // namespace
@@ -148,18 +149,19 @@ double coupon_level(const Case &c)
   // A bead on the convex face lifts the coupon where it would rest on a shoulder's round.
   const Shoulders &s    = c.fixture.shoulders;
   const double     half = s.opening / 2;
-  const double     lift =
-      largest(c,
-              [&](double x)
-              {
-                const double in =
-                    half + s.radius - std::abs(x); // from the top of the round
-                if (in > s.radius || shape.bottom(x) == 0)
-                  return -1e300;
-                const double top =
-                    in > 0 ? std::sqrt(s.radius * s.radius - in * in) - s.radius : 0.;
-                return top - shape.bottom(x);
-              });
+  const auto       over = [&](double x)
+  {
+    if (shape.bottom(x) == 0)
+      return -1e300;
+    // From the top of the round.
+    const double in  = std::min(half + s.radius - std::abs(x), s.radius);
+    const double top = in > 0 ? std::sqrt(s.radius * s.radius - in * in) - s.radius : 0.;
+    return top - shape.bottom(x);
+  };
+  const double far  = std::abs(c.coupon.offset) + c.coupon.length;
+  const double lift = std::max(
+      {largest(c, -half - s.radius, -half, over), largest(c, half, half + s.radius, over),
+       largest(c, -far, -half - s.radius, over), largest(c, half + s.radius, far, over)});
   return std::max(flat, lift + contact_band(c));
 }
 
@@ -168,19 +170,13 @@ double rise_under_plunger(const Case &c)
   const CouponShape shape(c, model_extent(c));
   if (shape.straight())
     return 0;
-  const Plunger &p = c.fixture.plunger;
-  return largest(c,
-                 [&](double x)
-                 {
-                   const double out = std::abs(x) - (p.width / 2 - p.nose_radius);
-                   if (out > p.nose_radius)
-                     return -1e300;
-                   const double nose =
-                       out > 0 ? p.nose_radius -
-                                     std::sqrt(p.nose_radius * p.nose_radius - out * out)
-                               : 0.;
-                   return shape.top(x) - nose;
-                 });
+  const Plunger &p    = c.fixture.plunger;
+  const auto     over = [&](double x)
+  {
+    const double r = p.nose_radius, out = std::min(std::abs(x) - (p.width / 2 - r), r);
+    return shape.top(x) - (out > 0 ? r - std::sqrt(r * r - out * out) : 0.);
+  };
+  return largest(c, -p.width / 2, p.width / 2, over);
 }
 
 double touch_level(const Case &c)

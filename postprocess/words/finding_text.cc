@@ -80,10 +80,26 @@ std::string load_text(const ToolLoad &load, const UnitSystem units)
   return words + (load.yields() ? "so it yields below its face" : "so it shows no mark");
 }
 
+/// What is left of a limit. Only a coupon that went through can be said to have a margin;
+/// of any other nobody knows what it would have needed.
+std::string margin_text(const double share, const bool through)
+{
+  if (std::abs(share) < 0.0005)
+    return "no margin";
+  if (share < 0)
+    return percent_text(-share) + " beyond it";
+  return through ? "margin " + percent_text(share)
+                 : percent_text(share) + " of it not used";
+}
+
 std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem units)
 {
   std::vector<FindingLine> lines;
-  if (summary.figures)
+  // Of a pass without a step there is nothing to say; a broken figure of any other shows.
+  const bool computed = summary.figures && (summary.figures->steps > 0 ||
+                                            std::isfinite(summary.figures->peak_force));
+  const bool through  = summary.finding && summary.finding->outcome == Outcome::through;
+  if (computed)
   {
     const KeyFigures &key = *summary.figures;
     lines.push_back({"peak ram force",
@@ -93,11 +109,11 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                               ? ", smooth course; the computed force ripples by " +
                                     force_text(key.peak_force_band, units) + " about it"
                               : "")});
-    lines.push_back({"ram capacity", force_text(key.capacity, units) + ", margin " +
-                                         percent_text(key.force_margin)});
+    lines.push_back({"ram capacity", force_text(key.capacity, units) + ", " +
+                                         margin_text(key.force_margin, through)});
     lines.push_back({"ram stroke", length_text(key.stroke, units) + ", used " +
-                                       length_text(key.travel, units) + ", margin " +
-                                       percent_text(key.stroke_margin)});
+                                       length_text(key.travel, units) + ", " +
+                                       margin_text(key.stroke_margin, through)});
     lines.push_back(
         {"outer elongation",
          percent_text(key.outer_elongation) + " (log strain " +
@@ -131,7 +147,7 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                            " of released elastic energy became motion"});
     }
   }
-  if (summary.figures)
+  if (computed)
   {
     const KeyFigures &key = *summary.figures;
     lines.push_back(

@@ -78,6 +78,7 @@ NewtonSettings newton_settings(const EquilibriumGoal &goal,
   NewtonSettings settings;
   settings.tolerance    = goal.tolerance;
   settings.least_force  = goal.least_force / whole_coupon_factor;
+  settings.most_force   = goal.most_force / whole_coupon_factor;
   settings.largest_move = goal.largest_move;
   return settings;
 }
@@ -102,8 +103,9 @@ NewtonReport solve_newton(PassEquations<dim> &equations, Vector &u, const LoadPo
       report.end = NewtonEnd::interrupted;
       return report;
     }
-    const double measure = std::max(equations.contact_norm(), settings.least_force);
-    report.residual      = equations.residual().l2_norm() / measure;
+    const double measure =
+        std::clamp(equations.contact_norm(), settings.least_force, settings.most_force);
+    report.residual = equations.residual().l2_norm() / measure;
     if (report.residual <= settings.tolerance)
     {
       report.end = NewtonEnd::converged;

@@ -28,6 +28,18 @@ double share(const double part, const double whole)
 {
   return whole > 0 ? part / whole : nothing;
 }
+
+/// Of a pass without a step nothing is known but what the case says.
+void forget_pass(KeyFigures &figures)
+{
+  for (double *figure :
+       {&figures.peak_force, &figures.peak_force_at, &figures.peak_force_band,
+        &figures.force_margin, &figures.stroke_margin, &figures.outer_strain,
+        &figures.outer_strain_at, &figures.outer_strain_travel, &figures.outer_elongation,
+        &figures.plastic_strain, &figures.nose_gap, &figures.walk, &figures.wrap,
+        &figures.nose_gap_end, &figures.wrap_end, &figures.walk_end})
+    *figure = nothing;
+}
 } // namespace
 
 std::optional<bool> wire_goes_in(const KeyFigures &figures, const double diameter)
@@ -99,6 +111,8 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &given
   figures.nominal_elongation   = share(thickness, given.fixture.plunger.width + thickness);
   figures.penetration_share    = share(figures.penetration, thickness);
   figures.regularisation_share = share(regularisation, ram_work);
+  if (samples.empty())
+    forget_pass(figures);
   return figures;
 }
 } // namespace throughbend

@@ -48,6 +48,7 @@ struct EquilibriumGoal
 {
   double tolerance    = 0; ///< unbalanced force / contact force [-]
   double least_force  = 0; ///< a contact force below it is taken as so large, whole [N]
+  double most_force   = 0; ///< and one above it as so small, whole [N]
   double largest_move = 0; ///< of a node in one iteration [mm]
   double penetration  = 0; ///< that is let stand [mm]
 };

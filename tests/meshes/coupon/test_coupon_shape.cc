@@ -146,6 +146,14 @@ TEST_CASE("The plunger first touches a cap, the thick side, or nothing before th
   c.coupon.taper = 2;
   const double m = 2. / 160;
   CHECK(rise_under_plunger(c) == Approx(20 * (std::sqrt(1 + m * m) - 1)).epsilon(0.02));
+  // 100 mm off the centre its middle is 100 m thinner; a nose of radius 2 is no wider than
+  // the steps in which a long coupon is looked at.
+  c.coupon.length   = 3000;
+  c.coupon.offset   = 100;
+  c.fixture.plunger = {4, 2};
+  const double lean = 2. / 3000;
+  CHECK(rise_under_plunger(c) ==
+        Approx(-100 * lean + 2 * (std::sqrt(1 + lean * lean) - 1)).epsilon(0).margin(1e-6));
 }
 
 TEST_CASE("Strength steps keep their order however narrow the zones are", "[unit][mesh]")
