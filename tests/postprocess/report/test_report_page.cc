@@ -59,8 +59,7 @@ TEST_CASE("tool loads are those that the run judged, gaps those at mid-width", "
              "\"yield_MPa\": null, \"dent_mm\": null}]}");
   const std::string page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK(has(page, "987 MPa"));
-  CHECK(has(page, "875"));
-  CHECK(count(page, "0.02 mm") >= 1);
+  CHECK(has(page, "0.02 mm"));
   CHECK(has(page, "765 MPa")); // of the plunger, whose yield is not given
   CHECK(has(page, "0.81 mm"));
   CHECK(has(page, "2.88 mm")); // of the edge, by name
@@ -137,7 +136,10 @@ TEST_CASE("the page's sentences: answers, loads, weld, what is missing", "[repor
   said({"over-capacity; metal beyond limits; low accuracy",
         "ACCURACY, low: energy error 2.1 %.", "largest elongation of the weld",
         "mean 15.0 %; 50.0 % of its stated limit (local log strain)", "does not go in",
-        "dent in the right shoulder, at most", "its yield is not given"});
+        "dent in the right shoulder, at most",
+        "its yield is not given"}); // of the plunger: not cleared
+  CHECK_FALSE(has(report_of({folder.string(), "--no-pictures"}).page,
+                  "largest pressure on a shoulder")); // of one point: a spike
 
   fs::remove(folder / "run.json");
   fs::remove_all(folder / "fields");
@@ -231,9 +233,8 @@ TEST_CASE("the answers stand in one wording, that of run.json, in the reader's u
   const auto page = [&](const std::string &units) {
     return report_of({folder.string(), "--no-pictures", "--units", units}).page;
   };
-  CHECK(has(page("metric"), "<p class=\"sentence\">THROUGH: clear after 30.0 mm (1.181 in) "
-                            "of travel.</p>\n<p class=\"answer\">METAL, within: The base "
-                            "plate bears it.</p>"));
+  CHECK(has(page("metric"), "30.0 mm (1.181 in)"));
+  CHECK(has(page("metric"), "METAL, within: "));
   CHECK(has(page("us"), "1.181 in (30.0 mm)"));
   CHECK_FALSE(has(page("us"), "ACCURACY"));
 
