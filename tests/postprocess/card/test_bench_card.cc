@@ -4,10 +4,13 @@
 #include "inputs/text/input_error.h"
 #include "inputs/units/display_units.h"
 #include "postprocess/card/bench_card.h"
+#include "solver/limits/card_metals.h"
 #include "tests/support/reference_case.h"
 #include "tests/support/run_fixture.h"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 
 using namespace throughbend;
 using Catch::Matchers::Contains;
@@ -59,12 +62,9 @@ TEST_CASE("A card says what the fixture takes, in both units, with where it is f
           "[unit][card]")
 {
   const std::string html = page_of(card_of(the_case(), UnitSystem::metric));
-  for (const char *words :
-       {"10.5 mm", "0.41 in", "check clearance", "check stroke_needed", "check peak_force",
-        "check length_needed", "case: ram.capacity", "80.0 kN (18.0 kip)",
-        "case: friction.shoulders", "Keep the guard closed", "Eye and hand protection",
-        "It can fly out below", "Grease here", "an estimate, not an acceptance",
-        "the governing code and licensed practice decide", "jig.ini"})
+  for (const char *words : {"10.5 mm", "0.41 in", "check clearance", "check stroke_needed",
+                            "check peak_force", "check length_needed", "case: ram.capacity",
+                            "80.0 kN (18.0 kip)", "case: friction.shoulders", "jig.ini"})
     CHECK_THAT(html, Contains(words, Catch::CaseSensitive::No));
   CHECK(is_bench_card(html));
   CHECK_FALSE(is_bench_card("<html><title>throughbend card</title></html>"));
@@ -73,21 +73,60 @@ TEST_CASE("A card says what the fixture takes, in both units, with where it is f
   CHECK(us.find("0.41 in") < us.find("10.5 mm"));
 }
 
+TEST_CASE("A card's sentences: what to do, what is cleared, what speaks against it",
+          "[unit][card][words]")
+{
+  BenchCard  card = card_of(the_case());
+  const auto said = [&](const std::vector<std::string> &there)
+  {
+    const std::string html = page_of(card);
+    for (const std::string &words : there)
+      CHECK_THAT(html, Contains(words, Catch::CaseSensitive::No));
+  };
+  card.given.material.elongation = 0;
+  said({"Keep the guard closed", "Eye and hand protection", "It can fly out below",
+        "Grease here", "an estimate, not an acceptance",
+        "the governing code and licensed practice decide", "Rule: the case names none",
+        "May be bent on this plunger:", "Elongation not known: not cleared:",
+        "own metal is NOT CLEARED: its elongation is not given"});
+  card.given.fixture.rule  = "aws-d1-1-plunger-to-50-ksi";
+  card.given.material.flow = card.given.material.flow.scaled(2); // 500 MPa
+  said({"NOT AS THE RULE SAYS: plunger width", "own metal is too strong: rule aws"});
+  card.given.fixture.rule        = "asme-ix-plunger-soft-haz";
+  card.given.material.elongation = 0.16;
+  said({"NOT CLEARED: the rule depends on the group of the metal, and the case does not "
+        "name it"});
+  CardRun run;
+  run.folder      = "runs/a";
+  run.found       = "jammed";
+  run.contradicts = true;
+  card.runs       = {run};
+  said({"DO NOT USE THESE LIMITS. A pass simulated within them is not sound: runs/a "
+        "(jammed)"});
+}
+
 TEST_CASE("A card clears no metal that nobody knows", "[unit][card]")
 {
   Case c                 = the_case();
   c.ram.capacity         = 10e6;
   c.material.elongation  = 0;
   const std::string html = page_of(card_of(c));
-  CHECK_THAT(html, Contains("May be bent on this plunger:") &&
-                       Contains("Elongation not known: not cleared:") &&
-                       Contains("own metal is NOT CLEARED: its elongation is not given") &&
-                       !Contains("own metal is too strong"));
+  CHECK_THAT(html, Contains("NOT CLEARED"));
   // Lists are whole: the group without an elongation has all of its names.
-  const std::size_t group = html.find("Elongation not known: not cleared:");
-  const std::string names = html.substr(group, html.find("</p>", group) - group);
-  CHECK_THAT(names, Contains("4340-tempered-315c") && Contains("aluminium-tabulated") &&
-                        !Contains("..."));
+  const CardMetals metals = card_metals(case_limits(c));
+  REQUIRE_FALSE(metals.not_known.empty());
+  const std::string &name  = metals.not_known.front();
+  const std::size_t  start = html.rfind("<p>", html.find(name));
+  REQUIRE(start != std::string::npos);
+  const std::string group = html.substr(start, html.find("</p>", start) - start);
+  for (const char *unknown : {"4340-tempered-315c", "aluminium-tabulated"})
+  {
+    CHECK(std::count(metals.not_known.begin(), metals.not_known.end(), unknown) == 1);
+    CHECK(std::count(metals.taken.begin(), metals.taken.end(), unknown) == 0);
+  }
+  for (const std::string &unknown : metals.not_known)
+    CHECK_THAT(group, Contains(unknown));
+  CHECK_THAT(group, !Contains("..."));
 }
 
 TEST_CASE("The card's ejection speed is check's", "[unit][card]")
@@ -119,13 +158,14 @@ TEST_CASE(
     "A card says that the fixture is not as its rule, and where its metal is not for it",
     "[unit][card]")
 {
-  BenchCard card = card_of(the_case());
-  CHECK_THAT(page_of(card), Contains("the case names none"));
-  card.given.fixture.rule = "aws-d1-1-plunger-to-50-ksi";
-  CHECK_THAT(page_of(card), Contains("NOT AS THE RULE SAYS: plunger width"));
-  CHECK_THAT(page_of(card), !Contains("too strong: rule"));
+  BenchCard         card = card_of(the_case());
+  const std::string rule = "aws-d1-1-plunger-to-50-ksi", against = "class=\"warning\"";
+  CHECK_THAT(page_of(card), !Contains(rule) && !Contains("NOT AS"));
+  card.given.fixture.rule = rule;
+  CHECK_THAT(page_of(card), Contains(rule) && Contains("NOT AS") &&
+                                Contains("plunger width") && !Contains(against));
   card.given.material.flow = card.given.material.flow.scaled(2); // 500 MPa
-  CHECK_THAT(page_of(card), Contains("own metal is too strong: rule aws"));
+  CHECK_THAT(page_of(card), Contains(against));
 }
 
 TEST_CASE("A finished run stands on the card; one that speaks against it makes it say so",
@@ -147,7 +187,7 @@ TEST_CASE("A finished run stands on the card; one that speaks against it makes i
   change(folder + "/run.json", "\"over-capacity\"", "\"jammed\"");
   card.runs = {taken(folder, card.given)};
   CHECK(card.runs[0].contradicts);
-  CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") && Contains("jammed"));
+  CHECK_THAT(page_of(card), Contains("DO NOT USE") && Contains("jammed"));
 }
 
 TEST_CASE("A pass that ironed its legs speaks against limits that should prevent it",
@@ -161,8 +201,7 @@ TEST_CASE("A pass that ironed its legs speaks against limits that should prevent
          "\"events\": [{\"kind\": \"leg ironed\"}]");
   card.runs = {taken(folder, card.given)};
   CHECK(card.runs[0].contradicts);
-  CHECK_THAT(page_of(card), Contains("DO NOT USE THESE LIMITS") &&
-                                Contains("through, leg ironed; metal within limits"));
+  CHECK_THAT(page_of(card), Contains("DO NOT USE") && Contains("leg ironed"));
 
   change(folder + "/run.json", "\"leg ironed\"", "\"frame touched\"");
   card.runs = {taken(folder, card.given)};
@@ -181,12 +220,13 @@ TEST_CASE("A rule for groups of metals clears no metal, not the case's own eithe
   c.material.elongation       = 0.16;
   BenchCard card              = card_of(c);
   CHECK_THAT(page_of(card),
-             Contains("case does not name it") && Contains("<p class=\"value\">none</p>"));
+             Contains("NOT CLEARED") && Contains("<p class=\"value\">none</p>"));
   const Screening screening = screen(c);
   CHECK(std::any_of(screening.not_cleared.begin(), screening.not_cleared.end(),
-                    [](const std::string &words) {
-                      return words.find("asme-ix-plunger-soft-haz is for P-23") !=
-                             std::string::npos;
+                    [](const std::string &words)
+                    {
+                      return words.find("asme-ix-plunger-soft-haz") != std::string::npos &&
+                             words.find("P-23") != std::string::npos;
                     }));
   card.given.fixture.rule.clear();
   CHECK_THAT(page_of(card), !Contains("<p class=\"value\">none</p>"));
@@ -209,8 +249,9 @@ TEST_CASE("A run that took more force than closed forms say raises the ram that 
   write_run(folder, "a run", "a run");
   change(folder + "/run.json", "\"peak_ram_force_N\": 2000", "\"peak_ram_force_N\": 63000");
   BenchCard card = card_of(the_case());
-  card.runs      = {taken(folder, card.given)};
-  CHECK_THAT(page_of(card), Contains("70 kN") && Contains("peak ram force, over 90 %"));
+  CHECK_THAT(page_of(card), !Contains("70 kN"));
+  card.runs = {taken(folder, card.given)};
+  CHECK_THAT(page_of(card), Contains("70 kN")); // 63 kN over 90 %
 }
 
 TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
@@ -224,13 +265,12 @@ TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
   Case other            = c;
   other.fixture.plunger = {42, 20};
   CHECK_THROWS_WITH(taken(folder, other),
-                    Contains("another fixture") &&
-                        Contains("plunger.width 40 mm there, 42 mm here") &&
-                        !Contains("nose_radius"));
+                    Contains("another fixture") && Contains("plunger.width 40 mm") &&
+                        Contains("42 mm") && !Contains("nose_radius"));
 
   change(folder + "/run.json", "\"finished\"", "\"running\"");
-  CHECK_THROWS_WITH(taken(folder, c), Contains("not finished (run.json: state running)") &&
-                                          Contains("throughbend push " + folder));
+  CHECK_THROWS_WITH(taken(folder, c),
+                    Contains("state running") && Contains("throughbend push " + folder));
   change(folder + "/run.json", "\"running\"", "\"finished\"");
   change(folder + "/run.json", "\"through\"", "\"undecided\"");
   CHECK_THROWS_WITH(taken(folder, c), Contains("undecided") && Contains("Leave it out"));
@@ -238,7 +278,7 @@ TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
   std::filesystem::remove(folder + "/case.ini");
   CHECK_THROWS_WITH(taken(folder, c), Contains("case.ini"));
   write_text(folder + "/run.json", "{\"program\": \"throughb");
-  CHECK_THROWS_WITH(taken(folder, c), Contains("run.json cannot be read"));
+  CHECK_THROWS_WITH(taken(folder, c), Contains("run.json"));
   CHECK_THROWS_WITH(taken((scratch.path() / "none").string(), c),
                     Contains("no such folder"));
 }
@@ -257,9 +297,9 @@ TEST_CASE("Two cases are of one fixture when all tools are, whatever is bent in 
   there.fixture.frame = {90, 1.5, 1.5, 10, 1};
   const auto framed   = fixture_difference(there, here);
   REQUIRE_FALSE(framed.empty());
-  CHECK(framed.front() == "frame.distance 90 mm there, 0 mm here");
+  CHECK_THAT(framed.front(), Contains("frame.distance 90 mm") && Contains(" 0 mm"));
   there                        = here;
   there.fixture.shoulders.kind = ShoulderKind::rollers;
   CHECK(fixture_difference(there, here).front() ==
-        "shoulders.kind rollers there, solid here");
+        "shoulders.kind rollers there, solid here"); // the words, once
 }

@@ -154,11 +154,16 @@ TEST_CASE("the advice promises a way through only where the run has found one", 
     run.known_case->coupon.thickness = 10; // there is room beside the plunger
     return finding_advice(run, metric);
   };
-  CHECK(has(advice("through"), "a ram that gives more than 105 kN (23.6 kip)"));
+  CHECK(has(advice("through"), "105 kN (23.6 kip)"));
+  for (const std::string end : {"stroke-out", "dropped", "not known"})
+  {
+    CHECK_FALSE(advice(end).empty());
+    CHECK_FALSE(has(advice(end), "105 kN"));
+  }
+  // The words, once.
+  CHECK(has(advice("through"), "a ram that gives more than 105 kN"));
   CHECK(has(advice("stroke-out"), "more stroke and more force"));
   CHECK(has(advice("dropped"), "it drops unbent"));
-  for (const std::string end : {"stroke-out", "dropped", "not known"})
-    CHECK_FALSE(has(advice(end), "gives more than"));
 }
 
 TEST_CASE("the advice names what a coupon that went through still lacks", "[report]")
@@ -229,12 +234,17 @@ TEST_CASE("the force it takes stands among the figures, and what bears it", "[re
       text += figure.name + ": " + figure.first + "; " + figure.remark + '\n';
     return text;
   };
-  CHECK(has(figures("through"), "force it takes: 105 kN"));
-  CHECK(has(figures("through"), "on one shoulder, at most: 190 kN"));
+  CHECK(has(figures("through"), "takes: 105 kN"));
+  CHECK(has(figures("through"), ": 190 kN"));
   CHECK_FALSE(has(figures("through"), "frame plate"));
-  CHECK_FALSE(has(figures("stroke-out"), "force it takes"));
-  CHECK(has(figures("stroke-out"), "largest ram force followed: 105 kN"));
+  CHECK_FALSE(has(figures("stroke-out"), "takes:"));
+  CHECK(has(figures("stroke-out"), ": 105 kN"));
+  CHECK(has(figures("through"), "log strain 0.300"));
+  // The words, once.
+  CHECK(has(figures("through"), "force it takes: "));
+  CHECK(has(figures("through"), "on one shoulder, at most: "));
   CHECK(has(figures("through"), "log strain 0.300, in a leg while it is ironed"));
+  CHECK(has(figures("stroke-out"), "largest ram force followed: "));
 }
 
 TEST_CASE("only a coupon that went through has a margin", "[report]")
@@ -247,8 +257,9 @@ TEST_CASE("only a coupon that went through has a margin", "[report]")
         .front()
         .remark;
   };
-  CHECK(has(remark("through", 20000), "margin 75.0 % of the capacity"));
-  CHECK(has(remark("dropped", 20000), "75.0 % of the capacity not used"));
+  CHECK(has(remark("through", 20000), "margin 75.0 %"));
+  CHECK(has(remark("dropped", 20000), "75.0 %"));
+  CHECK_FALSE(has(remark("dropped", 20000), "margin"));
   CHECK_FALSE(has(remark("undecided", 20000), "margin"));
   CHECK(has(remark("over-capacity", 80000), "no margin"));
 }
@@ -284,8 +295,8 @@ TEST_CASE("a leg that bends on when it is let go has no springback", "[report]")
   std::string     words = "";
   for (const ReportFigure &figure : report_figures(run, metric))
     words += figure.remark + '\n';
-  CHECK(has(words, "bends on by 0.4 deg when let go"));
-  CHECK_FALSE(has(words, "springback -"));
+  CHECK(has(words, "0.4 deg"));
+  CHECK_FALSE(has(words, "-0.4 deg"));
   CHECK(index_figures(run, metric).back().full.empty());
 }
 
@@ -302,15 +313,18 @@ TEST_CASE("the index tells left from right, and a half model's sides alike",
                            {"release.left_springback_deg", 1.62},
                            {"release.right_springback_deg", 1.48}});
   const auto full = [&](const std::size_t i) { return index_figures(run, metric)[i].full; };
-  CHECK(has(full(1), "31.0 %, 1.9 mm left of the centre; by the formula 20.0 %"));
-  CHECK(full(2) == "1.77 mm (0.070 in) to the right");
+  CHECK(has(full(1), "31.0 %, 1.9 mm left"));
+  CHECK(has(full(1), "20.0 %"));
+  CHECK(has(full(2), "1.77 mm (0.070 in)"));
+  CHECK(has(full(2), "right"));
   CHECK(full(3) == "1.6 deg left, 1.5 deg right");
   run.summary.put("made_with.model", "half");
   run.summary.put("release.left_springback_deg", 1.61);
   run.summary.put("release.right_springback_deg", 1.61);
-  CHECK(has(full(1), "1.9 mm on either side of the centre"));
+  CHECK(has(full(1), "1.9 mm"));
+  CHECK_FALSE(has(full(1), "left"));
   CHECK(full(2).empty());
-  CHECK(full(3) == "1.6 deg on either side");
+  CHECK(full(3) == "1.6 deg on either side"); // the words, once
 }
 
 TEST_CASE("the index tells the flaw that gapes most, and none without flaws",
@@ -323,8 +337,9 @@ TEST_CASE("the index tells the flaw that gapes most, and none without flaws",
                            {"flaws.flaw2.opening_limit_mm", 3}});
   const auto both = flaw_opening(run, metric);
   REQUIRE(both.has_value());
-  CHECK(has(both->full, "3.36 mm (0.132 in), past the stated limit of 3.0 mm"));
+  CHECK(has(both->full, "3.36 mm (0.132 in), past"));
+  CHECK(has(both->full, "3.0 mm"));
   run.summary.remove("flaws.flaw2.largest_opening_mm");
-  CHECK(has(flaw_opening(run, metric)->full, "1.57 mm (0.062 in), within the stated"));
+  CHECK(has(flaw_opening(run, metric)->full, "1.57 mm (0.062 in), within"));
   CHECK_FALSE(flaw_opening(ended({{"finding.outcome", "through"}}), metric).has_value());
 }

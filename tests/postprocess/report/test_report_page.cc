@@ -59,10 +59,8 @@ TEST_CASE("tool loads are those that the run judged, gaps those at mid-width", "
              "\"yield_MPa\": null, \"dent_mm\": null}]}");
   const std::string page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK(has(page, "987 MPa"));
-  CHECK(has(page, "dent in the right shoulder, at most"));
   CHECK(has(page, "0.02 mm"));
-  CHECK(has(page, "its yield is not given"));               // of the plunger: not cleared
-  CHECK_FALSE(has(page, "largest pressure on a shoulder")); // of one point: a spike
+  CHECK(has(page, "765 MPa")); // of the plunger, whose yield is not given
   CHECK(has(page, "0.81 mm"));
   CHECK(has(page, "2.88 mm")); // of the edge, by name
   CHECK_FALSE(has(page, "2.90 mm"));
@@ -74,7 +72,7 @@ TEST_CASE("a weld's figures stand in the table, and none without a weld", "[repo
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
   std::string page = report_of({folder.string(), "--no-pictures"}).page;
-  CHECK_FALSE(has(page, "largest elongation of the weld"));
+  CHECK_FALSE(has(page, "elongation of the"));
   CHECK_FALSE(has(page, "inside the bend"));
 
   write_text(folder / "run.json",
@@ -90,13 +88,62 @@ TEST_CASE("a weld's figures stand in the table, and none without a weld", "[repo
              "\"limit_measure\": \"local log strain\"}, "
              "\"left_haz\": {\"peak_elongation\": null}}}}}");
   page = report_of({folder.string(), "--no-pictures"}).page;
-  CHECK(has(page, "largest elongation of the weld"));
+  CHECK(has(page, "elongation of the"));
   CHECK(has(page, "18.7 %"));
-  CHECK(has(page, "mean 15.0 %; 50.0 % of its stated limit (local log strain)"));
-  CHECK_FALSE(has(page, "largest elongation of the left HAZ")); // null
+  CHECK(has(page, "mean 15.0 %"));
+  CHECK(has(page, "50.0 % of its"));
+  CHECK(has(page, "(local log strain)"));
+  CHECK_FALSE(has(page, "left HAZ")); // null
   CHECK(has(page, "21.2 %"));
   CHECK(has(page, "-1.5 mm"));
-  CHECK(has(page, "does not go in"));
+  CHECK(has(page, "3.2 mm"));
+}
+
+TEST_CASE("the page's sentences: answers, loads, weld, what is missing", "[report][words]")
+{
+  const ScratchFolder scratch;
+  const fs::path      folder = scratch.path() / "pass";
+  const auto          said   = [&](const std::vector<std::string> &there)
+  {
+    const std::string page = report_of({folder.string(), "--no-pictures"}).page;
+    for (const std::string &words : there)
+    {
+      INFO(words);
+      CHECK(has(page, words));
+    }
+  };
+  write_run(folder, "t", "t");
+  said({"<p class=\"sentence\">THROUGH: clear after 30.0 mm (1.181 in) of travel.</p>\n"
+        "<p class=\"answer\">METAL, within: The base plate bears it.</p>",
+        "through; metal within limits", "margin 50.0 % of the capacity",
+        "This report is incomplete"});
+
+  write_text(folder / "run.json",
+             "{\"program\": \"throughbend\", \"state\": \"finished\", \"finding\": "
+             "{\"outcome\": \"over-capacity\"}, \"metal\": {\"answer\": \"beyond\"}, "
+             "\"numerical_quality\": {\"accuracy\": \"low\", \"accuracy_reasons\": "
+             "[{\"words\": \"energy error 2.1 %\"}]}, "
+             "\"fit\": {\"nose_gap_end_mm\": 1.25, \"wire_diameter_mm\": 3.2, "
+             "\"wire_goes_in\": false}, "
+             "\"convex_face\": {\"gauge_length_mm\": 40, \"weld_centre_mm\": 0, "
+             "\"at_end\": {\"weld_and_haz_margin_mm\": -1.5, \"zones\": {\"weld\": "
+             "{\"peak_elongation\": 0.187, \"peak_position_mm\": 5, "
+             "\"mean_elongation\": 0.15, \"ductility_used\": 0.5, "
+             "\"limit_measure\": \"local log strain\"}}}}, "
+             "\"tool_loads\": [{\"tool\": \"right shoulder\", \"hertz_pressure_MPa\": 987, "
+             "\"yield_MPa\": 250, \"dent_mm\": 0.02}, {\"tool\": \"plunger\", "
+             "\"hertz_pressure_MPa\": 765, \"yield_MPa\": null, \"dent_mm\": null}]}");
+  said({"over-capacity; metal beyond limits; low accuracy",
+        "ACCURACY, low: energy error 2.1 %.", "largest elongation of the weld",
+        "mean 15.0 %; 50.0 % of its stated limit (local log strain)", "does not go in",
+        "dent in the right shoulder, at most",
+        "its yield is not given"}); // of the plunger: not cleared
+  CHECK_FALSE(has(report_of({folder.string(), "--no-pictures"}).page,
+                  "largest pressure on a shoulder")); // of one point: a spike
+
+  fs::remove(folder / "run.json");
+  fs::remove_all(folder / "fields");
+  said({"run.json is not there", "fields/fields.pvd is not there"});
 }
 
 TEST_CASE("pictures are PNG files, made without a display", "[report]")
@@ -126,9 +173,9 @@ TEST_CASE("without pictures the run's folder stays as it is", "[report]")
   write_run(folder, "t", "t");
   const std::string page = report_of({folder.string(), "--no-pictures"}).page;
   CHECK_FALSE(fs::exists(folder / "pictures"));
-  CHECK(has(page, "THROUGH: clear after 30.0 mm (1.181 in) of travel."));
+  CHECK(has(page, "30.0 mm (1.181 in)"));
   CHECK(has(page, "badge-good"));
-  CHECK(has(page, "margin 50.0 % of the capacity")); // 2 kN of 4 kN
+  CHECK(has(page, "margin 50.0 %")); // 2 kN of 4 kN
   CHECK_FALSE(has(page, "data:image/png"));
 }
 
@@ -137,13 +184,12 @@ TEST_CASE("an incomplete run says so on its page", "[report]")
   const ScratchFolder scratch;
   const fs::path      folder = scratch.path() / "pass";
   write_run(folder, "t", "t");
-  CHECK(has(report_of({folder.string()}).page,
-            "This report is incomplete")); // tools
+  CHECK_FALSE(report_of({folder.string()}).notes.empty()); // tools
   fs::remove(folder / "run.json");
   fs::remove_all(folder / "fields");
   const Report report = report_of({folder.string()});
   CHECK(has(report.page, "run.json is not there"));
-  CHECK(has(report.page, "fields/fields.pvd is not there"));
+  CHECK(has(report.page, "fields/fields.pvd"));
   CHECK(has(report.page, "peak ram force")); // from travel.csv
   CHECK_FALSE(has(report.page, "data-viewer=\"1\""));
   CHECK(report.notes.size() == 3); // and the way out
@@ -187,10 +233,9 @@ TEST_CASE("the answers stand in one wording, that of run.json, in the reader's u
   const auto page = [&](const std::string &units) {
     return report_of({folder.string(), "--no-pictures", "--units", units}).page;
   };
-  CHECK(has(page("metric"), "<p class=\"sentence\">THROUGH: clear after 30.0 mm (1.181 in) "
-                            "of travel.</p>\n<p class=\"answer\">METAL, within: The base "
-                            "plate bears it.</p>"));
-  CHECK(has(page("us"), "THROUGH: clear after 1.181 in (30.0 mm) of travel."));
+  CHECK(has(page("metric"), "30.0 mm (1.181 in)"));
+  CHECK(has(page("metric"), "METAL, within: "));
+  CHECK(has(page("us"), "1.181 in (30.0 mm)"));
   CHECK_FALSE(has(page("us"), "ACCURACY"));
 
   write_text(
@@ -203,11 +248,12 @@ TEST_CASE("the answers stand in one wording, that of run.json, in the reader's u
       "{\"accuracy\": \"low\", \"accuracy_reasons\": [{\"words\": \"energy error 2.1 "
       "%\"}, {\"1\": {\"force_N\": 1000}, \"words\": \"{1} out of balance\"}]}}");
   const std::string bad = page("us");
-  CHECK(has(bad, "OVER CAPACITY: it takes 10.0 kip (44.5 kN)."));
-  CHECK(has(bad, "METAL, beyond: The flaw opens 0.138 in (3.50 mm)."));
-  CHECK(has(bad, "ACCURACY, low: energy error 2.1 %; 0.225 kip (1.00 kN) out of balance."));
+  CHECK(has(bad, "10.0 kip (44.5 kN)"));
+  CHECK(has(bad, "METAL, beyond: "));
+  CHECK(has(bad, "0.138 in (3.50 mm)"));
+  CHECK(has(bad, "ACCURACY, low: "));
+  CHECK(has(bad, "2.1 %; 0.225 kip (1.00 kN)"));
   CHECK(has(bad, "badge-bad"));
-  CHECK(has(bad, "over-capacity; metal beyond limits; low accuracy"));
 }
 
 TEST_CASE("several runs are compared, and where their inputs differ", "[report]")
@@ -220,8 +266,7 @@ TEST_CASE("several runs are compared, and where their inputs differ", "[report]"
                                .page;
   CHECK(has(page, "Inputs that differ"));
   CHECK(has(page, "<th scope=\"row\">case.title</th><td>t</td><td>another</td>"));
-  CHECK_FALSE(
-      has(page, "<th scope=\"row\">coupon.length</th><td>160 mm</td><td>160 mm</td>"));
+  CHECK_FALSE(has(page, "<td>160 mm</td><td>160 mm</td>"));
 }
 
 TEST_CASE("figures of compared runs stand with their difference from the first", "[report]")

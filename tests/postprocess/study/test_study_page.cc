@@ -45,16 +45,55 @@ std::vector<std::size_t> first(const std::size_t n)
 TEST_CASE("a limit is told from both sides, with all answers of both passes", "[study]")
 {
   const std::string text = all_answers(made_up_limits());
-  CHECK(has(text, "holds at 11.52 mm (through; metal beyond limits; low accuracy)"));
-  CHECK(has(text, "no longer at 11.53 mm (over-capacity"));
-  CHECK(has(text, "no change of \"through\" was found from 0 to 0.5; along it 7 passes: 7 "
-                  "through, sound"));
-  CHECK(has(text, "Some passes have no finding"));
+  CHECK(has(text, "11.52 mm (through; "));
+  CHECK(has(text, "11.53 mm (over-capacity"));
+  CHECK(has(text, "7 through, sound"));
   const std::string table = limits_table(reported_study(made_up_limits()));
   CHECK(has(table, "(pass 7)"));
   CHECK(has(table, "(pass 8)"));
   CHECK(has(table, "11.1 mm; close"));
-  CHECK(has(table, "No finding: pass 9 (coupon thickness 13.4 mm"));
+  CHECK(has(table, "pass 9 (coupon thickness 13.4 mm"));
+}
+
+TEST_CASE("a study's answers in sentences", "[study][words]")
+{
+  const auto said = [](const std::string &text, const std::vector<std::string> &there)
+  {
+    INFO(text);
+    for (const std::string &words : there)
+    {
+      INFO(words);
+      CHECK(has(text, words));
+    }
+  };
+  StudyRecord limits = made_up_limits();
+  said(all_answers(limits),
+       {"holds at 11.52 mm (through; metal beyond limits; low accuracy)",
+        "no longer at 11.53 mm (over-capacity",
+        "no change of \"through\" was found from 0 to 0.5; along it 7 passes: 7 through, "
+        "sound",
+        "Some passes have no finding"});
+  said(limits_table(reported_study(limits)),
+       {"No finding: pass 9 (coupon thickness 13.4 mm"});
+  limits.answers = "";
+  limits.whole   = false;
+  said(all_answers(limits), {"The answer is not known yet"});
+
+  StudyRecord none = made_up_choice();
+  none.answers     = R"({"fixture": null, "objections": {"over capacity": 3}})";
+  said(all_answers(none), {"No fixture is chosen"});
+  said(page_of(none), {"Objection: over capacity, 3 times."});
+
+  StudyRecord spread = made_up_spread(40);
+  said(all_answers(spread), {"0.4 %, between 0.1 and 2.0 % with 95 % confidence"});
+  spread.answers = R"({"chances": [
+    {"what": "not through", "share": 0, "low": 0, "high": 0.009, "level": 0.95},
+    {"what": "jammed", "share": 0.1, "low": null, "high": null, "level": 0.95}]})";
+  said(all_answers(spread), {"none of the passes; it is at most 0.9 % with 95 % confidence",
+                             "10.0 %, its error is not known"});
+  said(page_of(made_up_map(4, 3, 1)),
+       {"1 without a finding, which says nothing about the coupon",
+        "undecided: says nothing about the coupon"});
 }
 
 TEST_CASE("limits that are not known yet show the passes so far", "[study]")
@@ -65,7 +104,7 @@ TEST_CASE("limits that are not known yet show the passes so far", "[study]")
   const auto pictures = study_pictures(record, UnitSystem::metric);
   REQUIRE(pictures.size() == 1);
   CHECK(count(pictures[0].drawing.svg(), "data-pass=") == 17); // the own pass on both keys
-  CHECK(has(all_answers(record), "The answer is not known yet"));
+  CHECK_FALSE(has(all_answers(record), "11.52 mm"));
 }
 
 TEST_CASE("what a choice shows is the chosen fixture", "[study]")
@@ -77,8 +116,8 @@ TEST_CASE("what a choice shows is the chosen fixture", "[study]")
   CHECK(notable.passes[1] == 5);
   StudyRecord none = made_up_choice();
   none.answers     = R"({"fixture": null, "objections": {"over. capacity <b>": 3}})";
-  CHECK(has(all_answers(none), "No fixture is chosen"));
-  CHECK(has(page_of(none), "Objection: over. capacity &lt;b&gt;, 3 times."));
+  CHECK(notable_passes(reported_study(none)).passes != notable.passes);
+  CHECK(has(page_of(none), "over. capacity &lt;b&gt;"));
 }
 
 TEST_CASE("a limit of a pass that is not there names no pass", "[study]")
@@ -92,14 +131,14 @@ TEST_CASE("a limit of a pass that is not there names no pass", "[study]")
 TEST_CASE("a chance never stands without its interval", "[study]")
 {
   StudyRecord record = made_up_spread(40);
-  CHECK(has(all_answers(record), "0.4 %, between 0.1 and 2.0 % with 95 % confidence"));
+  CHECK(has(all_answers(record), "0.4 %, between 0.1 and 2.0 %"));
   record.answers         = R"({"chances": [
     {"what": "not through", "share": 0, "low": 0, "high": 0.009, "level": 0.95},
     {"what": "jammed", "share": 0.1, "low": null, "high": null, "level": 0.95},
     {"what": "torn", "share": null}]})";
   const std::string text = all_answers(record);
-  CHECK(has(text, "none of the passes; it is at most 0.9 % with 95 % confidence"));
-  CHECK(has(text, "10.0 %, its error is not known"));
+  CHECK(has(text, "at most 0.9 %"));
+  CHECK(has(text, "10.0 %"));
   CHECK(has(text, "\"torn\": not known"));
 }
 
@@ -129,6 +168,7 @@ TEST_CASE("figures of the groups of a spread are told apart from their parts", "
 
 TEST_CASE("every kind of study makes a page, whole or hardly begun", "[study]")
 {
+  const std::string incomplete = "This report is incomplete"; // the words, once
   for (StudyRecord record :
        {made_up_map(4, 3, 1), made_up_map(5, 1, 1), made_up_map(3, 3, 2), made_up_limits(),
         made_up_spread(30), made_up_choice(), made_up_refined_map()})
@@ -137,13 +177,13 @@ TEST_CASE("every kind of study makes a page, whole or hardly begun", "[study]")
     CHECK(has(whole, "<svg"));
     CHECK(has(whole, "guard the fixture"));
     CHECK(has(whole, "not an acceptance"));
-    CHECK_FALSE(has(whole, "This report is incomplete"));
+    CHECK_FALSE(has(whole, incomplete));
     CHECK_FALSE(has(whole, "{{"));
 
     record.whole = false;
     record.passes.resize(1);
     record.answers = "";
-    CHECK(has(page_of(record), "This report is incomplete"));
+    CHECK(has(page_of(record), incomplete));
     record.passes.clear();
     CHECK(has(page_of(record), "no passes yet"));
     CHECK(study_pictures(record, UnitSystem::metric).empty());
@@ -154,8 +194,8 @@ TEST_CASE("a pass without a finding is told and not counted as one", "[study]")
 {
   StudyRecord       record = made_up_map(4, 3, 1);
   const std::string page   = page_of(record);
-  CHECK(has(page, "1 without a finding, which says nothing about the coupon"));
-  CHECK(has(page, "undecided: says nothing about the coupon"));
+  CHECK(has(page, "1 without a finding"));
+  CHECK(has(page, "undecided: "));
 }
 
 TEST_CASE("no text of a study becomes a tag, an attribute or a script", "[study]")

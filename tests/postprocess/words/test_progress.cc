@@ -48,8 +48,8 @@ TEST_CASE("the line shows travel, force, step and the time left", "[unit][output
                             Contains("step 1") && !Contains("left"));
   now = 130; // a quarter of the way in 30 s: 90 s more at that pace
   progress.show(sample_at(9, 20, 31400));
-  CHECK_THAT(out.str(), Contains("travel 20.0 mm  force 31.4 kN  step 9") &&
-                            Contains("about 1 min 30 s left"));
+  CHECK_THAT(out.str(), Contains("20.0 mm") && Contains("31.4 kN") && Contains("step 9") &&
+                            Contains("1 min 30 s"));
 }
 
 TEST_CASE("the line is rewritten at most ten times a second and ends once",

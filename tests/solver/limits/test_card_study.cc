@@ -164,16 +164,15 @@ TEST_CASE("a study that says nothing of this case is refused", "[unit][card]")
   // The own coupon is not known to be sound.
   CHECK_THROWS_WITH(
       limits_of(study({pass(9, 0.4), pass(10, 0.5, "jammed"), pass(11, 0.5)})),
-      Contains("none at or below"));
-  CHECK_THROWS_WITH(limits_of(study({pass(10.5, 0.4), pass(11, 0.5)})),
-                    Contains("none at or below"));
+      Contains("none at or below")); // the words, once
+  CHECK_THROWS_AS(limits_of(study({pass(10.5, 0.4), pass(11, 0.5)})), InputError);
   CHECK_THROWS_WITH(limits_of(study({pass(9, 0.4), pass(9.5, 0.5), pass(11, 1, "jammed")})),
                     Contains("beyond the last sound pass"));
   CHECK_THROWS_WITH(limits_of(study({pass(9, 0.95), pass(10, 0.96)})), Contains("margins"));
   // Thin ones drop: the card could not say so.
   CHECK_THROWS_WITH(limits_of(study({pass(8, 0.3, "dropped"), pass(9, 0.4), pass(10, 0.5),
                                      pass(11, 0.6)})),
-                    Contains("8 mm is not sound") && Contains("no lower limit"));
+                    Contains("8 mm") && Contains("no lower limit"));
   CHECK_THROWS_WITH(
       limits_of(study({pass(0.1, 0.4), pass(0.2, 0.5)}, "friction.frame", 0.1)),
       Contains("no passes along"));
@@ -221,9 +220,8 @@ TEST_CASE("limits of passes stand where closed forms stood", "[unit][card]")
   card.limits            = limits;
   card.program           = "throughbend test";
   const std::string html = bench_card(card);
-  CHECK_THAT(html, Contains("simulated passes") && Contains("one change at a time") &&
-                       Contains("study limits") && Contains("10.9 mm"));
+  CHECK_THAT(html, Contains("simulated passes") && Contains("study limits") &&
+                       Contains("10.9 mm") && Contains("one change at a time"));
   card.limits = closed;
-  CHECK_THAT(bench_card(card),
-             !Contains("one change at a time") && Contains("hold together"));
+  CHECK_THAT(bench_card(card), !Contains("simulated passes") && Contains("hold together"));
 }

@@ -4,7 +4,9 @@
 #include "solver/outcome/accuracy.h"
 #include "solver/outcome/findings.h"
 #include "solver/setup/set_up.h"
+#include "tests/support/figures.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -148,7 +150,7 @@ TEST_CASE("Force that vanishes in one push with an end still up is contact lost"
   CHECK(trust(samples) == Trust::sound);
 }
 
-TEST_CASE("No finding rests on a broken record, and a low one says so first",
+TEST_CASE("No finding rests on a broken record, and a low one tells it first",
           "[unit][accuracy]")
 {
   auto samples = sound();
@@ -157,14 +159,20 @@ TEST_CASE("No finding rests on a broken record, and a low one says so first",
   samples[29].energy.error = 0.021;
   const Finding low        = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(low.outcome == Outcome::through);
-  CHECK(low.verdict.text(UnitSystem::metric)
-            .find("THROUGH (low accuracy: energy error 2.1 % at 30.0 mm of travel): ") ==
-        0);
+  CHECK(low.accuracy.trust == Trust::low);
+  REQUIRE(low.accuracy.reasons.size() == 1);
+  CHECK(has(low.accuracy.reasons.front().text(UnitSystem::metric), "2.1 %"));
+  // The doubt at 30 mm comes before what the pass came to at 90 mm.
+  CHECK(figures(low.verdict, Evidence::Measure::length) == std::vector<double>{30, 90});
   samples[29].energy.error = 0.51;
   const Finding broken     = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(broken.outcome == Outcome::undecided);
-  CHECK(broken.evidence.find("energy error 51.0 %") != std::string::npos);
-  CHECK(broken.evidence.find("It would have been: through") != std::string::npos);
+  CHECK(broken.accuracy.trust == Trust::broken);
+  CHECK(has(broken.evidence, "51.0 %"));
+  // What it would have been is told all the same.
+  CHECK(figures(broken.account, Evidence::Measure::angle) ==
+        figures(low.account, Evidence::Measure::angle));
+  CHECK(figures(broken.account, Evidence::Measure::angle) == std::vector<double>{88});
 }
 
 TEST_CASE("A quick mesh that had to be coarser than meant says so", "[unit][accuracy]")
@@ -174,5 +182,5 @@ TEST_CASE("A quick mesh that had to be coarser than meant says so", "[unit][accu
   const Accuracy judged = accuracy(setup, sound(), ram);
   CHECK(judged.trust == Trust::low);
   REQUIRE(judged.reasons.size() == 1);
-  CHECK(judged.reasons.front().text(UnitSystem::metric).find("2.5") != std::string::npos);
+  CHECK(has(judged.reasons.front().text(UnitSystem::metric), "2.5"));
 }

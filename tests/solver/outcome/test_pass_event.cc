@@ -3,7 +3,9 @@
 #include "solver/outcome/findings.h"
 #include "solver/outcome/pass_event.h"
 #include "solver/setup/set_up.h"
+#include "tests/support/figures.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/texts.h"
 
 #include <catch2/catch.hpp>
 
@@ -75,7 +77,7 @@ TEST_CASE("A frame that is touched is an event, with the force before and meanwh
   CHECK(pass_events(set_up(c), brushed).size() == 1);
 }
 
-TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through says so",
+TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through tells it",
           "[unit][events]")
 {
   Case c                    = reference_case(); // room (63.2 - 40) / 2 = 11.6 mm
@@ -92,10 +94,12 @@ TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through
   CHECK(events[0].from == 49);
   const Finding finding = decide(set_up(c), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::through);
-  CHECK(finding.verdict.text(UnitSystem::metric).find("THROUGH, leg ironed") == 0);
-  CHECK(finding.evidence.find("both legs are ironed") != std::string::npos);
-  CHECK(finding.evidence.find("With finer cells and steps that force is up to 6 %") !=
-        std::string::npos);
+  REQUIRE(finding.events.size() == 1);
+  CHECK(finding.events[0].kind == EventKind::ironed);
+  CHECK(figures(finding.account, Evidence::Measure::length) ==
+        std::vector<double>{49, events[0].to});
+  // What is missing from the force on this mesh: tests/verify/ironing_series.md.
+  CHECK(has(finding.evidence, " 6 % "));
 
   c.coupon.thickness = 11.5;
   CHECK(pass_events(set_up(c), samples).empty());
@@ -150,7 +154,10 @@ TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent 
   CHECK(events[0].tool_force == 6e3);
   const Finding finding = decide(set_up(c), legs(steady(), 62, 81), StopReason::out, {});
   CHECK(finding.outcome == Outcome::through);
-  CHECK(finding.verdict.text(UnitSystem::metric).find("bent short") != std::string::npos);
+  REQUIRE(finding.events.size() == 1);
+  CHECK(finding.events[0].kind == EventKind::bent_short);
+  CHECK(figures(finding.account, Evidence::Measure::length) ==
+        std::vector<double>{89, 100});
 
   CHECK(pass_events(set_up(c), legs(steady(), 72, 81)).empty()); // 153 deg together
   CHECK(pass_events(set_up(c), legs(steady(), 30, 90)).empty()); // dropped, another finding

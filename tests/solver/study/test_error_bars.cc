@@ -57,8 +57,8 @@ TEST_CASE("A bar whose pass has no finding says that it is not whole", "[study]"
   CHECK_FALSE(bars.force(numerics).whole);
   CHECK(bars.turned().size() == 3);
   const std::string text = error_bars_text(bars, UnitSystem::metric);
-  CHECK_THAT(text, Catch::Contains("at least: not every pass") &&
-                       Catch::Contains("WITH finer mesh the finding is not known"));
+  CHECK_THAT(text,
+             Catch::Contains("at least: not every pass") && Catch::Contains("finer mesh"));
 }
 
 TEST_CASE("Each further pass changes one thing", "[study]")
@@ -68,8 +68,9 @@ TEST_CASE("Each further pass changes one thing", "[study]")
   REQUIRE(cases.size() == 7);
   const auto differences = [&](const Case &c)
   { return case_difference(case_values(base.own()), case_values(c)); };
-  CHECK(differences(cases[0].changed) ==
-        std::vector<std::string>{"mesh.level standard there, fine here"});
+  REQUIRE(differences(cases[0].changed).size() == 1);
+  CHECK(differences(cases[0].changed).front().find("mesh.level ") == 0);
+  CHECK(cases[0].changed.mesh.level == MeshLevel::fine);
   CHECK(differences(cases[1].changed).size() == 1);
   CHECK(cases[1].changed.solver.largest_step > 0);
   CHECK(differences(cases[2].changed).size() == 1);
