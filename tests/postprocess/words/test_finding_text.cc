@@ -3,6 +3,7 @@
 
 #include "postprocess/words/finding_text.h"
 #include "tests/support/made_up_summaries.h"
+#include "tests/support/reference_case.h"
 
 #include <catch2/catch.hpp>
 
@@ -121,4 +122,25 @@ TEST_CASE("what is not known is not shown as a figure", "[unit][output]")
   const std::string text = finding_text(broken, "", metric);
   CHECK_THAT(text, StartsWith("NO FINDING") && Contains(broken.failure) &&
                        !Contains("peak ram force"));
+
+  // A pass that took no step.
+  RunSummary still        = invented_summary();
+  still.finding->outcome  = Outcome::undecided;
+  still.release           = std::nullopt;
+  still.figures           = key_figures({}, reference_case());
+  const std::string empty = finding_text(still, "", metric);
+  CHECK_THAT(empty, !Contains("peak ram force") && !Contains("margin") &&
+                        !Contains("0.000") && !Contains("energy"));
+}
+
+TEST_CASE("only a coupon that is through leaves a margin", "[unit][output]")
+{
+  RunSummary summary = invented_summary();
+  for (const Outcome outcome :
+       {Outcome::stroke_out, Outcome::dropped, Outcome::over_capacity, Outcome::undecided})
+  {
+    summary.finding->outcome = outcome;
+    const std::string text   = finding_text(summary, "", metric);
+    CHECK_THAT(text, !Contains("margin") && Contains("60.8 %") && Contains("44.0 %"));
+  }
 }

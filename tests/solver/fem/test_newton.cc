@@ -129,6 +129,19 @@ TEST_CASE("A tighter tolerance costs a few iterations, not many", "[fem][newton]
   CHECK(many.iterations <= few.iterations + 4);
 }
 
+TEST_CASE("No contact force is so large that anything is small beside it", "[fem][newton]")
+{
+  Bench        bench;
+  const Vector guess        = bench.go_to(2);
+  bench.settings.most_force = 1; // [N], a hundredth of what presses here
+  Vector next(bench.u);
+  next += guess;
+  REQUIRE(solve_newton(bench.equations, next, {2.25, bench.regularisation}, bench.settings)
+              .converged());
+  REQUIRE(bench.equations.contact_norm() > 100);
+  CHECK(bench.equations.residual().l2_norm() <= bench.settings.tolerance * 1);
+}
+
 TEST_CASE("An impossible start, too few iterations and no progress are told, not thrown",
           "[fem][newton]")
 {

@@ -6,9 +6,11 @@
 #include "solver/pass/sample_fields.h"
 #include "solver/pass/state_archive.h"
 #include "tests/solver/pass/resume_cases.h"
+#include "tests/support/reference_case.h"
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <thread>
 
 using namespace throughbend;
@@ -45,6 +47,25 @@ TEST_CASE("Passes on two threads at once give the records of passes one by one",
     thread.join();
   CHECK(together[0] == alone[0]);
   CHECK(together[1] == alone[1]);
+}
+
+TEST_CASE("The ram does not feel how long the legs are", "[one-pass]")
+{
+  // They have no weight, and lie on the shoulders with what is beyond them in the air.
+  const auto force = [](double length)
+  {
+    Case c          = reference_case();
+    c.mesh.level    = MeshLevel::quick;
+    c.coupon.length = length;
+    c.ram.stroke    = 8;
+    const auto pass = one_pass(c);
+    REQUIRE(pass.finding.outcome == Outcome::stroke_out);
+    const auto last =
+        std::find_if(pass.samples.rbegin(), pass.samples.rend(),
+                     [](const PassSample &s) { return s.kind == StepKind::push; });
+    return last->ram_force;
+  };
+  CHECK(force(3000) == Approx(force(160)).epsilon(0.002));
 }
 
 TEST_CASE("A pass from text says all that is wrong with the text", "[one-pass]")
