@@ -11,14 +11,14 @@ namespace throughbend
 {
 struct NewtonSettings
 {
-  double tolerance   = 1e-3; ///< unbalanced force / contact force [-]
-  double least_force = 0;    ///< contact force below which this one is the measure [N]
-  /// Contact force above which this one is the measure [N]: an iteration that runs away
-  /// must not make anything small beside it.
-  double most_force     = 1e300;
-  double largest_move   = 0; ///< of any unknown in one iteration [mm]
+  double tolerance      = 1e-3; ///< unbalanced force / contact force [-]
+  double least_force    = 0;    ///< contact force below which this one is the measure [N]
+  double largest_move   = 0;    ///< of any unknown in one iteration [mm]
   int    max_iterations = 20;
   int    patience = 8; ///< iterations in which the unbalanced force must come down by half
+  /// Contact force above which this one is the measure [N]: an iteration that runs away
+  /// must not make anything small beside it.
+  double most_force = 1e300;
   /// Asked before each iteration and each try of the line search, on all ranks at once;
   /// once true, always true. Empty: nobody asks.
   std::function<bool()> asked_to_stop = {};
