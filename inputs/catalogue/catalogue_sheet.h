@@ -1,6 +1,6 @@
 #pragma once
 // A catalogue as a table: rows with named cells and the place they stand at, and all that
-// is wrong with them at once. Which columns there are is told by the caller; nothing here
+// is wrong with them at once. The caller says which columns there are; nothing here
 // knows rules, metals or lubricants.
 
 #include <cstddef>

@@ -8,7 +8,7 @@
 // Yun & Gardner (2017) J. Constr. Steel Res. 133, 36, and prEN 1993-1-14, from memory; for
 // structural steels. A uniform strain beyond the certificate's elongation is cut to that.
 //
-// Band: yield and tensile strength as told, the bar necking early and late: uniform strain
+// Band: yield and tensile strength as given, the bar necking early and late: uniform strain
 // 0.7 and 1.3 times as large (assumed, no source), and with an elongation at least from 0.4
 // to 0.7 of it (common practice, no source), never beyond it.
 
@@ -23,7 +23,7 @@ struct Certificate
 {
   double yield      = 0; ///< R_eH or R_p0.2 [MPa]
   double ultimate   = 0; ///< R_m [MPa]
-  double elongation = 0; ///< A, at fracture [-]; 0 = not told
+  double elongation = 0; ///< A, at fracture [-]; 0 = not given
 };
 
 struct CertificateCurve

@@ -1,7 +1,7 @@
 #pragma once
 // A length as a rule writes it: a sum of lengths and of multiples of other lengths, such as
 // `6t + 1/8 in`, `16-1/2 t`, `A + 2t + 1.6 mm`, `T/2`, `t/e - t`. Knows no rule; which
-// letters there are is told by the caller.
+// letters there are, the caller says.
 
 #include <map>
 #include <optional>

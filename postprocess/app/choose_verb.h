@@ -10,7 +10,7 @@
 
 namespace throughbend
 {
-/// A key with what was told of its values.
+/// A key with the values given for it.
 struct GivenValues
 {
   std::string              option; ///< --free

@@ -9,7 +9,7 @@
 
 namespace throughbend
 {
-/// Levels of a key as they were told.
+/// Levels of a key as given.
 struct GivenLevels
 {
   std::string              option; ///< --along

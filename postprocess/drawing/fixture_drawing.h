@@ -25,11 +25,11 @@ struct DrawingSubject
   double      tool_width = 0; ///< plunger and shoulders across, along z [mm]; 0 = not known
   std::string title;
   std::string rule      = {}; ///< name, standard, clause, read or from memory; empty = none
-  std::string rule_used = "none, sizes as told"; ///< in few words, for the title block
-  std::vector<SizeLimits>  limits   = {};        ///< of sizes, where any are known
+  std::string rule_used = "none, sizes as given"; ///< in few words, for the title block
+  std::vector<SizeLimits>  limits   = {};         ///< of sizes, where any are known
   std::vector<std::string> cautions = {};
   std::string              program  = {};                 ///< "throughbend 0.1.0"
-  std::string              date     = {};                 ///< 2026-11-27; empty: not told
+  std::string              date     = {};                 ///< 2026-11-27; empty: not given
   UnitSystem               units    = UnitSystem::metric; ///< metric: A4; us: Letter
 };
 

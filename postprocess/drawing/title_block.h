@@ -1,6 +1,6 @@
 #pragma once
 // The block at the bottom right of a drawing: title, kind, rule, scale with a bar to
-// measure a print by, units, caution, program and date. Says only what it is told.
+// measure a print by, units, caution, program and date. Holds only what it is given.
 
 #include "inputs/units/units.h"
 #include "postprocess/drawing/svg.h"

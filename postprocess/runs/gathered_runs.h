@@ -1,7 +1,7 @@
 #pragma once
 // Run folders as a user names many of them: one by one, by a glob, or by a folder that
 // holds them. Every folder is accounted for: it is a run, or the reason why it is none is
-// told.
+// given.
 
 #include "postprocess/runs/run_record.h"
 

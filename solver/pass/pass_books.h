@@ -1,5 +1,5 @@
 #pragma once
-// What the books of the next step are added to; kept by PassLedger.
+// The running sums of work and energy that the next step adds to; kept by PassLedger.
 
 #include "solver/outcome/pass_sample.h"
 

@@ -1,5 +1,5 @@
 #pragma once
-// Keeps the books of a pass: after each accepted state, forces, energies and shape as one
+// Keeps the record of a pass: after each accepted state, forces, energies and shape as one
 // PassSample. Forces come from the assembled contact forces, energies from state functions
 // and from the work of each step with the mean of its ends.
 

@@ -1,7 +1,7 @@
 #pragma once
 // A body without tools, driven by the classes that a pass uses: model, equilibrium, history
 // and linear system. Moves held nodes and guided planes in steps, applies dead loads, keeps
-// the books of work and energy. For rungs of the ladder only; no reference values here.
+// the sums of work and energy. For rungs of the ladder only; no reference values here.
 
 #include "solver/fem/equilibrium.h"
 #include "tests/support/metals.h"

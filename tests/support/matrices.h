@@ -52,7 +52,7 @@ inline Matrix3 about_z(double a)
   return {{{std::cos(a), -std::sin(a), 0}, {std::sin(a), std::cos(a), 0}, {0, 0, 1}}};
 }
 
-/// A turn by a [rad] about an axis that lies askew in the plane of x and y.
+/// A turn by a [rad] about an oblique axis in the plane of x and y.
 inline Matrix3 about_skew_axis(double a)
 {
   const Matrix3 x = {

@@ -41,7 +41,7 @@ public:
               const BodyMetal &metal, std::vector<RigidTool> tools,
               ContactStiffness stiffness, NewtonSettings newton, double drag = 0);
 
-  /// Finds the balance where the body stands and opens the books.
+  /// Finds the balance where the body stands and starts the sums of work and energy.
   void start();
 
   /// Brings the plunger to `travel` and the held nodes to `motion` (their displacement from

@@ -45,7 +45,7 @@ std::vector<double> along_leg(double cell, double below, double even, double abo
 /// end. Cells at the shoulder are `cell` long and deep [mm].
 Ironed iron(double over, double mu, double cell)
 {
-  // The less the leg is squeezed, the more the books feel the steps.
+  // The less the leg is squeezed, the larger is the energy error of a long step.
   const double        step  = std::min(0.15, 0.2 * over); // [mm]
   constexpr double    below = 10, drawn = 9;
   std::vector<double> x = graded_widths(cell, 1.25, room + over);

@@ -102,7 +102,7 @@ TEST_CASE("One element runs round the loops of a metal that shifts its yield sur
   rung.row("energy error of a pull and push in 180 steps [-]", 0, fine.energy_error(),
            no_more(0.005));
   rung.note("The update integrates the law exactly while the direction of flow stays, so "
-            "four steps a branch are enough for the stresses; the books of work need finer "
+            "four steps a branch are enough for the stresses; the work sums need finer "
             "ones, because they go by trapezium over the kink of yielding.");
   tangent_rows<2>(rung);
   tangent_rows<3>(rung);

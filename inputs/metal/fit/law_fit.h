@@ -7,8 +7,8 @@
 // points: n ln(S / n) + 2 k + 2 k (k + 1) / (n - k - 1), S = sum of squares, k = numbers of
 // the law and one for the scatter; Hurvich & Tsai (1989) Biometrika 76, 297. Laws within 2
 // of the least are as good (Burnham & Anderson (2002), from memory): of them the one with
-// the fewest numbers is taken. Whether the residuals have a pattern is told by the runs of
-// their signs: Wald & Wolfowitz (1940) Ann. Math. Stat. 11, 147.
+// the fewest numbers is taken. Whether the residuals have a pattern is judged by the runs
+// of their signs: Wald & Wolfowitz (1940) Ann. Math. Stat. 11, 147.
 
 #include "inputs/metal/flow_curve.h"
 

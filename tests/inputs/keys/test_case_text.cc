@@ -362,7 +362,7 @@ TEST_CASE("whatever is taken of any key can be printed and read again", "[unit][
         words.push_back("--" + o.key() + "=" + typed);
         const CaseReading first = read_case_text(starter_text(), "typed", words);
         if (!first.value)
-          continue; // refused: it is another test's affair which values are
+          continue; // refused: which values are is checked elsewhere
         const std::string printed = effective_text(*first.value);
         const CaseReading again   = read_case_text(printed, "printed", {});
         INFO(words.back() << "\n" << error_list(again.errors));
