@@ -59,7 +59,11 @@ std::string replace_file(const fs::path &run, const std::string &name,
                          const fs::path &outside, Spoiler &spoiler)
 {
   fs::path file = run / name;
-  if (file.parent_path() != run && spoiler.below(4) == 0)
+  // An earlier turn may have put a link or a file in the folder's place.
+  std::error_code none;
+  if (!fs::is_directory(fs::symlink_status(file.parent_path(), none)))
+    file = file.parent_path();
+  else if (file.parent_path() != run && spoiler.below(4) == 0)
     file = file.parent_path();
   const bool is_folder = fs::is_directory(fs::symlink_status(file));
   fs::remove_all(file);
@@ -111,10 +115,11 @@ ReaderFaults one_run(const std::map<std::string, std::string> &files, const Orde
     if (spoiler.below(2) == 0)
       while (name.find('/') != std::string::npos)
         name = names[spoiler.below(names.size())];
-    std::string how = "spoiled";
+    std::string     how = "spoiled";
+    std::error_code none;
     if (spoiler.below(8) == 0)
       how = replace_file(run, name, outside, spoiler);
-    else if (fs::is_regular_file(fs::symlink_status(run / name)))
+    else if (fs::is_regular_file(fs::symlink_status(run / name, none)))
       put_content(run / name, spoiler.spoiled(files.at(name)));
     what += (what.empty() ? "" : ", ") + name + " " + how;
   }
