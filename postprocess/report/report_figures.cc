@@ -4,6 +4,7 @@
 #include "inputs/units/nominal_strain.h"
 #include "postprocess/html/html_text.h"
 #include "postprocess/runs/run_events.h"
+#include "postprocess/words/margin_text.h"
 
 #include <algorithm>
 #include <cmath>
@@ -44,21 +45,6 @@ std::string strain_text(const double strain)
   return decimal_text(strain, 3);
 }
 
-/// What is left of a limit. Only a coupon that went through can be said to have a margin;
-/// of any other nobody knows what it would have needed.
-std::string margin_text(const RunRecord &run, const double share, const std::string &of)
-{
-  if (!std::isfinite(share))
-    return "";
-  if (std::abs(share) < 0.0005)
-    return "no margin: the whole " + of;
-  if (share < 0)
-    return percent_text(-share) + " beyond the " + of;
-  return run.word("finding.outcome") == "through"
-             ? "margin " + percent_text(share) + " of the " + of
-             : percent_text(share) + " of the " + of + " not used";
-}
-
 /// Largest value of a column; NaN when it is not there.
 double largest(const RunRecord &run, const std::string &head)
 {
@@ -90,6 +76,7 @@ std::string bars_text(const RunRecord &run, const std::string &figure,
 void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
   const double peak = run.peak_force(), last = run.last_travel();
+  const bool   through  = run.word("finding.outcome") == "through";
   const double capacity = run.known_case ? run.known_case->ram.capacity
                                          : run.number("key_figures.ram_capacity_N");
   const double stroke =
@@ -101,7 +88,7 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
     at += "of the smoothed curve; the computed force ripples about it by " +
           units.force(band) + "; ";
   figures.add("peak ram force", peak, force_text,
-              at + margin_text(run, (capacity - peak) / capacity, "capacity"));
+              at + margin_text((capacity - peak) / capacity, "capacity", through));
   figures.add("ram capacity", capacity, force_text);
   const auto beyond = run_beyond(run);
   if (beyond)
@@ -129,7 +116,7 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
     figures.add("error bars of the force", beyond ? beyond->force : peak, force_text,
                 bars + "; added up as if all went the same way");
   figures.add("travel", last, length_text,
-              margin_text(run, (stroke - last) / stroke, "stroke"));
+              margin_text((stroke - last) / stroke, "stroke", through));
   figures.add("ram stroke", stroke, length_text);
 }
 

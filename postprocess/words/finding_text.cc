@@ -1,5 +1,6 @@
 #include "postprocess/words/finding_text.h"
 
+#include "postprocess/words/margin_text.h"
 #include "postprocess/words/weld_text.h"
 
 #include <fmt/core.h>
@@ -80,18 +81,6 @@ std::string load_text(const ToolLoad &load, const UnitSystem units)
   return words + (load.yields() ? "so it yields below its face" : "so it shows no mark");
 }
 
-/// What is left of a limit. Only a coupon that went through can be said to have a margin;
-/// of any other nobody knows what it would have needed.
-std::string margin_text(const double share, const bool through)
-{
-  if (std::abs(share) < 0.0005)
-    return "no margin";
-  if (share < 0)
-    return percent_text(-share) + " beyond it";
-  return through ? "margin " + percent_text(share)
-                 : percent_text(share) + " of it not used";
-}
-
 std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem units)
 {
   std::vector<FindingLine> lines;
@@ -109,11 +98,12 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                               ? ", smooth course; the computed force ripples by " +
                                     force_text(key.peak_force_band, units) + " about it"
                               : "")});
-    lines.push_back({"ram capacity", force_text(key.capacity, units) + ", " +
-                                         margin_text(key.force_margin, through)});
+    lines.push_back(
+        {"ram capacity", force_text(key.capacity, units) + ", " +
+                             margin_text(key.force_margin, "capacity", through)});
     lines.push_back({"ram stroke", length_text(key.stroke, units) + ", used " +
                                        length_text(key.travel, units) + ", " +
-                                       margin_text(key.stroke_margin, through)});
+                                       margin_text(key.stroke_margin, "stroke", through)});
     lines.push_back(
         {"outer elongation",
          percent_text(key.outer_elongation) + " (log strain " +
