@@ -97,10 +97,11 @@ TEST_CASE("A card's sentences: what to do, what is cleared, what speaks against 
   said({"NOT CLEARED: the rule depends on the group of the metal, and the case does not "
         "name it"});
   CardRun run;
-  run.folder      = "runs/a";
-  run.found       = "jammed";
-  run.contradicts = true;
-  card.runs       = {run};
+  run.record.known_case = the_case();
+  run.folder            = "runs/a";
+  run.found             = "jammed";
+  run.contradicts       = true;
+  card.runs             = {run};
   said({"DO NOT USE THESE LIMITS. A pass simulated within them is not sound: runs/a "
         "(jammed)"});
 }
