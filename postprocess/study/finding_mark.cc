@@ -89,7 +89,7 @@ bool find_the_same(const StudyPass &a, const StudyPass &b)
 std::string finding_words(const StudyPass &pass)
 {
   if (pass.accuracy == "broken")
-    return "no finding: the record contradicts itself";
+    return "no finding: its figures cannot be relied on";
   if (!has_finding(pass))
     return "undecided: says nothing about the coupon";
   const std::string metal = pass.metal == "within" || pass.metal == "beyond"

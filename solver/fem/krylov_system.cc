@@ -1,15 +1,23 @@
 #include "solver/fem/krylov_system.h"
 
+#include "solver/fem/two_level_factor.h"
+
 #include <deal.II/lac/solver_control.h>
 #include <deal.II/lac/solver_gmres.h>
 
+#include <algorithm>
 #include <cmath>
+#include <stdexcept>
+#include <utility>
 
 namespace throughbend
 {
 namespace
 {
-constexpr unsigned most_iterations = 30;
+constexpr unsigned most_iterations = 30, most_cycles = 90;
+
+/// A residual so many times as large as GMRES thinks it is was not brought down.
+constexpr double far_off = 10;
 
 /// The matrix as deal.II's solvers want it.
 struct Product
@@ -33,37 +41,53 @@ struct Preconditioner
       y[static_cast<unsigned>(i)] = scale[i] * z[i];
   }
 };
+std::unique_ptr<SymmetricFactor> make_factor(const KrylovSettings    &settings,
+                                             const CompressedColumns &matrix,
+                                             const SymmetricPart &part, CoarseSpace coarse)
+{
+  switch (settings.factor)
+  {
+  case KrylovSettings::Factor::simplicial:
+    return make_simplicial_factor(part.triangle());
+  case KrylovSettings::Factor::multifrontal:
+    return make_multifrontal_factor(part.triangle());
+  case KrylovSettings::Factor::two_level:
+    return make_two_level_factor(matrix, std::move(coarse));
+  }
+  throw std::logic_error("there is no such factor");
+}
 } // namespace
 
-KrylovSystem::KrylovSystem(SharedMatrix matrix, KrylovSettings settings)
+KrylovSystem::KrylovSystem(SharedMatrix matrix, KrylovSettings settings, CoarseSpace coarse)
     : SerialSystem(std::move(matrix)), settings_(settings), part_(matrix_),
-      factor_(settings.factor == KrylovSettings::Factor::simplicial
-                  ? make_simplicial_factor(part_)
-                  : make_multifrontal_factor(part_))
+      factor_(make_factor(settings, matrix_, part_, std::move(coarse)))
 {
 }
 
 std::string KrylovSystem::solver_name() const
 {
-  return factor_->name() + " LDL^T + GMRES";
+  return factor_->name() + " + GMRES";
 }
 
 bool KrylovSystem::iterate(const Vector &right, Vector &solution)
 {
   part_.take(matrix_);
-  if (!factor_->factorise(part_))
+  if (!factor_->factorise(part_.triangle()))
     return false;
   const double size = right.l2_norm();
   if (!(size > 0) || !std::isfinite(size))
     return size == 0;
-  dealii::SolverControl control(most_iterations, settings_.tolerance * size, false, false);
+  const unsigned most =
+      settings_.factor == KrylovSettings::Factor::two_level ? most_cycles : most_iterations;
+  dealii::SolverControl control(most, settings_.tolerance * size, false, false);
   // The flexible variant keeps what the preconditioner made of each vector: in single
   // precision it is linear to 1e-7 only, which would else end up in the solution.
   dealii::SolverFGMRES<Vector> gmres(
       control, dealii::SolverFGMRES<Vector>::AdditionalData(most_iterations));
   try
   {
-    gmres.solve(Product{matrix_}, solution, right, Preconditioner{*factor_, part_.scale()});
+    gmres.solve(Product{matrix_}, solution, right,
+                Preconditioner{*factor_, part_.triangle().scale});
   }
   catch (const dealii::SolverControl::NoConvergence &)
   {
@@ -71,7 +95,10 @@ bool KrylovSystem::iterate(const Vector &right, Vector &solution)
     return false;
   }
   iterations_ += static_cast<int>(control.last_step());
-  return std::isfinite(solution.l2_norm());
+  // Of a singular matrix GMRES may believe what it estimates; NaN fails here, too.
+  Vector rest = matrix_.times(solution);
+  rest -= right;
+  return rest.l2_norm() <= far_off * settings_.tolerance * size;
 }
 
 bool KrylovSystem::solve(const Vector &right_side, Vector &solution)
@@ -88,10 +115,21 @@ LinearSystem &KrylovSystem::whole()
 {
   if (whole_ == nullptr)
   {
-    if (settings_.factor == KrylovSettings::Factor::simplicial)
+    switch (settings_.factor)
+    {
+    case KrylovSettings::Factor::simplicial:
       whole_ = std::make_unique<ColumnSystem>(shared_matrix());
-    else
+      break;
+    case KrylovSettings::Factor::multifrontal:
       whole_ = std::make_unique<FrontalSystem>(shared_matrix());
+      break;
+    case KrylovSettings::Factor::two_level:
+      whole_ = std::make_unique<KrylovSystem>(
+          shared_matrix(),
+          KrylovSettings{KrylovSettings::Factor::multifrontal,
+                         std::min(settings_.tolerance, KrylovSettings::space().tolerance)});
+      break;
+    }
   }
   return *whole_;
 }

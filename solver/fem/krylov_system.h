@@ -2,8 +2,10 @@
 // The one-rank linear system of larger models: GMRES on the true matrix, preconditioned by
 // LDL^T of its symmetric part. Half the time and memory of an unsymmetric factorisation,
 // and friction's unsymmetric part (1e-4 to 1e-3 of the whole) costs three to five
-// iterations. Where GMRES does not get there, the whole matrix is factorised after all.
+// iterations. For large bodies a two-level cycle takes the place of LDL^T. Where GMRES does
+// not get there, the next dearer solver is tried: LDL^T, then the whole matrix.
 
+#include "solver/fem/coarse_space.h"
 #include "solver/fem/serial_system.h"
 #include "solver/fem/symmetric_factor.h"
 
@@ -14,7 +16,8 @@ struct KrylovSettings
   enum class Factor
   {
     simplicial,
-    multifrontal
+    multifrontal,
+    two_level ///< needs a coarse space
   };
   Factor factor    = Factor::simplicial;
   double tolerance = 0; ///< residual at which GMRES stops, over the right side's [-]
@@ -24,12 +27,14 @@ struct KrylovSettings
   /// pays (tests/benchmarks/TABLE.md).
   static KrylovSettings plane() { return {Factor::simplicial, 1e-9}; }
   static KrylovSettings space() { return {Factor::multifrontal, 1e-5}; }
+  /// Here every iteration costs.
+  static KrylovSettings large_space() { return {Factor::two_level, 1e-3}; }
 };
 
 class KrylovSystem : public SerialSystem
 {
 public:
-  KrylovSystem(SharedMatrix matrix, KrylovSettings settings);
+  KrylovSystem(SharedMatrix matrix, KrylovSettings settings, CoarseSpace coarse = {});
   bool        solve(const Vector &right_side, Vector &solution) override;
   std::string solver_name() const override;
   /// Of the whole matrix's factors, if they were ever needed.

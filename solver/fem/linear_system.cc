@@ -1,11 +1,15 @@
 #include "solver/fem/linear_system.h"
 
+#include "solver/fem/coarse_space.h"
 #include "solver/fem/distributed_system.h"
 #include "solver/fem/gathered_system.h"
 #include "solver/fem/krylov_system.h"
 #include "solver/fem/serial_system.h"
 #include "solver/mechanics/lanes.h"
 
+#include <algorithm>
+#include <array>
+#include <cstddef>
 #include <numeric>
 
 namespace throughbend
@@ -16,8 +20,35 @@ namespace
 // than KLU (tests/benchmarks/TABLE.md).
 constexpr unsigned plane_symmetric_from = 8000;
 
+// From this size on a two-level cycle costs less than the factors of a body, if its cells
+// are about as long as wide: Gauss-Seidel wears down slowly what varies along the long side
+// of a cell (Trottenberg, Oosterlee & Schueller 2001, Multigrid, chapter 5).
+constexpr unsigned space_two_level_from  = 60000;
+constexpr double   longest_over_shortest = 4;
+
 // Above these sizes ranks share out the factorisation.
 constexpr unsigned gathered_up_to_plane = 40000, gathered_up_to_space = 20000;
+
+/// A quarter of the cells may be longer: straight legs have such.
+template <int dim>
+bool suits_two_levels(const CouponModel<dim> &model)
+{
+  if (dim != 3 || model.n_dofs() < space_two_level_from)
+    return false;
+  std::vector<double> slenderness;
+  for (const auto &data : model.cells())
+  {
+    std::array<double, dim> sides;
+    for (unsigned k = 0; k < dim; ++k)
+      sides[k] = data.cell->extent_in_direction(k);
+    const auto [shortest, longest] = std::minmax_element(sides.begin(), sides.end());
+    slenderness.push_back(*longest / *shortest);
+  }
+  const auto three_quarters =
+      slenderness.begin() + static_cast<std::ptrdiff_t>(3 * slenderness.size() / 4);
+  std::nth_element(slenderness.begin(), three_quarters, slenderness.end());
+  return *three_quarters <= longest_over_shortest;
+}
 
 template <int dim>
 std::unique_ptr<LinearSystem>
@@ -50,7 +81,13 @@ template <int dim>
 std::unique_ptr<LinearSystem> make_linear_system(const CouponModel<dim> &model)
 {
   if (model.alone())
-    return make_serial_system<dim>(std::make_shared<CompressedColumns>(model));
+  {
+    auto matrix = std::make_shared<CompressedColumns>(model);
+    if (suits_two_levels(model))
+      return std::make_unique<KrylovSystem>(
+          std::move(matrix), KrylovSettings::large_space(), coarse_space(model));
+    return make_serial_system<dim>(std::move(matrix));
+  }
   if (model.n_dofs() <= (dim == 2 ? gathered_up_to_plane : gathered_up_to_space))
     return std::make_unique<GatheredSystem<dim>>(model, make_serial_system<dim>);
   return std::make_unique<DistributedSystem<dim>>(model);

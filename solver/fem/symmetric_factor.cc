@@ -10,36 +10,45 @@
 
 namespace throughbend
 {
-SymmetricPart::SymmetricPart(const CompressedColumns &matrix) : starts_(1, 0)
+void scale_to_unit_diagonal(SymmetricTriangle &triangle)
 {
+  for (int j = 0; j < triangle.size(); ++j)
+  {
+    const double diagonal = std::abs(triangle.values[triangle.starts[j]]);
+    triangle.scale[j]     = diagonal > 0 ? 1 / std::sqrt(diagonal) : 1.;
+  }
+  for (int j = 0; j < triangle.size(); ++j)
+    for (int k = triangle.starts[j]; k < triangle.starts[j + 1]; ++k)
+      triangle.values[k] =
+          triangle.values[k] * triangle.scale[j] * triangle.scale[triangle.rows[k]];
+}
+
+SymmetricPart::SymmetricPart(const CompressedColumns &matrix)
+{
+  triangle_.starts.push_back(0);
   for (int j = 0; j < matrix.size(); ++j)
   {
     for (int k = matrix.starts()[j]; k < matrix.starts()[j + 1]; ++k)
       if (matrix.rows()[k] >= j)
       {
-        rows_.push_back(matrix.rows()[k]);
+        triangle_.rows.push_back(matrix.rows()[k]);
         here_.push_back(static_cast<std::size_t>(k));
         mirrored_.push_back(matrix.rows()[k] == j
                                 ? static_cast<std::size_t>(k)
                                 : matrix.mirrored(j, static_cast<std::size_t>(k)));
       }
-    starts_.push_back(static_cast<int>(rows_.size()));
+    triangle_.starts.push_back(static_cast<int>(triangle_.rows.size()));
   }
-  values_.resize(rows_.size());
-  scale_.resize(static_cast<std::size_t>(size()));
+  triangle_.values.resize(triangle_.rows.size());
+  triangle_.scale.resize(static_cast<std::size_t>(triangle_.size()));
 }
 
 void SymmetricPart::take(const CompressedColumns &matrix)
 {
   const std::vector<double> &from = matrix.values();
-  for (std::size_t j = 0; j < scale_.size(); ++j)
-  {
-    const double diagonal = std::abs(from[here_[static_cast<std::size_t>(starts_[j])]]);
-    scale_[j]             = diagonal > 0 ? 1 / std::sqrt(diagonal) : 1.;
-  }
-  for (std::size_t j = 0; j < scale_.size(); ++j)
-    for (int k = starts_[j]; k < starts_[j + 1]; ++k)
-      values_[k] = (from[here_[k]] + from[mirrored_[k]]) / 2 * scale_[j] * scale_[rows_[k]];
+  for (std::size_t k = 0; k < here_.size(); ++k)
+    triangle_.values[k] = (from[here_[k]] + from[mirrored_[k]]) / 2;
+  scale_to_unit_diagonal(triangle_);
 }
 
 namespace
@@ -48,12 +57,12 @@ namespace
 class MultifrontalFactor : public SymmetricFactor
 {
 public:
-  explicit MultifrontalFactor(const SymmetricPart &pattern)
+  explicit MultifrontalFactor(const SymmetricTriangle &pattern)
   {
     for (int j = 0; j < pattern.size(); ++j)
-      for (int k = pattern.starts()[j]; k < pattern.starts()[j + 1]; ++k)
+      for (int k = pattern.starts[j]; k < pattern.starts[j + 1]; ++k)
       {
-        rows_.push_back(pattern.rows()[k] + 1);
+        rows_.push_back(pattern.rows[k] + 1);
         columns_.push_back(j + 1);
       }
     values_.resize(rows_.size());
@@ -81,10 +90,10 @@ public:
   MultifrontalFactor(const MultifrontalFactor &)            = delete;
   MultifrontalFactor &operator=(const MultifrontalFactor &) = delete;
 
-  bool factorise(const SymmetricPart &matrix) override
+  bool factorise(const SymmetricTriangle &matrix) override
   {
     for (std::size_t k = 0; k < values_.size(); ++k)
-      values_[k] = static_cast<float>(matrix.values()[k]);
+      values_[k] = static_cast<float>(matrix.values[k]);
     if (!analysed_)
     {
       call(1);
@@ -117,7 +126,7 @@ public:
       x[i] = right_[i];
   }
 
-  std::string name() const override { return "MUMPS"; }
+  std::string name() const override { return "MUMPS LDL^T"; }
 
 private:
   MUMPS_INT &control(int number) { return mumps_.icntl[number - 1]; }
@@ -147,7 +156,7 @@ private:
 class SimplicialFactor : public SymmetricFactor
 {
 public:
-  explicit SimplicialFactor(const SymmetricPart &pattern)
+  explicit SimplicialFactor(const SymmetricTriangle &pattern)
   {
     cholmod_start(&common_);
     common_.supernodal         = CHOLMOD_SIMPLICIAL;
@@ -169,7 +178,7 @@ public:
   SimplicialFactor(const SimplicialFactor &)            = delete;
   SimplicialFactor &operator=(const SimplicialFactor &) = delete;
 
-  bool factorise(const SymmetricPart &matrix) override
+  bool factorise(const SymmetricTriangle &matrix) override
   {
     cholmod_sparse triangle = view(matrix);
     cholmod_factorize(&triangle, factor_, &common_);
@@ -192,18 +201,18 @@ public:
     std::copy(solution, solution + x.size(), x.begin());
   }
 
-  std::string name() const override { return "CHOLMOD"; }
+  std::string name() const override { return "CHOLMOD LDL^T"; }
 
 private:
   /// CHOLMOD's description of the triangle; it only reads.
-  static cholmod_sparse view(const SymmetricPart &matrix)
+  static cholmod_sparse view(const SymmetricTriangle &matrix)
   {
     cholmod_sparse sparse{};
     sparse.nrow = sparse.ncol = static_cast<std::size_t>(matrix.size());
-    sparse.nzmax              = matrix.values().size();
-    sparse.p                  = const_cast<int *>(matrix.starts().data());
-    sparse.i                  = const_cast<int *>(matrix.rows().data());
-    sparse.x                  = const_cast<double *>(matrix.values().data());
+    sparse.nzmax              = matrix.values.size();
+    sparse.p                  = const_cast<int *>(matrix.starts.data());
+    sparse.i                  = const_cast<int *>(matrix.rows.data());
+    sparse.x                  = const_cast<double *>(matrix.values.data());
     sparse.stype              = -1; // lower
     sparse.itype              = CHOLMOD_INT;
     sparse.xtype              = CHOLMOD_REAL;
@@ -227,7 +236,7 @@ private:
 };
 } // namespace
 
-std::unique_ptr<SymmetricFactor> make_multifrontal_factor(const SymmetricPart &pattern)
+std::unique_ptr<SymmetricFactor> make_multifrontal_factor(const SymmetricTriangle &pattern)
 {
 #ifdef __SANITIZE_ADDRESS__ // lets no library have names of its own (sole_mumps)
   return make_simplicial_factor(pattern);
@@ -236,7 +245,7 @@ std::unique_ptr<SymmetricFactor> make_multifrontal_factor(const SymmetricPart &p
 #endif
 }
 
-std::unique_ptr<SymmetricFactor> make_simplicial_factor(const SymmetricPart &pattern)
+std::unique_ptr<SymmetricFactor> make_simplicial_factor(const SymmetricTriangle &pattern)
 {
   return std::make_unique<SimplicialFactor>(pattern);
 }

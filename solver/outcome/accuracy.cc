@@ -42,7 +42,13 @@ std::string plain(double value)
 class Judge
 {
 public:
-  void weigh(const Worst &worst, double low, double broken, const Evidence &what)
+  enum class Kind
+  {
+    contradiction,
+    strain
+  };
+  void weigh(const Worst &worst, double low, double broken, const Evidence &what,
+             const Kind kind = Kind::contradiction)
   {
     if (worst.value <= low)
       return;
@@ -52,8 +58,12 @@ public:
     reason.add(Measure::length, worst.travel) << " of travel";
     if (breaks)
     {
-      accuracy_.trust = Trust::broken;
-      accuracy_.reasons.insert(accuracy_.reasons.begin() + n_broken_++, reason);
+      accuracy_.trust        = Trust::broken;
+      accuracy_.overstrained = kind == Kind::strain && std::isfinite(worst.value) &&
+                               (accuracy_.breaking == 0 || accuracy_.overstrained);
+      accuracy_.reasons.insert(accuracy_.reasons.begin() +
+                                   static_cast<std::ptrdiff_t>(accuracy_.breaking++),
+                               reason);
     }
     else
     {
@@ -71,7 +81,6 @@ public:
 
 private:
   Accuracy accuracy_;
-  int      n_broken_ = 0;
 };
 
 Evidence words(const std::string &text)
@@ -173,8 +182,10 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
       depth, 0.005, 0.05,
       words("coupon and tools overlap by " + per_cent(depth.value) + " of the thickness"));
   judge.weigh(outer, 1, 2,
-              words("log strain " + plain(outer.value) + " on the convex face"));
-  judge.weigh(plastic, 2, 4, words("plastic strain " + plain(plastic.value)));
+              words("log strain " + plain(outer.value) + " on the convex face"),
+              Judge::Kind::strain);
+  judge.weigh(plastic, 2, 4, words("plastic strain " + plain(plastic.value)),
+              Judge::Kind::strain);
   judge.weigh(force, 0.02, 0.2,
               words("ram force " + per_cent(force.value) + " beyond the ram's limit"));
   judge.weigh(

@@ -6,6 +6,7 @@
 #include "solver/outcome/pass_sample.h"
 #include "solver/setup/pass_setup.h"
 
+#include <cstddef>
 #include <string>
 #include <vector>
 
@@ -15,7 +16,8 @@ enum class Trust
 {
   sound, ///< nothing in the record may_print against it
   low,   ///< the finding holds, figures may be off by several per cent
-  broken ///< the record contradicts itself: no finding may rest on it
+  broken ///< the record contradicts itself, or has strains that no metal bears: no finding
+         ///< may rest on it
 };
 std::string to_text(Trust trust); ///< "sound", "low", "broken"
 
@@ -23,6 +25,8 @@ struct Accuracy
 {
   Trust                 trust = Trust::sound;
   std::vector<Evidence> reasons; ///< each a clause, "energy error 2.1 %"; worst first
+  std::size_t breaking = 0; ///< of the reasons, the first ones: those that break the record
+  bool        overstrained = false; ///< they are strains, all of them
 
   std::string text(UnitSystem units) const; ///< the reasons, joined by "; "
 };

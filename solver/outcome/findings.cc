@@ -300,16 +300,24 @@ void stop_without_finding(const PassSetup &setup, const std::vector<PassSample> 
     finding.account << "The pass was stopped by its user before it had ended.";
 }
 
-/// A finding that rests on figures which contradict each other is none.
+/// A finding that rests on figures which contradict each other, or that no metal bears, is
+/// none.
 void weigh_accuracy(Finding &finding)
 {
-  if (finding.accuracy.trust != Trust::broken || finding.outcome == Outcome::undecided)
+  const Accuracy &accuracy = finding.accuracy;
+  if (accuracy.trust != Trust::broken || finding.outcome == Outcome::undecided)
     return;
-  Evidence account("The record contradicts itself: ");
-  for (std::size_t i = 0; i < finding.accuracy.reasons.size(); ++i)
-    account << (i > 0 ? "; " : "") << finding.accuracy.reasons[i];
-  account << ". There is no finding. It would have been: " + to_text(finding.outcome) + ". "
-          << finding.account;
+  Evidence account(accuracy.overstrained
+                       ? "The calculated strains are more than metals bear: "
+                       : "The record contradicts itself: ");
+  for (std::size_t i = 0; i < accuracy.breaking; ++i)
+    account << (i > 0 ? "; " : "") << accuracy.reasons[i];
+  if (accuracy.overstrained)
+    account << ". A real coupon tears before that, or the cells are too long for a corner "
+               "that they lie on. There is no finding. Without a tear it would have been: ";
+  else
+    account << ". There is no finding. It would have been: ";
+  account << to_text(finding.outcome) + ". " << finding.account;
   finding.account = account;
   finding.outcome = Outcome::undecided;
   finding.jam.reset();

@@ -136,7 +136,9 @@ Evidence verdict(const Finding &finding)
     break;
   case Outcome::undecided:
     text << "no finding after ", at();
-    text << "; this says nothing about the coupon";
+    text << (finding.accuracy.overstrained
+                 ? "; the calculated strains are more than metals bear"
+                 : "; this says nothing about the coupon");
     break;
   }
   text << ".";

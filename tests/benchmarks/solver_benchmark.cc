@@ -2,7 +2,7 @@
 // given to every serial solver. CPU seconds, the least of three; the first solve, which
 // includes the ordering, apart. Kept in TABLE.md.
 //
-//   solver_benchmark 2|3 quick|standard|fine [STEPS]
+//   solver_benchmark 2|3 quick|standard|fine [STEPS [LAYERS [CELL_SIZE]]]
 
 #include "solver/fem/krylov_system.h"
 #include "solver/pass/pass_simulation.h"
@@ -26,12 +26,14 @@ double cpu_seconds()
 }
 
 template <int dim>
-int measure(MeshLevel level, int steps)
+int measure(MeshLevel level, int steps, int layers, double cell_size)
 {
   Case c              = reference_case();
   c.mesh.dimension    = dim;
   c.mesh.level        = level;
   c.solver.step_limit = steps;
+  c.mesh.layers       = layers;
+  c.mesh.cell_size    = cell_size;
   PassSimulation<dim> simulation(set_up(c), MPI_COMM_SELF);
   simulation.run();
   PassEquations<dim>     &equations = simulation.equations();
@@ -49,13 +51,16 @@ int measure(MeshLevel level, int steps)
   FrontalSystem umfpack(matrix());
   KrylovSystem  cholmod(matrix(), {Factor::simplicial, 1e-3});
   KrylovSystem  mumps(matrix(), {Factor::multifrontal, 1e-3});
+  KrylovSystem  two_level(matrix(), {Factor::two_level, 1e-3}, coarse_space(model));
   std::printf("%u unknowns, after %d steps\n", model.n_dofs(), simulation.counts().steps);
   for (SerialSystem *system :
        {static_cast<SerialSystem *>(&klu), static_cast<SerialSystem *>(&umfpack),
-        static_cast<SerialSystem *>(&cholmod), static_cast<SerialSystem *>(&mumps)})
+        static_cast<SerialSystem *>(&cholmod), static_cast<SerialSystem *>(&mumps),
+        static_cast<SerialSystem *>(&two_level)})
   {
-    if (dim == 3 && system == &klu)
-      continue; // minutes
+    const bool takes_minutes = system == &klu || system == &umfpack || system == &cholmod;
+    if (dim == 3 && takes_minutes && (system == &klu || model.n_dofs() > 50000))
+      continue;
     double first = 0, least = 1e300, assembly = 1e300;
     for (int i = 0; i < 4; ++i)
     {
@@ -86,13 +91,17 @@ int main(int argc, char **argv)
   const dealii::Utilities::MPI::MPI_InitFinalize mpi(argc, argv, 1);
   if (argc < 3)
   {
-    std::fprintf(stderr, "solver_benchmark 2|3 quick|standard|fine [STEPS]\n");
+    std::fprintf(stderr,
+                 "solver_benchmark 2|3 quick|standard|fine [STEPS [LAYERS [CELL_SIZE]]]\n");
     return EXIT_FAILURE;
   }
-  const std::string word  = argv[2];
-  const MeshLevel   level = word == "quick"  ? MeshLevel::quick
-                            : word == "fine" ? MeshLevel::fine
-                                             : MeshLevel::standard;
-  const int         steps = argc > 3 ? std::atoi(argv[3]) : 30;
-  return argv[1][0] == '3' ? measure<3>(level, steps) : measure<2>(level, steps);
+  const std::string word   = argv[2];
+  const MeshLevel   level  = word == "quick"  ? MeshLevel::quick
+                             : word == "fine" ? MeshLevel::fine
+                                              : MeshLevel::standard;
+  const int         steps  = argc > 3 ? std::atoi(argv[3]) : 30;
+  const int         layers = argc > 4 ? std::atoi(argv[4]) : 0;
+  const double      size   = argc > 5 ? std::atof(argv[5]) : 0.;
+  return argv[1][0] == '3' ? measure<3>(level, steps, layers, size)
+                           : measure<2>(level, steps, layers, size);
 }

@@ -11,6 +11,7 @@
 #include "tests/solver/fem/small_coupon.h"
 
 #include <catch2/catch.hpp>
+#include <deal.II/grid/grid_generator.h>
 
 #include <array>
 #include <cmath>
@@ -23,9 +24,10 @@ using namespace throughbend;
 
 namespace
 {
-/// Both kinds of LDL^T, iterated on until little is left.
+/// Both kinds of LDL^T and the two-level cycle, iterated on until little is left.
 constexpr KrylovSettings tight_plane{KrylovSettings::Factor::simplicial, 1e-11},
-    tight_space{KrylovSettings::Factor::multifrontal, 1e-11};
+    tight_space{KrylovSettings::Factor::multifrontal, 1e-11},
+    tight_large{KrylovSettings::Factor::two_level, 1e-11};
 
 /// Every serial solver, each with a matrix of its own.
 struct Solvers
@@ -34,14 +36,19 @@ struct Solvers
   explicit Solvers(const CouponModel<dim> &model)
       : klu(CompressedColumns(model)), umfpack(CompressedColumns(model)),
         cholmod(std::make_shared<CompressedColumns>(model), tight_plane),
-        mumps(std::make_shared<CompressedColumns>(model), tight_space)
+        mumps(std::make_shared<CompressedColumns>(model), tight_space),
+        two_level(std::make_shared<CompressedColumns>(model), tight_large,
+                  coarse_space(model))
   {
   }
-  std::array<LinearSystem *, 4> all() { return {&klu, &umfpack, &cholmod, &mumps}; }
+  std::array<LinearSystem *, 5> all()
+  {
+    return {&klu, &umfpack, &cholmod, &mumps, &two_level};
+  }
 
   ColumnSystem  klu;
   FrontalSystem umfpack;
-  KrylovSystem  cholmod, mumps;
+  KrylovSystem  cholmod, mumps, two_level;
 };
 
 /// A dented, partly plastic coupon under a slipping disc, as half model so that some
@@ -49,8 +56,8 @@ struct Solvers
 template <int dim>
 struct Bench
 {
-  Bench()
-      : c(half_case()), model(placed_coupon(c), MPI_COMM_WORLD),
+  explicit Bench(const Case &on = half_case())
+      : c(on), model(placed_coupon(c), MPI_COMM_WORLD),
         equilibrium(model, zone_materials(c)),
         contact(model,
                 {{tool_at::plunger,
@@ -193,9 +200,11 @@ TEMPLATE_TEST_CASE_SIG("Where GMRES does not get there the whole matrix is facto
   Vector expected, found;
   dense.solve(bench.right, expected);
   for (const auto factor :
-       {KrylovSettings::Factor::simplicial, KrylovSettings::Factor::multifrontal})
+       {KrylovSettings::Factor::simplicial, KrylovSettings::Factor::multifrontal,
+        KrylovSettings::Factor::two_level})
   {
-    KrylovSystem system(std::make_shared<CompressedColumns>(bench.model), {factor, 1e-3});
+    KrylovSystem system(std::make_shared<CompressedColumns>(bench.model), {factor, 1e-3},
+                        coarse_space(bench.model));
     assemble(system);
     REQUIRE(system.solve(bench.right, found));
     CHECK(system.fallbacks() == 1);
@@ -221,6 +230,94 @@ TEST_CASE(
   REQUIRE(system.solve(bench.right, found));
   CHECK(system.fallbacks() == 0);
   CHECK(system.iterations() <= 24);
+}
+
+TEMPLATE_TEST_CASE_SIG("The coarse space has every linear displacement", "[fem][solver]",
+                       ((int dim), dim), 2, 3)
+{
+  dealii::Triangulation<dim>  mesh;
+  const std::vector<unsigned> three = {3, 2, 2}, cells(three.begin(), three.begin() + dim);
+  dealii::Point<dim>          low, high;
+  for (unsigned k = 0; k < dim; ++k)
+    high[k] = 3 - k;
+  dealii::GridGenerator::subdivided_hyper_rectangle(mesh, cells, low, high);
+  const auto on_the_left = [](const dealii::Point<dim> &node, unsigned component)
+  { return component == 0 && node[0] == 0; };
+  const CouponModel<dim> model(mesh, on_the_left, MPI_COMM_WORLD);
+  const CoarseSpace      space = coarse_space(model);
+
+  // One of each direction at every corner, but for those held.
+  const int corners = dim == 2 ? 4 * 3 : 4 * 3 * 3;
+  CHECK(space.size == dim * corners - corners / 4);
+  const auto field = [&](unsigned unknown)
+  {
+    const dealii::Point<dim> &x = model.nodes()[unknown];
+    return model.component()[unknown] == 0
+               ? 7 * x[0] // 0 where it is held
+               : 2 - 3 * x[0] + 5 * x[1] + (dim - 2) * x[dim - 1];
+  };
+  std::vector<double> at_corner(static_cast<std::size_t>(space.size), std::nan(""));
+  for (unsigned i = 0; i < model.n_dofs(); ++i)
+    if (space.starts[i + 1] == space.starts[i] + 1 && space.weight[space.starts[i]] == 1)
+      at_corner[space.corner[space.starts[i]]] = field(i);
+  for (unsigned i = 0; i < model.n_dofs(); ++i)
+  {
+    double value = 0;
+    for (int k = space.starts[i]; k < space.starts[i + 1]; ++k)
+      value += space.weight[k] * at_corner[space.corner[k]];
+    CHECK(value == Approx(field(i)).margin(1e-12));
+    if (model.held()[i])
+      CHECK(space.starts[i] == space.starts[i + 1]);
+  }
+}
+
+TEST_CASE("A two-level cycle leaves few iterations, whatever the size of the cells",
+          "[fem][solver]")
+{
+  std::vector<int> iterations;
+  for (const int layers : {2, 4})
+  {
+    Case c           = Bench<3>::half_case();
+    c.mesh.layers    = layers;
+    c.mesh.cell_size = 6. / layers;
+    Bench<3> bench(c);
+    // Stretched by 2 % at constant volume: plastic, but no cell is out of shape.
+    const double stretch[] = {0.02, -0.01, -0.01};
+    for (unsigned i = 0; i < bench.u.size(); ++i)
+    {
+      const unsigned k = bench.model.component()[i];
+      bench.u[i]       = stretch[k] * bench.model.nodes()[i][k];
+    }
+    Vector unused(bench.u.size());
+    REQUIRE(bench.equilibrium.add_forces(bench.u, unused));
+    REQUIRE(bench.equilibrium.energy().plastic_step > 0);
+    KrylovSystem system(std::make_shared<CompressedColumns>(bench.model),
+                        KrylovSettings::large_space(), coarse_space(bench.model));
+    Vector       found;
+    bench.assemble(system, 1.);
+    REQUIRE(system.solve(bench.right, found));
+    INFO(bench.model.n_dofs() << " unknowns");
+    CHECK(system.fallbacks() == 0);
+    iterations.push_back(system.iterations());
+  }
+  CHECK(iterations[0] <= 45);
+  CHECK(iterations[1] <= iterations[0] + 5);
+}
+
+TEST_CASE("A large body is solved by a two-level cycle, unless its cells are slender",
+          "[fem][solver]")
+{
+  dealii::Triangulation<3> cubes, plates;
+  dealii::GridGenerator::subdivided_hyper_rectangle(cubes, {32, 12, 8}, {0., 0., 0.},
+                                                    {32., 12., 8.});
+  dealii::GridGenerator::subdivided_hyper_rectangle(plates, {32, 12, 8}, {0., 0., 0.},
+                                                    {32., 12., 80.});
+  const auto           free = [](const dealii::Point<3> &, unsigned) { return false; };
+  const CouponModel<3> even(cubes, free, MPI_COMM_WORLD),
+      uneven(plates, free, MPI_COMM_WORLD);
+  REQUIRE(even.n_dofs() > 60000);
+  CHECK(make_linear_system(even)->solver_name() == "two-level cycle + GMRES");
+  CHECK(make_linear_system(uneven)->solver_name() == "MUMPS LDL^T + GMRES");
 }
 
 TEST_CASE("A singular matrix is answered with false, and the next good one is solved",

@@ -175,6 +175,35 @@ TEST_CASE("No finding rests on a broken record, and a low one tells it first",
   CHECK(figures(broken.account, Evidence::Measure::angle) == std::vector<double>{88});
 }
 
+TEST_CASE(
+    "Strains that no metal bears are told apart from a record that contradicts itself",
+    "[unit][accuracy]")
+{
+  const auto judged = [](double strain, double energy_error)
+  {
+    auto samples             = sound();
+    samples[29].outer_strain = strain;
+    samples[39].energy.error = energy_error;
+    return decide(set_up(reference_case()), samples, StopReason::out);
+  };
+  const Finding torn = judged(2.4, 0.004), both = judged(2.4, 0.51),
+                wrong = judged(0.2, 0.51),
+                odd   = judged(std::numeric_limits<double>::quiet_NaN(), 0.004);
+  for (const Finding &each : {torn, both, wrong, odd})
+    CHECK(each.outcome == Outcome::undecided);
+  CHECK(torn.accuracy.overstrained);
+  CHECK(torn.accuracy.breaking == 1);
+  CHECK_FALSE(both.accuracy.overstrained);
+  CHECK(both.accuracy.breaking == 2);
+  CHECK_FALSE(wrong.accuracy.overstrained);
+  CHECK_FALSE(odd.accuracy.overstrained);
+  // A reason that only lowers the accuracy breaks nothing.
+  const Finding doubtful = judged(2.4, 0.021);
+  CHECK(doubtful.accuracy.overstrained);
+  CHECK(doubtful.accuracy.breaking == 1);
+  CHECK(doubtful.accuracy.reasons.size() == 2);
+}
+
 TEST_CASE("A quick mesh that had to be coarser than meant says so", "[unit][accuracy]")
 {
   PassSetup setup       = set_up(reference_case());

@@ -309,6 +309,13 @@ TEST_CASE("What ends a pass without a finding is said, and nothing else", "[unit
   check_words(evidence(reference_case(), broken, StopReason::out),
               {"The record contradicts itself: energy error 51.0 %", "There is no finding",
                "It would have been: through"});
+
+  auto torn                = rising(92, 3e3, -100, 88.5);
+  torn.back().outer_strain = 2.4;
+  check_words(evidence(reference_case(), torn, StopReason::out),
+              {"The calculated strains are more than metals bear: log strain 2.40",
+               "A real coupon tears before that", "There is no finding",
+               "Without a tear it would have been: through"});
 }
 
 TEST_CASE("The evidence says what a sound pass does not have", "[unit][words]")

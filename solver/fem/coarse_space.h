@@ -1,0 +1,26 @@
+#pragma once
+// Linear displacements on the cells of the quadratic ones: the coarse level of
+// two_level_factor.h. An eighth of a body's unknowns. Displacements that are quadratic over
+// pairs of cells, as many, were tried and left as many iterations. Holds weights only, no
+// matrix.
+
+#include "solver/fem/coupon_model.h"
+
+#include <vector>
+
+namespace throughbend
+{
+/// Each unknown of the model from those at the corners of its cells, which keep the
+/// direction. Unknowns that are not solved for depend on nothing.
+struct CoarseSpace
+{
+  int                 size = 0; ///< unknowns at the corners that are solved for
+  std::vector<int>    starts;   ///< per unknown of the model, and the end
+  std::vector<int>    corner;   ///< the unknowns that it depends on, from 0 to size - 1
+  std::vector<double> weight;   ///< and with which weight [-]
+};
+
+/// Of a model on one rank.
+template <int dim>
+CoarseSpace coarse_space(const CouponModel<dim> &model);
+} // namespace throughbend
