@@ -331,6 +331,10 @@ std::optional<LessonQuestion> zone_question(const ReportedRun &reported,
       table({"zone on the convex face", "largest stretch", "mean stretch", "stated limit",
              "share of it used"},
             rows);
+  if (run.known_case->mesh.dimension == 3)
+    q.answer +=
+        paragraph("These figures are of the mid-width. Along the free edges the face "
+                  "is stretched more.");
   return q;
 }
 

@@ -152,6 +152,8 @@ void add_ductility(std::vector<FindingLine> &lines, const RunSummary &summary)
   if (!stated)
     return;
   lines.push_back({"ductility used", used});
+  if (summary.face_at_end->across)
+    lines.push_back({"", "at mid-width; METAL above counts the edges, too"});
   if (!unknown.empty())
     lines.push_back({"", "not stated for " + unknown});
   if (by_elongation)

@@ -1,6 +1,7 @@
 #include "solver/outcome/face_figures.h"
 
 #include "inputs/units/nominal_strain.h"
+#include "meshes/coupon/coupon_shape.h"
 
 #include <algorithm>
 #include <cmath>
@@ -99,24 +100,103 @@ void find_bend(FaceFigures &figures, const Rows &face)
   figures.bend_to = last + 1 == face.end() ? last->position : crossing(*last, *(last + 1));
 }
 
-/// Of rows that have a width; zones are those of the mid-width.
-AcrossFigures across_of(const Rows &face, const std::vector<FaceStretch> &stretches)
+/// The metals of the flat convex face.
+class FaceMetals
 {
-  AcrossFigures figures;
-  double        nearest = 1e300;
+public:
+  explicit FaceMetals(const Case &c)
+      : shape_(c, Extent::full), stretches_(face_stretches(c)), centre_(c.coupon.offset),
+        half_width_(c.coupon.width / 2)
+  {
+  }
+
+  /// Of a place: along from the coupon's centre, across from the mid-width [mm].
+  FaceZone at(double position, double across) const
+  {
+    switch (shape_.zone({centre_ + position, 0, across}))
+    {
+    case 2:
+      return FaceZone::weld;
+    case 1:
+      return position_is_left_of_weld(position) ? FaceZone::left_haz : FaceZone::right_haz;
+    default:
+      return position_is_left_of_weld(position) ? FaceZone::left_base
+                                                : FaceZone::right_base;
+    }
+  }
+
+  /// Those between two places along, one of each kind.
+  std::vector<FaceZone> between(double from, double to) const
+  {
+    constexpr int         along = 400, across = 100;
+    std::vector<FaceZone> found;
+    for (int i = 0; i <= along; ++i)
+      for (int j = 0; j <= across; ++j)
+      {
+        const FaceZone here = at(from + (to - from) * i / along, half_width_ * j / across);
+        if (std::none_of(found.begin(), found.end(),
+                         [here](FaceZone zone)
+                         { return zone_words(zone) == zone_words(here); }))
+          found.push_back(here);
+      }
+    return found;
+  }
+  double half_width() const { return half_width_; }
+
+private:
+  bool position_is_left_of_weld(double position) const
+  {
+    return position < weld_middle(stretches_).value_or(0);
+  }
+
+  CouponShape              shape_;
+  std::vector<FaceStretch> stretches_;
+  double                   centre_, half_width_;
+};
+
+/// Of rows that have a width, over the bend.
+std::vector<FacePeak> peaks_of_metals(const Rows &face, const FaceMetals &metals,
+                                      const FaceFigures &figures)
+{
+  std::vector<FacePeak> peaks;
+  if (std::isnan(figures.bend_from))
+    return peaks;
+  for (const FaceZone zone : metals.between(figures.bend_from, figures.bend_to))
+    peaks.push_back({zone, unknown_figure, unknown_figure, unknown_figure});
+  const auto see = [&](const FacePeak &seen)
+  {
+    for (FacePeak &peak : peaks)
+      if (zone_words(peak.zone) == zone_words(seen.zone) && !(seen.strain < peak.strain))
+        peak = seen;
+  };
   for (const SurfaceRow &row : face)
   {
     const AcrossRow &across = *row.across;
-    FaceZone         zone   = FaceZone::left_base;
-    for (const FaceStretch &s : stretches)
-      if (row.position >= s.from && row.position < s.to)
-        zone = s.zone;
+    see({metals.at(row.position, 0), row.axial_strain, row.position, row.triaxiality});
+    see({metals.at(row.position, metals.half_width()), across.edge_axial_strain,
+         row.position, across.edge_triaxiality, metals.half_width()});
+    see({metals.at(row.position, across.largest_across), across.largest_axial_strain,
+         row.position, across.largest_triaxiality, across.largest_across});
+  }
+  return peaks;
+}
+
+/// Of rows that have a width.
+AcrossFigures across_of(const Rows &face, const FaceMetals &metals)
+{
+  AcrossFigures figures;
+  figures.edge_across = metals.half_width();
+  double nearest      = 1e300;
+  for (const SurfaceRow &row : face)
+  {
+    const AcrossRow &across = *row.across;
     if (!(across.edge_axial_strain < figures.edge.strain))
-      figures.edge = {zone, across.edge_axial_strain, row.position,
-                      across.edge_triaxiality};
+      figures.edge = {metals.at(row.position, metals.half_width()),
+                      across.edge_axial_strain, row.position, across.edge_triaxiality};
     if (!(across.largest_axial_strain < figures.largest.strain))
     {
-      figures.largest        = {zone, across.largest_axial_strain, row.position,
+      figures.largest        = {metals.at(row.position, across.largest_across),
+                                across.largest_axial_strain, row.position,
                                 across.largest_triaxiality};
       figures.largest_across = across.largest_across;
     }
@@ -270,8 +350,9 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
   const std::vector<FaceStretch> stretches = face_stretches(c);
   if (face.front().across)
   {
-    figures.across              = across_of(face, stretches);
-    figures.across->edge_across = c.coupon.width / 2;
+    const FaceMetals metals(c);
+    figures.across         = across_of(face, metals);
+    figures.across->metals = peaks_of_metals(face, metals, figures);
   }
   if (const std::optional<double> middle = weld_middle(stretches))
   {

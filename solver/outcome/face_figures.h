@@ -48,6 +48,7 @@ struct FacePeak
   double   strain      = unknown_figure; ///< logarithmic, along the face [-]
   double   position    = unknown_figure;
   double   triaxiality = unknown_figure; ///< there [-]
+  double   across      = 0;              ///< from the mid-width [mm]
 
   double elongation() const; ///< [-]
 };
@@ -73,6 +74,10 @@ struct AcrossFigures
   /// Stress across the width at mid-width, at the crown (the place nearest to the plunger's
   /// centre line) [MPa].
   double crown_width_stress = unknown_figure;
+  /// The largest strain seen in each metal that the face shows in its bend, base, HAZ and
+  /// weld: at mid-width, along the edge, and where a row is stretched most. NaN for a metal
+  /// that none of these places lies in, as a band beside a weld along the coupon.
+  std::vector<FacePeak> metals;
 };
 
 /// The convex face at one moment; in 3D at mid-width unless another place is named.

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace throughbend
 {
@@ -18,24 +19,84 @@ struct Closest
   FaceZone                      zone = FaceZone::left_base;
   std::optional<DuctilityLimit> limit;
   double strain = 0, used = -1; ///< log strain [-], over the limit [-]
+  double across = 0;            ///< from the mid-width [mm]
 };
 
-void see(Closest &closest, const FaceZone zone, const DuctilityLimit &limit,
-         const double strain)
+/// A log strain in the limit's measure over the limit [-].
+double used(const DuctilityLimit &limit, const double strain)
 {
-  const double measured =
-      limit.measure == DuctilityLimit::Measure::elongation ? std::expm1(strain) : strain;
-  if (measured / limit.value > closest.used)
-    closest = {zone, limit, strain, measured / limit.value};
+  return (limit.measure == DuctilityLimit::Measure::elongation ? std::expm1(strain)
+                                                               : strain) /
+         limit.value;
 }
 
-std::string limit_words(const Closest &closest)
+void see(Closest &closest, const FaceZone zone, const DuctilityLimit &limit,
+         const double strain, const double across)
 {
-  return closest.limit->measure == DuctilityLimit::Measure::elongation
-             ? "stretched by " + percent_text(std::expm1(closest.strain)) +
-                   ", its stated elongation is " + percent_text(closest.limit->value)
-             : "log strain " + decimal_text(closest.strain, 3) + ", its stated limit is " +
-                   decimal_text(closest.limit->value, 3);
+  if (used(limit, strain) > closest.used)
+    closest = {zone, limit, strain, used(limit, strain), across};
+}
+
+bool is_base(const ZoneFigures &zone)
+{
+  return zone.peak.zone == FaceZone::left_base || zone.peak.zone == FaceZone::right_base;
+}
+
+/// The zones of a face that a place on it [mm] belongs to: two where they meet.
+std::vector<const ZoneFigures *> zones_at(const FaceFigures &face, const double place)
+{
+  constexpr double                 close = 1e-6;
+  std::vector<const ZoneFigures *> found;
+  bool                             inside = false; // not where two meet
+  for (const ZoneFigures &zone : face.zones)
+    if (!is_base(zone) && place > zone.from - close && place < zone.to + close)
+    {
+      found.push_back(&zone);
+      inside = inside || (place > zone.from + close && place < zone.to - close);
+    }
+  if (!inside && found.size() < 2)
+    for (const ZoneFigures &zone : face.zones)
+      if (is_base(zone))
+        found.push_back(&zone);
+  return found;
+}
+
+/// The zone that the largest strain of the whole pass was in, which need not be a moment
+/// that was kept. Where zones meet: the one whose own largest strain lies nearest.
+std::optional<FaceZone> zone_of_largest(const std::vector<FaceFigures> &faces,
+                                        const KeyFigures               &figures)
+{
+  std::optional<FaceZone> zone;
+  double                  nearest = std::numeric_limits<double>::infinity();
+  const auto              weigh   = [&](const FacePeak &peak)
+  {
+    const double away = std::abs(peak.position - figures.outer_strain_at);
+    if (std::isfinite(peak.strain) && away < nearest)
+    {
+      nearest = away;
+      zone    = peak.zone;
+    }
+  };
+  for (const FaceFigures &face : faces)
+    for (const ZoneFigures *const each : zones_at(face, figures.outer_strain_at))
+      weigh(each->peak);
+  return zone;
+}
+
+Evidence limit_words(const Closest &closest)
+{
+  const bool elongation = closest.limit->measure == DuctilityLimit::Measure::elongation;
+  Evidence   words;
+  words << (elongation ? "stretched by " + percent_text(std::expm1(closest.strain))
+                       : "log strain " + decimal_text(closest.strain, 3));
+  if (closest.across > 0)
+  {
+    words << " at ";
+    words.add(Measure::room, closest.across) << " from the mid-width";
+  }
+  words << (elongation ? ", its stated elongation is " + percent_text(closest.limit->value)
+                       : ", its stated limit is " + decimal_text(closest.limit->value, 3));
+  return words;
 }
 } // namespace
 
@@ -65,10 +126,11 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   }
   Closest                  closest;
   std::vector<std::string> without;
-  const auto               zone_seen = [&](const FaceZone zone, const double strain)
+  const auto               zone_seen =
+      [&](const FaceZone zone, const double strain, const double across = 0)
   {
     if (const auto limit = ductility_limit(c, zone))
-      see(closest, zone, *limit, strain);
+      see(closest, zone, *limit, strain, across);
     else if (std::find(without.begin(), without.end(), zone_words(zone)) == without.end())
       without.push_back(zone_words(zone));
   };
@@ -83,6 +145,22 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
         without.push_back(zone_words(zone.peak.zone));
   if (c.weld.present() && faces.empty())
     without.push_back("weld");
+  // A body is stretched most at its edges, and may show other metals there.
+  std::vector<std::string> unseen;
+  for (const FaceFigures &face : faces)
+    for (const FacePeak &peak : face.across ? face.across->metals : std::vector<FacePeak>())
+    {
+      const auto limit = ductility_limit(c, peak.zone);
+      if (std::isfinite(peak.strain))
+        zone_seen(peak.zone, peak.strain, peak.across);
+      else if (!limit)
+        zone_seen(peak.zone, 0);
+      else if (used(*limit, face.across->largest.strain) > 1)
+        unseen.push_back(zone_words(peak.zone));
+    }
+  if (!faces.empty())
+    if (const auto zone = zone_of_largest(faces, figures))
+      zone_seen(*zone, figures.outer_strain);
 
   for (const FlawFigures &flaw : flaws)
     if (flaw.passed_at)
@@ -110,6 +188,20 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
                    << (zones.empty() ? "base plate" : zones)
                    << ". Whether the metal bears a stretch of "
                    << percent_text(figures.outer_elongation) << " is not known.";
+    return answer;
+  }
+  if (c.mesh.dimension == 3 && faces.empty())
+  {
+    answer.account << "No strains across the width were recorded, and a body is stretched "
+                      "most at its edges.";
+    return answer;
+  }
+  if (!unseen.empty())
+  {
+    answer.account << "The " << unseen.front() << " is stretched by up to "
+                   << percent_text(std::expm1(figures.outer_strain))
+                   << " somewhere across the width, which is more than its stated limit. "
+                      "How much of that it bears itself is not known.";
     return answer;
   }
   answer.verdict = MetalVerdict::within;

@@ -210,6 +210,42 @@ TEST_CASE("A face with width tells its edge and its largest strain beside the mi
   CHECK(figures.across->crown_width_stress == Approx(-100).margin(1));
 }
 
+TEST_CASE("A face with width tells each of its metals, wherever across it lies",
+          "[unit][face]")
+{
+  Case c           = welded(2);
+  c.mesh.dimension = 3;
+  c.weld.offset    = 0;
+  c.weld.run       = WeldRun::longitudinal;
+  auto rows        = whole(bar);
+  for (SurfaceRow &row : rows)
+  {
+    AcrossRow &across           = row.across.emplace();
+    across.edge_axial_strain    = row.axial_strain + 0.02;
+    across.largest_axial_strain = row.axial_strain + 0.03;
+    across.largest_across       = 15;
+  }
+  const auto metals = [&] { return face_figures(c, rows, 40).value().across->metals; };
+  const auto strain = [&](FaceZone zone)
+  {
+    for (const FacePeak &peak : metals())
+      if (zone_words(peak.zone) == zone_words(zone))
+        return peak.strain;
+    return -1.;
+  };
+  // 8 mm of weld and bands of 2 mm on 38 mm: only the plate reaches the edge.
+  REQUIRE(metals().size() == 3);
+  CHECK(strain(FaceZone::weld) == Approx(std::log(1.2)));
+  CHECK(strain(FaceZone::left_base) == Approx(std::log(1.2) + 0.03));
+  CHECK(std::isnan(strain(FaceZone::left_haz)));
+  CHECK(face_figures(c, rows, 40).value().across->edge.zone != FaceZone::weld);
+  // Across the coupon each metal has its edge.
+  c.weld.run = WeldRun::transverse;
+  REQUIRE(metals().size() == 3);
+  CHECK(strain(FaceZone::weld) == Approx(std::log(1.2) + 0.03));
+  CHECK(strain(FaceZone::left_haz) == Approx(std::log(1.2) + 0.03));
+}
+
 TEST_CASE("A face without width tells nothing across it", "[unit][face]")
 {
   CHECK_FALSE(face_figures(welded(2), whole(bar), 40).value().across);

@@ -96,6 +96,71 @@ TEST_CASE("A zone whose metal has no limit leaves the answer open, one beyond de
         MetalVerdict::not_known);
 }
 
+TEST_CASE("The largest strain of the pass counts where it was, kept moment or not",
+          "[unit][metal]")
+{
+  Case c                       = welded();
+  c.material.elongation        = 0.3;
+  c.weld.metal_flow.elongation = 0.22;
+  FaceFigures face;
+  face.zones = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, 0.21)};
+  face.zones[0].peak.position = 12;
+  face.zones[1].peak.position = -2;
+  face.zones[1].from          = -5;
+  face.zones[1].to            = 5;
+  const auto with             = [&](double elongation, double position)
+  {
+    KeyFigures pass      = stretched(elongation);
+    pass.outer_strain_at = position;
+    return metal_answer(c, through(), pass, {face}, {}).verdict;
+  };
+  CHECK(with(0.215, -2) == MetalVerdict::within);
+  CHECK(with(0.23, -2) == MetalVerdict::beyond);
+  CHECK(with(0.23, 4.9) == MetalVerdict::beyond); // nearer to the plate's largest
+  CHECK(with(0.23, 5.1) == MetalVerdict::within); // in the plate
+  CHECK(with(0.23, -5) == MetalVerdict::beyond);  // where they meet, by the nearer one
+  CHECK(with(0.31, 30) == MetalVerdict::beyond);
+}
+
+TEST_CASE("A body's metals are held against what they are stretched at the edges, too",
+          "[unit][metal]")
+{
+  Case c                       = welded();
+  c.mesh.dimension             = 3;
+  c.weld.haz_width             = 3;
+  c.weld.run                   = WeldRun::longitudinal;
+  c.material.elongation        = 0.3;
+  c.weld.metal_flow.elongation = 0.3;
+  c.weld.haz_flow.elongation   = 0.3;
+  FaceFigures face;
+  face.zones          = {zone(FaceZone::weld, 0.2)}; // at mid-width
+  face.across         = AcrossFigures();
+  face.across->metals = {zone(FaceZone::weld, 0.2).peak, zone(FaceZone::left_haz, 0).peak,
+                         zone(FaceZone::left_base, 0.25).peak};
+  face.across->metals[1].strain = unknown_figure; // between mid-width and edge
+  face.across->edge = face.across->largest = zone(FaceZone::left_base, 0.25).peak;
+  const auto answer                        = [&]
+  { return metal_answer(c, through(), stretched(0.25), {face}, {}); };
+  CHECK(answer().verdict == MetalVerdict::within);
+  c.material.elongation             = 0.24;
+  face.across->metals.back().across = 19;
+  CHECK(answer().verdict == MetalVerdict::beyond);
+  CHECK(figures(answer().account, Evidence::Measure::room) == std::vector<double>{19});
+  CHECK(answer().account.text(UnitSystem::metric).find("base plate") != std::string::npos);
+  c.material.elongation = 0;
+  CHECK(answer().verdict == MetalVerdict::not_known);
+  Case plate                = reference_case();
+  plate.mesh.dimension      = 3;
+  plate.material.elongation = 0.9;
+  CHECK(plain(plate, 0.2) == MetalVerdict::not_known);
+  // The band may be stretched by anything up to the largest.
+  c.material.elongation      = 0.3;
+  c.weld.haz_flow.elongation = 0.24;
+  CHECK(answer().verdict == MetalVerdict::not_known);
+  c.weld.haz_flow.elongation = 0;
+  CHECK(answer().verdict == MetalVerdict::not_known);
+}
+
 TEST_CASE("A flaw that opens beyond its limit is beyond", "[unit][metal]")
 {
   Case c                       = welded();
