@@ -207,6 +207,9 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   answer.verdict = MetalVerdict::within;
   answer.account << "The " << zone_words(closest.zone)
                  << " comes closest to its limit: " << limit_words(closest) << ".";
+  if (c.mesh.dimension == 2)
+    answer.account << " This is the mid-width: the free edges, which a plane model leaves "
+                      "out, are stretched more.";
   return answer;
 }
 
