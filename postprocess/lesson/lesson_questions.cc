@@ -95,6 +95,11 @@ std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())
     answer += " It is " + remark + ": the figure depends on the mesh.";
+  if (const double most = run.number("across_the_width.peak_face_strain_log");
+      std::isfinite(most))
+    answer += " This is at mid-width; beside it, towards the free edges, the face is "
+              "stretched by up to " +
+              percent_text(std::expm1(most)) + ".";
   if (!reported.shapes.empty())
   {
     const Shape      &shape = reported.shapes.shapes[reported.shapes.nearest(travel)];

@@ -54,8 +54,12 @@ IndexFigure stretch(const RunRecord &run, const ReaderUnits &units)
   const double outer = run.number("key_figures.peak_outer_elongation");
   if (!std::isfinite(outer))
     return figure;
-  figure.brief         = percent_text(outer);
-  figure.full          = figure.brief + place(run, units);
+  figure.brief = percent_text(outer);
+  figure.full  = figure.brief + place(run, units);
+  if (const double most = run.number("across_the_width.peak_face_strain_log");
+      std::isfinite(most))
+    figure.full += ", at mid-width; up to " + percent_text(std::expm1(most)) +
+                   " elsewhere across the width";
   const double nominal = run.number("key_figures.nominal_elongation");
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())

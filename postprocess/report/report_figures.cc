@@ -127,7 +127,19 @@ void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &unit
     outer = largest(run, "outer strain [-]");
   const double      at     = run.number("key_figures.peak_outer_strain_position_mm");
   const std::string remark = run.word("key_figures.peak_outer_strain_remark");
-  figures.add_same("largest elongation of the convex face", std::expm1(outer), percent_text,
+  // Of a body this figure is that of the mid-width; its edges are stretched more.
+  const std::string width = "across_the_width.peak_face_strain_";
+  const double      most  = run.number(width + "log");
+  const bool        wide  = std::isfinite(most);
+  if (wide)
+    figures.add_same(
+        "largest elongation of the convex face", std::expm1(most), percent_text,
+        "log strain " + strain_text(most) + ", " +
+            units.length(std::abs(run.number(width + "position_mm"))) +
+            " from the coupon's centre, " +
+            units.length(run.number(width + "from_mid_width_mm")) + " from the mid-width");
+  figures.add_same(wide ? "the same at mid-width" : "largest elongation of the convex face",
+                   std::expm1(outer), percent_text,
                    "log strain " + strain_text(outer) +
                        (std::isfinite(at) ? ", " + units.length(std::abs(at)) +
                                                 " from the coupon's centre"

@@ -109,7 +109,15 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
          percent_text(key.outer_elongation) + " (log strain " +
              decimal_text(key.outer_strain, 3) + "), " +
              place_text(key.outer_strain_at, is_half(summary), units) +
+             (key.width ? ", at mid-width" : "") +
              (summary.strain_remark.empty() ? "" : "; " + summary.strain_remark)});
+    if (key.width)
+      lines.push_back(
+          {"largest elongation",
+           percent_text(std::expm1(key.width->largest_strain)) + " (log strain " +
+               decimal_text(key.width->largest_strain, 3) + "), " +
+               place_text(key.width->largest_at, is_half(summary), units) + ", " +
+               length_text(key.width->largest_across, units) + " from the mid-width"});
     lines.push_back(
         {"nominal elongation", percent_text(key.nominal_elongation) +
                                    ", thickness / (plunger width + thickness)"});

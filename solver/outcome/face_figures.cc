@@ -335,6 +335,11 @@ double FaceFigures::over_base(const FaceZone which) const
              : unknown_figure;
 }
 
+FaceZone face_metal(const Case &c, const double position, const double across)
+{
+  return FaceMetals(c).at(position, across);
+}
+
 std::optional<FaceFigures> face_figures(const Case &c, const std::vector<SurfaceRow> &rows,
                                         const double travel)
 {

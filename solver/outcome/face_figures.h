@@ -114,6 +114,10 @@ struct FaceFigures
   double over_base(FaceZone which) const;       ///< peak elongation / the base plate's [-]
 };
 
+/// What a place on the convex face of the flat coupon belongs to: along from its centre,
+/// across from the mid-width [mm].
+FaceZone face_metal(const Case &c, double position, double across);
+
 /// `rows` of one moment; of a half model those of the right half, which are mirrored.
 /// Nothing when they hold no convex face.
 std::optional<FaceFigures> face_figures(const Case &c, const std::vector<SurfaceRow> &rows,

@@ -158,9 +158,11 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
       else if (used(*limit, face.across->largest.strain) > 1)
         unseen.push_back(zone_words(peak.zone));
     }
-  if (!faces.empty())
-    if (const auto zone = zone_of_largest(faces, figures))
-      zone_seen(*zone, figures.outer_strain);
+  if (const auto zone = zone_of_largest(faces, figures))
+    zone_seen(*zone, figures.outer_strain);
+  if (const auto &width = figures.width)
+    zone_seen(face_metal(c, width->largest_at, width->largest_across),
+              width->largest_strain, width->largest_across);
 
   for (const FlawFigures &flaw : flaws)
     if (flaw.passed_at)

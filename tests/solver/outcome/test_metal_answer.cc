@@ -153,6 +153,18 @@ TEST_CASE("A body's metals are held against what they are stretched at the edges
   plate.mesh.dimension      = 3;
   plate.material.elongation = 0.9;
   CHECK(plain(plate, 0.2) == MetalVerdict::not_known);
+  // The largest of the whole pass, at an edge at a moment that was not kept.
+  const auto passing = [&](double elongation)
+  {
+    KeyFigures pass            = stretched(0.25);
+    pass.width                 = WidthFigures();
+    pass.width->largest_strain = std::log1p(elongation);
+    pass.width->largest_across = 19;
+    return metal_answer(c, through(), pass, {face}, {}).verdict;
+  };
+  c.material.elongation = 0.3;
+  CHECK(passing(0.29) == MetalVerdict::within);
+  CHECK(passing(0.31) == MetalVerdict::beyond);
   // The band may be stretched by anything up to the largest.
   c.material.elongation      = 0.3;
   c.weld.haz_flow.elongation = 0.24;
