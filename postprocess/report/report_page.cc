@@ -69,7 +69,8 @@ std::string watch_html(const ReportedRun &reported, const std::size_t number,
   if (data.left_out > 0)
     note +=
         " " + std::to_string(data.left_out) + " of them were left out for the page's size.";
-  if (!solid && reported.run.known_case && reported.run.known_case->mesh.dimension == 3)
+  const bool body = reported.run.known_case && reported.run.known_case->mesh.dimension == 3;
+  if (!solid && body)
     note += " Shown is the middle of the coupon's width.";
   if (std::any_of(reported.shapes.zone.begin(), reported.shapes.zone.end(),
                   [](const int zone) { return zone != 0; }))
@@ -78,6 +79,7 @@ std::string watch_html(const ReportedRun &reported, const std::size_t number,
                 {{"number", std::to_string(number)},
                  {"force_chart", chart ? svg_text(*chart) : ""},
                  {"note", escaped(note)},
+                 {"strain_place", body ? "mid-width" : "convex face"},
                  {"solid", solid ? std::string(solid_html()) : ""},
                  {"solid_choice", solid ? solid_choice : ""},
                  {"solid_note", solid ? no_space_note : ""},

@@ -92,7 +92,7 @@ Evidence limit_words(const Closest &closest)
   if (closest.across > 0)
   {
     words << " at ";
-    words.add(Measure::room, closest.across) << " from the mid-width";
+    words.add(Measure::length, closest.across) << " from the mid-width";
   }
   words << (elongation ? ", its stated elongation is " + percent_text(closest.limit->value)
                        : ", its stated limit is " + decimal_text(closest.limit->value, 3));

@@ -145,7 +145,7 @@ TEST_CASE("A body's metals are held against what they are stretched at the edges
   c.material.elongation             = 0.24;
   face.across->metals.back().across = 19;
   CHECK(answer().verdict == MetalVerdict::beyond);
-  CHECK(figures(answer().account, Evidence::Measure::room) == std::vector<double>{19});
+  CHECK(figures(answer().account, Evidence::Measure::length) == std::vector<double>{19});
   CHECK(answer().account.text(UnitSystem::metric).find("base plate") != std::string::npos);
   c.material.elongation = 0;
   CHECK(answer().verdict == MetalVerdict::not_known);
