@@ -54,6 +54,9 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
     words.push_back(
         "The coupon is narrower than 8 thicknesses: its edges curl, and it takes up to "
         "13 % less force than in plane strain.");
+  // tests/benchmarks/TABLE.md, "Levels of a body".
+  words.push_back("Stretch is that of the mid-width. The free edges are stretched more, by "
+                  "about a quarter on a coupon four times as wide as thick.");
   if (c.coupon.offset != 0)
     words.push_back("Force and stretch are for a coupon laid in the middle.");
   if (c.coupon.taper != 0)
