@@ -184,10 +184,10 @@ ScreenLine weld_line(const Case &c)
 }
 
 // Legs that are not quite upright shift the ends by less than this (tests/verify/
-// screening_table.md). Without friction, or with wide clearance, the coupon runs ahead of
-// the nose and needs less; so does one off centre that slides along the nose until it is
-// centred.
-constexpr double more_travel = 0.02, less_travel = 0.1;
+// screening_table.md; of 65 passes drawn at random one needed 3.8 % more). Without
+// friction, or with wide clearance, the coupon runs ahead of the nose and needs less; so
+// does one off centre that slides along the nose until it is centred.
+constexpr double more_travel = 0.045, less_travel = 0.1;
 
 ScreenLine stroke_line(const Case &c)
 {
