@@ -1,0 +1,62 @@
+// Bounds and bands of the closed forms against passes of coupons unlike case R.
+
+#include "solver/screening/screening.h"
+#include "tests/support/flow_curves.h"
+#include "tests/support/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+using namespace throughbend;
+
+TEST_CASE("Bounds of stretch and release hold for coupons unlike R", "[unit][screening]")
+{
+  // Passes of this program, standard mesh, of cases drawn at random (Voce steels, metric):
+  // speed if all that was let go became motion, springback of a leg, largest stretch.
+  struct Pass
+  {
+    double length, width, thickness, yield, saturation, rate, hardening, young;
+    double plunger, radius, opening, on_plunger, on_shoulders;
+    double speed, springback, stretch; ///< [m/s], [deg], [-]
+  };
+  for (const Pass &pass : {Pass{124.9, 16, 3, 690, 350, 12, 150, 200e3, 19.8, 4.03, 30.06,
+                                0.22, 0.04, 14.21, 9.42, 0.158},
+                           Pass{142.6, 20, 6, 690, 100, 30, 300, 200e3, 12, 13.82, 27.98,
+                                0.03, 0.26, 12.02, 4.65, 1.032},
+                           Pass{114, 17, 3, 900, 100, 12, 0, 200e3, 6, 8.71, 16.16, 0.09,
+                                0.18, 13.48, 8.1, 2.38},
+                           Pass{162.8, 22, 3, 350, 200, 12, 150, 70e3, 9, 7.83, 18.25, 0.02,
+                                0.06, 8.26, 11.96, 0.357},
+                           Pass{231.4, 38, 8, 460, 200, 12, 150, 70e3, 16, 22.59, 36.68,
+                                0.19, 0.28, 11.95, 9.41, 0.573},
+                           Pass{232.2, 139, 15, 900, 200, 5, 0, 200e3, 99, 14.97, 132.18,
+                                0.05, 0.21, 11.19, 1.91, 0.235},
+                           Pass{415.9, 103, 25, 180, 0, 12, 150, 70e3, 125, 47.08, 177.23,
+                                0.08, 0.25, 4.65, 1.6, 0.286}})
+  {
+    Case c           = reference_case();
+    c.coupon         = {pass.length, pass.width, pass.thickness, 0};
+    c.material.young = pass.young;
+    c.material.flow =
+        voce_hardening(pass.yield, pass.saturation, pass.rate, pass.hardening);
+    c.fixture.plunger.width       = pass.plunger;
+    c.fixture.plunger.nose_radius = pass.plunger / 2;
+    c.fixture.shoulders.radius    = pass.radius;
+    c.fixture.shoulders.opening   = pass.opening;
+    c.friction.plunger            = pass.on_plunger;
+    c.friction.shoulders          = pass.on_shoulders;
+    const Screening screening     = screen(c);
+    const auto      line          = [&](const char *key) -> const ScreenLine &
+    {
+      const ScreenLine *const found = screening.find(key);
+      REQUIRE(found != nullptr);
+      return *found;
+    };
+    INFO("t " << pass.thickness << ", plunger " << pass.plunger);
+    CHECK(line("ejection_speed").value > pass.speed);
+    CHECK(*line("springback").low < pass.springback);
+    CHECK(*line("springback").high > pass.springback);
+    // Without an upper end where the metal hardens too little.
+    const auto &most = line("outer_elongation").high;
+    CHECK((!most || *most > pass.stretch));
+  }
+}
