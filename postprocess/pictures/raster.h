@@ -54,7 +54,7 @@ public:
   void line(PlaneVector from, PlaneVector to, double width, Colour colour);
 
   /// Text is put on when the picture is written, over everything else. `at` is the
-  /// point on its base line that the anchor may_print of.
+  /// point on its base line that the anchor names.
   void text(const std::string &words, PlaneVector at, int size, Anchor anchor,
             Colour colour, const TextStyle &style = {});
 

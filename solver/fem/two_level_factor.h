@@ -2,8 +2,8 @@
 // The preconditioner of large bodies: one symmetric two-level cycle instead of a
 // factorisation. Gauss-Seidel on the quadratic displacements, forward before and backward
 // after a correction from linear ones, whose matrix P^T A P is factorised (Trottenberg,
-// Oosterlee & Schueller 2001, Multigrid, chapter 2). Time and memory grow with
-// the number of unknowns, where those of a factorisation grow with its square.
+// Oosterlee & Schueller 2001, Multigrid, chapter 2). Its time grows with the number of
+// unknowns, that of a factorisation with its square.
 
 #include "solver/fem/coarse_space.h"
 #include "solver/fem/symmetric_factor.h"

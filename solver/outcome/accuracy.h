@@ -14,7 +14,7 @@ namespace throughbend
 {
 enum class Trust
 {
-  sound, ///< nothing in the record may_print against it
+  sound, ///< nothing in the record speaks against it
   low,   ///< the finding holds, figures may be off by several per cent
   broken ///< the record contradicts itself, or has strains that no metal bears: no finding
          ///< may rest on it
