@@ -1,6 +1,6 @@
 #include "solver/fem/coarse_space.h"
 
-#include <cassert>
+#include <algorithm>
 #include <utility>
 
 namespace throughbend
@@ -32,47 +32,65 @@ bool is_corner(const dealii::Point<dim> &node)
       return false;
   return true;
 }
+
+/// Of each unknown among those at the corners of all ranks' cells that are solved for;
+/// -1: it is none of them.
+template <int dim>
+std::vector<int> corner_numbers(const CouponModel<dim> &model)
+{
+  const auto                                  &element = model.dof_handler().get_fe();
+  const std::vector<dealii::Point<dim>>       &nodes   = unit_nodes(model);
+  std::vector<dealii::types::global_dof_index> unknowns(element.n_dofs_per_cell());
+  std::vector<int>                             number(model.n_dofs(), -1);
+  for (const auto &cell : model.dof_handler().active_cell_iterators())
+  {
+    cell->get_dof_indices(unknowns);
+    for (unsigned i = 0; i < unknowns.size(); ++i)
+      if (is_corner(nodes[element.system_to_component_index(i).second]) &&
+          !model.held()[unknowns[i]])
+        number[unknowns[i]] = 0;
+  }
+  int next = 0;
+  for (int &each : number)
+    if (each == 0)
+      each = next++;
+  return number;
+}
 } // namespace
 
 template <int dim>
 CoarseSpace coarse_space(const CouponModel<dim> &model)
 {
-  assert(model.alone() && "the cells of other ranks are missing");
   const std::vector<dealii::Point<dim>> &nodes = unit_nodes(model);
-  const std::vector<unsigned>           &order = model.common_number();
   const unsigned                         n     = model.n_nodes_per_cell();
 
-  using Share = std::pair<unsigned, double>; // of a corner, and its weight
+  CoarseSpace space;
+  space.number = corner_numbers(model);
+  space.size   = *std::max_element(space.number.begin(), space.number.end()) + 1;
+  using Share  = std::pair<int, double>; // of a corner, and its weight
   std::vector<std::vector<Share>> shares(model.n_dofs());
-  std::vector<int>                number(model.n_dofs(), -1);
   for (const auto &cell : model.cells())
     for (unsigned component = 0; component < dim; ++component)
       for (unsigned a = 0; a < n; ++a)
       {
-        const unsigned own = cell.dofs[component * n + a], unknown = order[own];
-        if (model.held()[own] || !shares[unknown].empty())
+        const unsigned unknown = cell.dofs[component * n + a];
+        if (model.held()[unknown] || !shares[unknown].empty())
           continue;
-        if (is_corner(nodes[a]))
-          number[unknown] = 0;
         for (unsigned b = 0; b < n; ++b)
         {
           const unsigned corner = cell.dofs[component * n + b];
           const double weight = is_corner(nodes[b]) ? linear_shape(nodes[b], nodes[a]) : 0.;
-          if (weight > 0 && !model.held()[corner])
-            shares[unknown].emplace_back(order[corner], weight);
+          if (weight > 0 && space.number[corner] >= 0)
+            shares[unknown].emplace_back(space.number[corner], weight);
         }
       }
 
-  CoarseSpace space;
-  for (int &each : number)
-    if (each == 0)
-      each = space.size++;
   space.starts.push_back(0);
   for (const std::vector<Share> &each : shares)
   {
     for (const auto &[corner, weight] : each)
     {
-      space.corner.push_back(number[corner]);
+      space.corner.push_back(corner);
       space.weight.push_back(weight);
     }
     space.starts.push_back(static_cast<int>(space.corner.size()));

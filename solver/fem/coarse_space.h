@@ -10,17 +10,18 @@
 
 namespace throughbend
 {
-/// Each unknown of the model from those at the corners of its cells, which keep the
+/// Each unknown of a rank's cells from those at the corners of its cells, which keep the
 /// direction. Unknowns that are not solved for depend on nothing.
 struct CoarseSpace
 {
-  int                 size = 0; ///< unknowns at the corners that are solved for
+  int                 size = 0; ///< unknowns at the corners that are solved for, all ranks'
+  std::vector<int>    number;   ///< of each unknown of the model among them, or -1
   std::vector<int>    starts;   ///< per unknown of the model, and the end
   std::vector<int>    corner;   ///< the unknowns that it depends on, from 0 to size - 1
   std::vector<double> weight;   ///< and with which weight [-]
 };
 
-/// Of a model on one rank.
+/// Numbers go up with those of the model, so each rank owns a range of them, too.
 template <int dim>
 CoarseSpace coarse_space(const CouponModel<dim> &model);
 } // namespace throughbend

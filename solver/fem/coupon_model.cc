@@ -60,6 +60,24 @@ bool is_alone(MPI_Comm communicator)
          dealii::Utilities::MPI::n_mpi_processes(communicator) == 1;
 }
 
+/// To each rank a length of the coupon: as many cells each, and as few unknowns as can be
+/// that two of them share.
+template <int dim>
+void share_out_lengths(dealii::parallel::shared::Triangulation<dim> &mesh)
+{
+  std::vector<std::pair<double, unsigned>> order;
+  for (const auto &cell : mesh.active_cell_iterators())
+    order.emplace_back(cell->center()[0], cell->active_cell_index());
+  std::sort(order.begin(), order.end());
+  const std::size_t ranks =
+      dealii::Utilities::MPI::n_mpi_processes(mesh.get_communicator());
+  std::vector<unsigned> owner(order.size());
+  for (std::size_t i = 0; i < order.size(); ++i)
+    owner[order[i].second] = static_cast<unsigned>(i * ranks / order.size());
+  for (const auto &cell : mesh.active_cell_iterators())
+    cell->set_subdomain_id(owner[cell->active_cell_index()]);
+}
+
 /// For one rank a mesh that knows no MPI: passes may then be made on several threads, and
 /// where MPI was never started.
 template <int dim>
@@ -70,8 +88,11 @@ std::unique_ptr<dealii::Triangulation<dim>> empty_mesh(MPI_Comm   communicator,
   if (alone)
     return std::make_unique<Mesh>();
   using Shared = dealii::parallel::shared::Triangulation<dim>;
-  return std::make_unique<Shared>(communicator, Mesh::none, /*artificial cells*/ false,
-                                  Shared::partition_zorder);
+  auto mesh =
+      std::make_unique<Shared>(communicator, Mesh::none,
+                               /*artificial cells*/ false, Shared::partition_custom_signal);
+  mesh->signals.create.connect([&parts = *mesh] { share_out_lengths(parts); });
+  return mesh;
 }
 
 /// The functions that a cell's dilatation may follow: 1, x, y(, z), and beyond those the

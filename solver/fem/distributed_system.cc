@@ -1,7 +1,6 @@
 #include "solver/fem/distributed_system.h"
 
-#include <deal.II/lac/dynamic_sparsity_pattern.h>
-#include <deal.II/lac/sparsity_tools.h>
+#include "solver/fem/petsc_check.h"
 
 #include <algorithm>
 #include <cmath>
@@ -10,37 +9,22 @@
 
 namespace throughbend
 {
-namespace
+template <int dim>
+DistributedSystem<dim>::DistributedSystem(const CouponModel<dim> &model,
+                                          const SharedSolver solver, const double tolerance)
+    : model_(model), matrix_(model)
 {
-/// Every failure that PETSc reports is an error; a singular matrix is none of them.
-void check(PetscErrorCode code, const char *where)
-{
-  if (code != 0)
-    throw std::runtime_error("PETSc stopped in " + std::string(where) + ", error " +
-                             std::to_string(static_cast<int>(code)));
+  if (solver == SharedSolver::two_level)
+    iterative_.push_back(std::make_unique<DistributedKrylov>(
+        tolerance, model.communicator(), coarse_space(model), matrix_.rows()));
+  iterative_.push_back(
+      std::make_unique<DistributedKrylov>(tolerance, model.communicator()));
 }
-} // namespace
 
 template <int dim>
-DistributedSystem<dim>::DistributedSystem(const CouponModel<dim> &model)
-    : model_(model), rows_(model.dof_handler().locally_owned_dofs())
+std::string DistributedSystem<dim>::solver_name() const
 {
-  dealii::DynamicSparsityPattern pattern(model.n_dofs());
-  for (unsigned j = 0; j < model.n_dofs(); ++j)
-    pattern.add(j, j);
-  for (const auto &cell : model.cells())
-    for (const unsigned i : cell.dofs)
-      for (const unsigned j : cell.dofs)
-        pattern.add(i, j);
-  for (const std::vector<unsigned> &coupling : model.couplings())
-    for (const unsigned i : coupling)
-      for (const unsigned j : coupling)
-        pattern.add(i, j);
-  dealii::IndexSet all(model.n_dofs());
-  all.add_range(0, model.n_dofs());
-  dealii::SparsityTools::distribute_sparsity_pattern(pattern, rows_, model.communicator(),
-                                                     all);
-  matrix_.reinit(rows_, rows_, pattern, model.communicator());
+  return iterative_.front()->name();
 }
 
 template <int dim>
@@ -52,85 +36,79 @@ DistributedSystem<dim>::~DistributedSystem()
 template <int dim>
 void DistributedSystem<dim>::clear()
 {
-  matrix_ = 0;
+  matrix_.clear();
 }
 
 template <int dim>
 void DistributedSystem<dim>::add(unsigned cell, const std::vector<unsigned> &rows,
                                  const double *matrix)
 {
-  std::vector<unsigned> unknowns;
-  for (const unsigned row : rows)
-    unknowns.push_back(model_.cells()[cell].dofs[row]);
-  add_block(unknowns, matrix);
+  matrix_.add(cell, rows, matrix);
+}
+
+template <int dim>
+void DistributedSystem<dim>::add_cells(unsigned first, unsigned n_cells,
+                                       const double *matrices, unsigned)
+{
+  matrix_.add_cells(first, n_cells, matrices);
 }
 
 template <int dim>
 void DistributedSystem<dim>::add_coupling(std::size_t coupling, const double *matrix)
 {
   if (dealii::Utilities::MPI::this_mpi_process(model_.communicator()) == 0)
-    add_block(model_.couplings()[coupling], matrix);
-}
-
-template <int dim>
-void DistributedSystem<dim>::add_block(const std::vector<unsigned> &unknowns,
-                                       const double                *matrix)
-{
-  const auto                                  &held = model_.held();
-  const std::size_t                            n    = unknowns.size();
-  std::vector<dealii::types::global_dof_index> columns;
-  std::vector<double>                          values;
-  for (std::size_t i = 0; i < n; ++i)
-  {
-    const unsigned row = unknowns[i];
-    if (held[row])
-      continue;
-    columns.clear();
-    values.clear();
-    for (std::size_t j = 0; j < n; ++j)
-    {
-      const unsigned column = unknowns[j];
-      if (held[column])
-        continue;
-      columns.push_back(column);
-      values.push_back(matrix[i * n + j]);
-    }
-    matrix_.add(row, static_cast<unsigned>(columns.size()), columns.data(), values.data(),
-                false);
-  }
+    matrix_.add_block(model_.couplings()[coupling], matrix);
 }
 
 template <int dim>
 void DistributedSystem<dim>::add_diagonal(double factor, const Vector &diagonal)
 {
-  for (const auto i : rows_)
-    if (!model_.held()[i])
-      matrix_.add(i, i, factor * diagonal[static_cast<unsigned>(i)]);
+  matrix_.add_diagonal(factor, diagonal);
 }
 
 template <int dim>
 bool DistributedSystem<dim>::solve(const Vector &right_side, Vector &solution)
 {
-  for (const auto i : rows_)
-    if (model_.held()[i])
-      matrix_.add(i, i, 1.);
-  matrix_.compress(dealii::VectorOperation::add);
-
-  dealii::PETScWrappers::MPI::Vector right(rows_, model_.communicator());
-  dealii::PETScWrappers::MPI::Vector x(rows_, model_.communicator());
-  for (const auto i : rows_)
+  matrix_.finish();
+  const dealii::IndexSet            &rows = matrix_.rows();
+  dealii::PETScWrappers::MPI::Vector right(rows, model_.communicator());
+  dealii::PETScWrappers::MPI::Vector x(rows, model_.communicator());
+  for (const auto i : rows)
     right(i) = model_.held()[i] ? 0. : right_side[static_cast<unsigned>(i)];
   right.compress(dealii::VectorOperation::insert);
 
-  const bool good = factorise();
-  if (good)
-    check(KSPSolve(solver_, right, x), "the solution");
+  const bool good = iterate(right, x) || solve_whole(right, x);
   solution.reinit(model_.n_dofs());
   if (good)
-    for (const auto i : rows_)
+    for (const auto i : rows)
       solution[static_cast<unsigned>(i)] = x(i);
   model_.sum_over_ranks(solution);
   return model_.max_over_ranks(good && std::isfinite(solution.l2_norm()) ? 0. : 1.) == 0.;
+}
+
+template <int dim>
+bool DistributedSystem<dim>::iterate(Vec right, Vec x)
+{
+  for (const auto &solver : iterative_)
+  {
+    const bool solved = solver->solve(matrix_.mat(), right, x);
+    if (solver != iterative_.front())
+      solver->forget(); // memory, for what is seldom needed
+    if (solved)
+      return true;
+  }
+  return false;
+}
+
+template <int dim>
+bool DistributedSystem<dim>::solve_whole(Vec right, Vec x)
+{
+  ++fallbacks_;
+  if (!factorise())
+    return false;
+  petsc(KSPSolve(solver_, right, x), "the solution");
+  petsc(KSPDestroy(&solver_), "the solution");
+  return true;
 }
 
 template <int dim>
@@ -140,16 +118,16 @@ void DistributedSystem<dim>::set_up()
     return;
   PC  factors = nullptr;
   Mat factor  = nullptr;
-  Mat matrix  = matrix_;
-  check(KSPCreate(model_.communicator(), &solver_), "the set-up");
-  check(KSPSetType(solver_, KSPPREONLY), "the set-up");
-  check(KSPSetOperators(solver_, matrix, matrix), "the set-up");
-  check(KSPGetPC(solver_, &factors), "the set-up");
-  check(PCSetType(factors, PCLU), "the set-up");
-  check(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
-  check(PCFactorSetUpMatSolverType(factors), "the set-up");
-  check(PCFactorGetMatrix(factors, &factor), "the set-up");
-  check(MatMumpsSetIcntl(factor, 14, working_space_), "the set-up");
+  Mat matrix  = matrix_.mat();
+  petsc(KSPCreate(model_.communicator(), &solver_), "the set-up");
+  petsc(KSPSetType(solver_, KSPPREONLY), "the set-up");
+  petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+  petsc(KSPGetPC(solver_, &factors), "the set-up");
+  petsc(PCSetType(factors, PCLU), "the set-up");
+  petsc(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
+  petsc(PCFactorSetUpMatSolverType(factors), "the set-up");
+  petsc(PCFactorGetMatrix(factors, &factor), "the set-up");
+  petsc(MatMumpsSetIcntl(factor, 14, working_space_), "the set-up");
 }
 
 template <int dim>
@@ -160,21 +138,20 @@ bool DistributedSystem<dim>::factorise()
   for (;;)
   {
     set_up();
-    Mat            matrix = matrix_, factor = nullptr;
+    Mat            matrix = matrix_.mat(), factor = nullptr;
     PC             factors = nullptr;
     MatFactorError error   = MAT_FACTOR_NOERROR;
     PetscInt       code    = 0;
-    // The pattern stays, so the analysis of the first time does too.
-    check(KSPSetOperators(solver_, matrix, matrix), "the set-up");
-    check(KSPSetUp(solver_), "the factorisation");
-    check(KSPGetPC(solver_, &factors), "the factorisation");
-    check(PCFactorGetMatrix(factors, &factor), "the factorisation");
-    check(MatFactorGetError(factor, &error), "the factorisation");
+    petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+    petsc(KSPSetUp(solver_), "the factorisation");
+    petsc(KSPGetPC(solver_, &factors), "the factorisation");
+    petsc(PCFactorGetMatrix(factors, &factor), "the factorisation");
+    petsc(MatFactorGetError(factor, &error), "the factorisation");
     if (error == MAT_FACTOR_NOERROR)
       return true;
-    check(MatMumpsGetInfog(factor, 1, &code), "the factorisation");
+    petsc(MatMumpsGetInfog(factor, 1, &code), "the factorisation");
     // PETSc goes on refusing after a failure.
-    check(KSPDestroy(&solver_), "the factorisation");
+    petsc(KSPDestroy(&solver_), "the factorisation");
     if (error == MAT_FACTOR_STRUCT_ZEROPIVOT || error == MAT_FACTOR_NUMERIC_ZEROPIVOT)
       return false; // singular: a value for Newton, not an error
     const bool too_small = code == -8 || code == -9 || code == -14 || code == -15;

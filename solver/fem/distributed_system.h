@@ -1,46 +1,62 @@
 #pragma once
-// The linear system on several ranks: a PETSc matrix by rows, factorised by MUMPS, which
-// analyses the pattern once. A singular matrix is a value; all else that goes wrong, as
-// want of memory, is an exception, the same on every rank. Vectors stay whole on every
-// rank; only the matrix and the factorisation are shared out.
+// The linear system on several ranks: a PETSc matrix by rows, solved by GMRES with LDL^T
+// or, for large bodies, a two-level cycle. Where that does not get there, the next dearer
+// solver is tried: LDL^T, then the whole matrix, all by MUMPS. A singular matrix is a
+// value; all else that goes wrong, as want of memory, is an exception, the same on every
+// rank. Vectors stay whole on every rank; only the matrix and the factors are shared out.
 
+#include "solver/fem/distributed_krylov.h"
+#include "solver/fem/distributed_matrix.h"
 #include "solver/fem/linear_system.h"
 
-#include <deal.II/lac/petsc_sparse_matrix.h>
 #include <deal.II/lac/petsc_vector.h>
 
 #include <petscksp.h>
 
 namespace throughbend
 {
+enum class SharedSolver
+{
+  symmetric, ///< LDL^T
+  two_level  ///< for bodies whose cells are about as long as wide
+};
+
 template <int dim>
 class DistributedSystem : public LinearSystem
 {
 public:
-  explicit DistributedSystem(const CouponModel<dim> &model);
+  /// `tolerance` = residual at which GMRES stops, over the right side's [-].
+  DistributedSystem(const CouponModel<dim> &model, SharedSolver solver, double tolerance);
   ~DistributedSystem() override;
   DistributedSystem(const DistributedSystem &)            = delete;
   DistributedSystem &operator=(const DistributedSystem &) = delete;
   void               clear() override;
   void add(unsigned cell, const std::vector<unsigned> &rows, const double *matrix) override;
+  void add_cells(unsigned first, unsigned n_cells, const double *matrices,
+                 unsigned n) override;
   void add_coupling(std::size_t coupling, const double *matrix) override;
   void add_diagonal(double factor, const Vector &diagonal) override;
   bool solve(const Vector &right_side, Vector &solution) override;
-  std::string solver_name() const override { return "MUMPS"; }
+  std::string solver_name() const override;
 
   /// Keeps nothing (what it analyses is the pattern), so what another solver kept for a
   /// pass that goes on here is of no use.
   bool restore(const SolverMemory &) override { return true; }
 
+  int fallbacks() const { return fallbacks_; } ///< solves that needed the whole matrix
+
 private:
+  bool iterate(Vec right, Vec x);
+  bool solve_whole(Vec right, Vec x);
   void set_up();    ///< makes the solver where there is none
   bool factorise(); ///< false: singular
-  void add_block(const std::vector<unsigned> &unknowns, const double *matrix);
 
-  const CouponModel<dim>                  &model_;
-  dealii::IndexSet                         rows_; ///< owned by this rank
-  dealii::PETScWrappers::MPI::SparseMatrix matrix_;
-  KSP                                      solver_ = nullptr;
-  int working_space_                               = 0; ///< beyond MUMPS's estimate [%]
+  const CouponModel<dim> &model_;
+  DistributedMatrix       matrix_;
+  /// In the order in which they are tried.
+  std::vector<std::unique_ptr<DistributedKrylov>> iterative_;
+  KSP                                             solver_ = nullptr;
+  int working_space_ = 0; ///< beyond MUMPS's estimate [%]
+  int fallbacks_     = 0;
 };
 } // namespace throughbend

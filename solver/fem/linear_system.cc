@@ -9,7 +9,6 @@
 
 #include <algorithm>
 #include <array>
-#include <cstddef>
 #include <numeric>
 
 namespace throughbend
@@ -29,25 +28,22 @@ constexpr double   longest_over_shortest = 4;
 // Above these sizes ranks share out the factorisation.
 constexpr unsigned gathered_up_to_plane = 40000, gathered_up_to_space = 20000;
 
-/// A quarter of the cells may be longer: straight legs have such.
+/// A quarter of the cells may be longer: straight legs have such. The same on all ranks.
 template <int dim>
 bool suits_two_levels(const CouponModel<dim> &model)
 {
   if (dim != 3 || model.n_dofs() < space_two_level_from)
     return false;
-  std::vector<double> slenderness;
+  double longer = 0;
   for (const auto &data : model.cells())
   {
     std::array<double, dim> sides;
     for (unsigned k = 0; k < dim; ++k)
       sides[k] = data.cell->extent_in_direction(k);
     const auto [shortest, longest] = std::minmax_element(sides.begin(), sides.end());
-    slenderness.push_back(*longest / *shortest);
+    longer += *longest > longest_over_shortest * *shortest ? 1 : 0;
   }
-  const auto three_quarters =
-      slenderness.begin() + static_cast<std::ptrdiff_t>(3 * slenderness.size() / 4);
-  std::nth_element(slenderness.begin(), three_quarters, slenderness.end());
-  return *three_quarters <= longest_over_shortest;
+  return model.sum_over_ranks(longer) <= 0.25 * model.n_all_cells();
 }
 
 template <int dim>
@@ -90,7 +86,14 @@ std::unique_ptr<LinearSystem> make_linear_system(const CouponModel<dim> &model)
   }
   if (model.n_dofs() <= (dim == 2 ? gathered_up_to_plane : gathered_up_to_space))
     return std::make_unique<GatheredSystem<dim>>(model, make_serial_system<dim>);
-  return std::make_unique<DistributedSystem<dim>>(model);
+  const KrylovSettings settings = dim == 2                  ? KrylovSettings::plane()
+                                  : suits_two_levels(model) ? KrylovSettings::large_space()
+                                                            : KrylovSettings::space();
+  return std::make_unique<DistributedSystem<dim>>(
+      model,
+      settings.factor == KrylovSettings::Factor::two_level ? SharedSolver::two_level
+                                                           : SharedSolver::symmetric,
+      settings.tolerance);
 }
 
 template std::unique_ptr<LinearSystem> make_linear_system<2>(const CouponModel<2> &);

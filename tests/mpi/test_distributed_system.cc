@@ -12,24 +12,33 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
+#include <map>
+#include <memory>
 #include <stdexcept>
+#include <vector>
 
 using namespace throughbend;
 
 namespace
 {
+constexpr double tight = 1e-11; ///< residual over the right side [-]
+
+template <int dim>
 struct Bench
 {
-  Bench()
-      : c(small_coupon<2>()), model(placed_coupon(c), MPI_COMM_WORLD),
+  explicit Bench(MPI_Comm communicator = MPI_COMM_WORLD)
+      : c(small_coupon<dim>()), model(placed_coupon(c), communicator),
         equilibrium(model, zone_materials(c))
   {
     Vector u(model.n_dofs()), unused(model.n_dofs());
     REQUIRE(equilibrium.add_forces(u, unused));
-    right.reinit(model.n_dofs());
-    for (unsigned i = 0; i < right.size(); ++i)
-      right[i] = std::sin(i + 1.);
+    // The right side belongs to the unknowns, not to their numbers.
+    Vector common(model.n_dofs());
+    for (unsigned i = 0; i < common.size(); ++i)
+      common[i] = std::sin(i + 1.);
+    right = model.in_own_order(common);
   }
   void assemble(LinearSystem &system, double regularisation)
   {
@@ -37,18 +46,40 @@ struct Bench
     equilibrium.add_tangent(system);
     system.add_diagonal(regularisation, model.lumped_volume());
   }
+  /// In the common order.
+  Vector solved(LinearSystem &system)
+  {
+    Vector found;
+    assemble(system, 1.);
+    REQUIRE(system.solve(right, found));
+    return model.in_common_order(found);
+  }
 
-  Case           c;
-  CouponModel<2> model;
-  Equilibrium<2> equilibrium;
-  Vector         right;
+  Case             c;
+  CouponModel<dim> model;
+  Equilibrium<dim> equilibrium;
+  Vector           right;
 };
+
+template <int dim>
+Vector solved_alone()
+{
+  Bench<dim>   bench(MPI_COMM_SELF);
+  ColumnSystem alone(std::make_shared<CompressedColumns>(bench.model));
+  return bench.solved(alone);
+}
+
+double apart(Vector a, const Vector &b)
+{
+  a -= b;
+  return a.linfty_norm() / b.linfty_norm();
+}
 } // namespace
 
 TEST_CASE("Ranks answer a singular matrix with false and solve the next good one", "[mpi]")
 {
-  Bench                bench;
-  DistributedSystem<2> system(bench.model);
+  Bench<2>             bench;
+  DistributedSystem<2> system(bench.model, SharedSolver::symmetric, tight);
   Vector               found;
   system.clear();
   CHECK_FALSE(system.solve(bench.right, found)); // nothing assembled
@@ -56,7 +87,7 @@ TEST_CASE("Ranks answer a singular matrix with false and solve the next good one
   {
     bench.assemble(system, regularisation);
     REQUIRE(system.solve(bench.right, found));
-    DistributedSystem<2> fresh(bench.model);
+    DistributedSystem<2> fresh(bench.model, SharedSolver::symmetric, tight);
     Vector               expected;
     bench.assemble(fresh, regularisation);
     REQUIRE(fresh.solve(bench.right, expected));
@@ -67,8 +98,8 @@ TEST_CASE("Ranks answer a singular matrix with false and solve the next good one
 
 TEST_CASE("What is not a singular matrix is an exception on every rank", "[mpi]")
 {
-  Bench                bench;
-  DistributedSystem<2> system(bench.model);
+  Bench<2>             bench;
+  DistributedSystem<2> system(bench.model, SharedSolver::symmetric, tight);
   Vector               found;
   bench.assemble(system, 1.);
   // An ordering that MUMPS would need us to supply: PETSc refuses, the matrix is good.
@@ -77,36 +108,71 @@ TEST_CASE("What is not a singular matrix is an exception on every rank", "[mpi]"
   PetscOptionsClearValue(nullptr, "-mat_mumps_icntl_7");
 }
 
-TEST_CASE("Shared out, gathered and alone the same equations have the same solution",
-          "[mpi]")
+TEMPLATE_TEST_CASE_SIG(
+    "Shared out, gathered and alone the same equations have the same solution", "[mpi]",
+    ((int dim), dim), 2, 3)
 {
-  Bench                bench;
-  DistributedSystem<2> shared(bench.model);
-  GatheredSystem<2> gathered(bench.model, [](const GatheredSystem<2>::SharedMatrix &matrix)
-                             { return std::make_unique<ColumnSystem>(matrix); });
-  Vector            u_shared, u_gathered, u_alone;
-  bench.assemble(shared, 1.);
-  bench.assemble(gathered, 1.);
-  REQUIRE(shared.solve(bench.right, u_shared));
-  REQUIRE(gathered.solve(bench.right, u_gathered));
+  Bench<dim>             bench;
+  DistributedSystem<dim> shared(bench.model, SharedSolver::symmetric, tight);
+  GatheredSystem<dim>    gathered(bench.model,
+                                  [](const typename GatheredSystem<dim>::SharedMatrix &matrix)
+                                  { return std::make_unique<ColumnSystem>(matrix); });
+  const Vector           alone = solved_alone<dim>();
+  CHECK(apart(bench.solved(shared), alone) < 1e-9);
+  CHECK(apart(bench.solved(gathered), alone) < 1e-9);
+}
 
-  const CouponModel<2> model(placed_coupon(bench.c), MPI_COMM_SELF);
-  Equilibrium<2>       equilibrium(model, zone_materials(bench.c));
-  Vector               u(model.n_dofs()), unused(model.n_dofs());
-  REQUIRE(equilibrium.add_forces(u, unused));
-  CompressedColumns matrix(model);
-  ColumnSystem      alone(std::move(matrix));
-  alone.clear();
-  equilibrium.add_tangent(alone);
-  alone.add_diagonal(1., model.lumped_volume());
-  // The right side belongs to the unknowns, not to their numbers.
-  REQUIRE(alone.solve(bench.model.in_common_order(bench.right), u_alone));
-  const double size = u_alone.linfty_norm();
-  for (Vector *found : {&u_shared, &u_gathered})
+TEMPLATE_TEST_CASE_SIG("The two-level cycle of ranks leads to the solution of one rank",
+                       "[mpi]", ((int dim), dim), 2, 3)
+{
+  Bench<dim>             bench;
+  DistributedSystem<dim> exact(bench.model, SharedSolver::two_level, tight);
+  DistributedSystem<dim> usual(bench.model, SharedSolver::two_level, 1e-3);
+  const Vector           alone = solved_alone<dim>();
+  for (int again = 0; again < 2; ++again)
   {
-    *found = bench.model.in_common_order(*found);
-    *found -= u_alone;
-    CHECK(found->linfty_norm() < 1e-9 * size);
+    CHECK(apart(bench.solved(exact), alone) < 1e-8);
+    CHECK(apart(bench.solved(usual), alone) < 0.02);
+  }
+  CHECK(exact.fallbacks() + usual.fallbacks() == 0);
+}
+
+TEST_CASE("Where the cycle does not lead on ranks factorise", "[mpi]")
+{
+  Bench<3>             bench;
+  DistributedSystem<3> system(bench.model, SharedSolver::two_level, tight);
+  Vector               found;
+  system.clear();
+  CHECK_FALSE(system.solve(bench.right, found)); // nothing assembled
+  CHECK(system.fallbacks() == 1);
+  CHECK(apart(bench.solved(system), solved_alone<3>()) < 1e-8);
+  CHECK(system.fallbacks() == 1);
+}
+
+TEST_CASE("Each rank's share of the coarse space is that of one rank", "[mpi]")
+{
+  const Bench<3>               bench, alone(MPI_COMM_SELF);
+  const CoarseSpace            shared = coarse_space(bench.model);
+  const CoarseSpace            whole  = coarse_space(alone.model);
+  const std::vector<unsigned> &order  = bench.model.common_number();
+  // Numbers of corners differ with the ranks, so each is named by its unknown.
+  const auto shares = [](const CoarseSpace &space, unsigned unknown, const auto &name)
+  {
+    std::map<unsigned, double> found;
+    for (int k = space.starts[unknown]; k < space.starts[unknown + 1]; ++k)
+    {
+      const auto corner =
+          std::find(space.number.begin(), space.number.end(), space.corner[k]);
+      found[name(static_cast<unsigned>(corner - space.number.begin()))] = space.weight[k];
+    }
+    return found;
+  };
+  REQUIRE(shared.size == whole.size);
+  for (const auto i : bench.model.dof_handler().locally_owned_dofs())
+  {
+    const auto own = static_cast<unsigned>(i);
+    CHECK(shares(shared, own, [&](unsigned corner) { return order[corner]; }) ==
+          shares(whole, order[own], [](unsigned corner) { return corner; }));
   }
 }
 

@@ -164,3 +164,25 @@ TEST_CASE("A pass in 3D is the same on any number of ranks", "[mpi]")
 {
   compare<3>();
 }
+
+TEST_CASE("Each rank has a length of the coupon, in order, and as many cells as the others",
+          "[mpi]")
+{
+  const Case           c = few_steps<3>();
+  const CouponModel<3> model(set_up(c).coupon, MPI_COMM_WORLD);
+  double               first = 1e300, last = -1e300;
+  for (const auto &cell : model.cells())
+  {
+    first = std::min(first, cell.cell->center()[0]);
+    last  = std::max(last, cell.cell->center()[0]);
+  }
+  const std::vector<double> starts =
+      dealii::Utilities::MPI::all_gather(MPI_COMM_WORLD, first);
+  const std::vector<double> ends = dealii::Utilities::MPI::all_gather(MPI_COMM_WORLD, last);
+  const std::vector<std::size_t> cells =
+      dealii::Utilities::MPI::all_gather(MPI_COMM_WORLD, model.cells().size());
+  for (std::size_t rank = 0; rank + 1 < starts.size(); ++rank)
+    CHECK(ends[rank] <= starts[rank + 1]);
+  const auto [fewest, most] = std::minmax_element(cells.begin(), cells.end());
+  CHECK(*most - *fewest <= 1);
+}

@@ -13,9 +13,10 @@ namespace throughbend
 /// Unknowns of the case's model, those that are held among them.
 double n_unknowns(const Case &c);
 
-/// From so many unknowns on ranks share a model. Below, two ranks on two cores have taken
-/// longer than one: 17 000 and 29 000 unknowns with width, 5 000 and 16 000 in the plane.
-/// Above it has not been measured, but a rank has the memory of its own machine.
+/// From so many unknowns on ranks share a model. Two ranks on two cores took longer than
+/// one with 17 000 and 29 000 unknowns (with width) and 5 000 and 16 000 (in the plane),
+/// 0.8 to 1 of its time with 60 000 and 94 000, 0.6 to 0.75 with 212 000 and 264 000
+/// (tests/benchmarks/TABLE.md).
 constexpr double shared_from = 100000;
 
 /// The pass shared by all ranks of the communicator.

@@ -1,0 +1,52 @@
+#pragma once
+// GMRES on a matrix that several ranks share, by PETSc. The preconditioner is LDL^T of the
+// upper triangle, which is symmetric but for friction, by MUMPS; or the two-level cycle of
+// two_level_factor.h as PETSc's multigrid: Gauss-Seidel on each rank's own unknowns,
+// forward before and backward after a correction from linear displacements, whose matrix
+// P^T A P gets LDL^T.
+
+#include "solver/fem/coarse_space.h"
+
+#include <deal.II/base/index_set.h>
+
+#include <petscksp.h>
+
+#include <string>
+
+namespace throughbend
+{
+class DistributedKrylov
+{
+public:
+  /// With LDL^T. `tolerance` = residual at which GMRES stops, over the right side's [-].
+  DistributedKrylov(double tolerance, MPI_Comm communicator);
+
+  /// With the cycle. `rows` = unknowns that this rank owns. Throws std::runtime_error when
+  /// PETSc refuses.
+  DistributedKrylov(double tolerance, MPI_Comm communicator, const CoarseSpace &space,
+                    const dealii::IndexSet &rows);
+  ~DistributedKrylov();
+  DistributedKrylov(const DistributedKrylov &)            = delete;
+  DistributedKrylov &operator=(const DistributedKrylov &) = delete;
+
+  /// False, on every rank, when it does not get there: a dearer solver may. The pattern of
+  /// `matrix` must be that of the first call.
+  bool solve(Mat matrix, Vec right, Vec x);
+
+  void forget(); ///< frees what the last solve() left
+
+  std::string name() const;
+  int         iterations() const { return iterations_; } ///< of all solves
+
+private:
+  void set_up(Mat matrix);
+  void set_up_cycle(PC cycle);
+  bool is_solved(Mat matrix, Vec right, Vec x) const;
+
+  double   tolerance_;
+  MPI_Comm communicator_;
+  Mat      prolongation_ = nullptr; ///< P, by rows; null: LDL^T
+  KSP      solver_       = nullptr;
+  int      iterations_   = 0;
+};
+} // namespace throughbend
