@@ -380,10 +380,11 @@ typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
   note(line("travel %.3f mm: no equilibrium nearby; relaxing the coupon to the next one",
             travel_));
   // Jump after jump, each goes further: where only regularisation leads on, the pass still
-  // gets on.
-  constexpr double first = 2e-3, most = 0.25, growth = 4;
+  // gets on. Like the steps, the first one grows with the travel.
+  constexpr double least = 2e-3, first = 0.05, most = 0.25, growth = 4;
   const double     largest = setup_.step.largest;
-  nudge_ = std::min(std::max(first * largest, growth * nudge_), most * largest);
+  const double     now     = std::clamp(0.02 * travel_, least * largest, first * largest);
+  nudge_ = std::min(std::max(now, growth * nudge_), most * largest);
   trail_.clear();
   // A coupon that goes all the way with the plunger is held by a fiftieth of the bending
   // force: more would bend it.
