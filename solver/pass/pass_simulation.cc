@@ -259,14 +259,10 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
       const bool jumped_last = !record().empty() && record().back().kind == StepKind::relax;
       if (!step_.too_small() && !(jumped_last && refusals >= 2))
         continue;
-      const Standing before = standing();
-      const Settled  jumped = jump();
+      const Settled jumped = jump();
       if (jumped == Settled::interrupted)
         return StopReason::interrupted;
-      if (jumped == Settled::at_rest)
-        return stop_after_step();
-      stand(before);
-      return labour(wished);
+      return jumped == Settled::at_rest ? stop_after_step() : labour(wished);
     }
     // The force limit is hit, not stepped over.
     const double force = ledger_.ram_force(),
@@ -372,27 +368,40 @@ void PassSimulation<dim>::record_step(StepKind kind, int iterations, int refusal
 
 /// Where no neighbouring equilibrium exists the coupon jumps: a leg slips off an edge, or
 /// the whole is squeezed out. Pushes a little further against a strong regularisation, then
-/// lets the regularisation fade until the next equilibrium is reached.
+/// lets the regularisation fade until the next equilibrium is reached. Where there is none
+/// the pass stands as before.
 template <int dim>
 typename PassSimulation<dim>::Settled PassSimulation<dim>::jump()
 {
   ++counts_.jumps;
   note(line("travel %.3f mm: no equilibrium nearby; relaxing the coupon to the next one",
             travel_));
+  const Standing before = standing();
+  const auto     go     = [&](const double nudge)
+  {
+    nudge_ = nudge;
+    trail_.clear();
+    // A coupon that goes all the way with the plunger is held by a fiftieth of the bending
+    // force: more would bend it.
+    const double  bends_nothing = setup_.regularisation.at_share(0.02, nudge);
+    const Settled settled =
+        settle(std::min(travel_ + nudge, setup_.ram.stroke),
+               std::min(1e-3 * setup_.regularisation.strong, bends_nothing),
+               !record().empty() && goes_along(record().back()) ? nudge : 0.);
+    if (settled == Settled::nowhere)
+      stand(before);
+    return settled;
+  };
   // Jump after jump, each goes further: where only regularisation leads on, the pass still
-  // gets on. Like the steps, the first one grows with the travel.
+  // gets on. Like the steps, the first one grows with the travel. Where that is too far a
+  // short one may do.
   constexpr double least = 2e-3, first = 0.05, most = 0.25, growth = 4;
-  const double     largest = setup_.step.largest;
-  const double     now     = std::clamp(0.02 * travel_, least * largest, first * largest);
-  nudge_ = std::min(std::max(now, growth * nudge_), most * largest);
-  trail_.clear();
-  // A coupon that goes all the way with the plunger is held by a fiftieth of the bending
-  // force: more would bend it.
-  const double  bends_nothing = setup_.regularisation.at_share(0.02, nudge_);
-  const Settled settled =
-      settle(std::min(travel_ + nudge_, setup_.ram.stroke),
-             std::min(1e-3 * setup_.regularisation.strong, bends_nothing),
-             !record().empty() && goes_along(record().back()) ? nudge_ : 0.);
+  const double     largest = setup_.step.largest, near = least * largest;
+  const double     now     = std::clamp(0.02 * travel_, near, first * largest);
+  const double     far     = std::clamp(growth * nudge_, now, most * largest);
+  Settled          settled = go(far);
+  if (settled == Settled::nowhere && far > near)
+    settled = go(near);
   if (settled != Settled::at_rest)
     return settled;
   step_.restart();
