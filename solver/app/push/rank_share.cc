@@ -35,7 +35,7 @@ int shared_by_first(int number, MPI_Comm communicator)
 std::string alone_remark(const Case &c, const int ranks)
 {
   return fmt::format(
-      "{} ranks would not be faster than one: the model has about {:.0f} unknowns, and "
+      "{} ranks would save little or nothing: the model has about {:.0f} unknowns, and "
       "ranks share models of {:.0f} or more. The first rank makes the pass, the others "
       "wait",
       ranks, n_unknowns(c), shared_from);

@@ -15,7 +15,7 @@ double n_unknowns(const Case &c);
 
 /// From so many unknowns on ranks share a model. Two ranks on two cores took longer than
 /// one with 17 000 and 29 000 unknowns (with width) and 5 000 and 16 000 (in the plane),
-/// 0.8 to 1 of its time with 60 000 and 94 000, 0.6 to 0.75 with 212 000 and 264 000
+/// and 0.6 to 0.8 of its time for plain bodies of 60 000 to 264 000
 /// (tests/benchmarks/TABLE.md).
 constexpr double shared_from = 100000;
 
