@@ -36,7 +36,6 @@ public:
   void forget(); ///< frees what the last solve() left
 
   std::string name() const;
-  int         iterations() const { return iterations_; } ///< of all solves
 
 private:
   void set_up(Mat matrix);
@@ -47,6 +46,5 @@ private:
   MPI_Comm communicator_;
   Mat      prolongation_ = nullptr; ///< P, by rows; null: LDL^T
   KSP      solver_       = nullptr;
-  int      iterations_   = 0;
 };
 } // namespace throughbend

@@ -63,11 +63,12 @@ void DistributedMatrix::find_places()
   const PetscInt *other_columns = nullptr; // their numbers among all unknowns, rising
   PetscInt        n             = 0;
   PetscBool       there         = PETSC_FALSE;
-  petsc(MatMPIAIJGetSeqAIJ(matrix_, &own.mat, &others.mat, &other_columns), "the set-up");
+  check_petsc(MatMPIAIJGetSeqAIJ(matrix_, &own.mat, &others.mat, &other_columns),
+              "the set-up");
   for (Part *part : {&own, &others})
-    petsc(MatGetRowIJ(part->mat, 0, PETSC_FALSE, PETSC_FALSE, &n, &part->starts,
-                      &part->columns, &there),
-          "the set-up");
+    check_petsc(MatGetRowIJ(part->mat, 0, PETSC_FALSE, PETSC_FALSE, &n, &part->starts,
+                            &part->columns, &there),
+                "the set-up");
   others_from_ = own.starts[rows_.n_elements()];
   place_.reserve(unknowns_.size() * cell_size_ * cell_size_);
   for (const std::vector<unsigned> &unknowns : unknowns_)
@@ -75,9 +76,9 @@ void DistributedMatrix::find_places()
       for (const unsigned j : unknowns)
         place_.push_back(place_of(own, others, other_columns, i, j));
   for (Part *part : {&own, &others})
-    petsc(MatRestoreRowIJ(part->mat, 0, PETSC_FALSE, PETSC_FALSE, &n, &part->starts,
-                          &part->columns, &there),
-          "the set-up");
+    check_petsc(MatRestoreRowIJ(part->mat, 0, PETSC_FALSE, PETSC_FALSE, &n, &part->starts,
+                                &part->columns, &there),
+                "the set-up");
 }
 
 int DistributedMatrix::place_of(const Part &own, const Part &others,
@@ -104,12 +105,12 @@ int DistributedMatrix::place_of(const Part &own, const Part &others,
 
 void DistributedMatrix::clear()
 {
-  petsc(MatZeroEntries(matrix_), "the assembly");
+  check_petsc(MatZeroEntries(matrix_), "the assembly");
   // Gauss-Seidel leaves a mark on a matrix that has a zero on its diagonal.
   Mat own = nullptr;
-  petsc(MatMPIAIJGetSeqAIJ(matrix_, &own, nullptr, nullptr), "the assembly");
+  check_petsc(MatMPIAIJGetSeqAIJ(matrix_, &own, nullptr, nullptr), "the assembly");
   for (Mat marked : {mat(), own})
-    petsc(MatFactorClearError(marked), "the assembly");
+    check_petsc(MatFactorClearError(marked), "the assembly");
 }
 
 void DistributedMatrix::add(unsigned cell, const std::vector<unsigned> &rows,
@@ -125,9 +126,9 @@ void DistributedMatrix::add_cells(unsigned first, unsigned n_cells, const double
 {
   Mat          own = nullptr, others = nullptr;
   PetscScalar *own_values = nullptr, *other_values = nullptr;
-  petsc(MatMPIAIJGetSeqAIJ(matrix_, &own, &others, nullptr), "the assembly");
-  petsc(MatSeqAIJGetArray(own, &own_values), "the assembly");
-  petsc(MatSeqAIJGetArray(others, &other_values), "the assembly");
+  check_petsc(MatMPIAIJGetSeqAIJ(matrix_, &own, &others, nullptr), "the assembly");
+  check_petsc(MatSeqAIJGetArray(own, &own_values), "the assembly");
+  check_petsc(MatSeqAIJGetArray(others, &other_values), "the assembly");
   const std::size_t     n = cell_size_;
   std::vector<PetscInt> columns;
   std::vector<double>   row;
@@ -155,13 +156,13 @@ void DistributedMatrix::add_cells(unsigned first, unsigned n_cells, const double
       }
       const auto number = static_cast<PetscInt>(unknowns[i]);
       if (!columns.empty())
-        petsc(MatSetValues(matrix_, 1, &number, static_cast<PetscInt>(columns.size()),
-                           columns.data(), row.data(), ADD_VALUES),
-              "the assembly");
+        check_petsc(MatSetValues(matrix_, 1, &number, static_cast<PetscInt>(columns.size()),
+                                 columns.data(), row.data(), ADD_VALUES),
+                    "the assembly");
     }
   }
-  petsc(MatSeqAIJRestoreArray(own, &own_values), "the assembly");
-  petsc(MatSeqAIJRestoreArray(others, &other_values), "the assembly");
+  check_petsc(MatSeqAIJRestoreArray(own, &own_values), "the assembly");
+  check_petsc(MatSeqAIJRestoreArray(others, &other_values), "the assembly");
 }
 
 void DistributedMatrix::add_block(const std::vector<unsigned> &unknowns,
@@ -172,13 +173,14 @@ void DistributedMatrix::add_block(const std::vector<unsigned> &unknowns,
   for (const unsigned unknown : unknowns)
     numbers.push_back(held_[unknown] ? -1 : static_cast<PetscInt>(unknown));
   const auto n = static_cast<PetscInt>(numbers.size());
-  petsc(MatSetValues(matrix_, n, numbers.data(), n, numbers.data(), matrix, ADD_VALUES),
-        "the assembly");
+  check_petsc(
+      MatSetValues(matrix_, n, numbers.data(), n, numbers.data(), matrix, ADD_VALUES),
+      "the assembly");
 }
 
 void DistributedMatrix::add_diagonal_entry(const PetscInt i, const double value)
 {
-  petsc(MatSetValues(matrix_, 1, &i, 1, &i, &value, ADD_VALUES), "the assembly");
+  check_petsc(MatSetValues(matrix_, 1, &i, 1, &i, &value, ADD_VALUES), "the assembly");
 }
 
 void DistributedMatrix::add_diagonal(double factor, const Vector &diagonal)
@@ -194,8 +196,8 @@ void DistributedMatrix::finish()
   for (const auto i : rows_)
     if (held_[i])
       add_diagonal_entry(static_cast<PetscInt>(i), 1.);
-  petsc(MatAssemblyBegin(matrix_, MAT_FINAL_ASSEMBLY), "the assembly");
-  petsc(MatAssemblyEnd(matrix_, MAT_FINAL_ASSEMBLY), "the assembly");
+  check_petsc(MatAssemblyBegin(matrix_, MAT_FINAL_ASSEMBLY), "the assembly");
+  check_petsc(MatAssemblyEnd(matrix_, MAT_FINAL_ASSEMBLY), "the assembly");
 }
 
 template DistributedMatrix::DistributedMatrix(const CouponModel<2> &);

@@ -30,9 +30,8 @@ public:
   /// 1 on the diagonal of what is held; sends what other ranks own. Then mat() is complete.
   void finish();
 
-  const dealii::IndexSet  &rows() const { return rows_; } ///< owned by this rank
-  const std::vector<bool> &held() const { return held_; } ///< of all unknowns
-  Mat                      mat() const { return matrix_; }
+  const dealii::IndexSet &rows() const { return rows_; } ///< owned by this rank
+  Mat                     mat() const { return matrix_; }
 
 private:
   /// The two parts in which PETSc keeps this rank's rows: columns of its own unknowns, and
@@ -47,7 +46,7 @@ private:
                 unsigned i, unsigned j) const;
   void add_diagonal_entry(PetscInt i, double value);
 
-  const std::vector<bool>                 &held_;
+  const std::vector<bool>                 &held_; ///< of all unknowns
   dealii::IndexSet                         rows_;
   dealii::PETScWrappers::MPI::SparseMatrix matrix_;
   unsigned                                 cell_size_ = 0; ///< unknowns per cell

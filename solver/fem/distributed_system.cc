@@ -106,28 +106,26 @@ bool DistributedSystem<dim>::solve_whole(Vec right, Vec x)
   ++fallbacks_;
   if (!factorise())
     return false;
-  petsc(KSPSolve(solver_, right, x), "the solution");
-  petsc(KSPDestroy(&solver_), "the solution");
+  check_petsc(KSPSolve(solver_, right, x), "the solution");
+  check_petsc(KSPDestroy(&solver_), "the solution");
   return true;
 }
 
 template <int dim>
 void DistributedSystem<dim>::set_up()
 {
-  if (solver_ != nullptr)
-    return;
   PC  factors = nullptr;
   Mat factor  = nullptr;
   Mat matrix  = matrix_.mat();
-  petsc(KSPCreate(model_.communicator(), &solver_), "the set-up");
-  petsc(KSPSetType(solver_, KSPPREONLY), "the set-up");
-  petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
-  petsc(KSPGetPC(solver_, &factors), "the set-up");
-  petsc(PCSetType(factors, PCLU), "the set-up");
-  petsc(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
-  petsc(PCFactorSetUpMatSolverType(factors), "the set-up");
-  petsc(PCFactorGetMatrix(factors, &factor), "the set-up");
-  petsc(MatMumpsSetIcntl(factor, 14, working_space_), "the set-up");
+  check_petsc(KSPCreate(model_.communicator(), &solver_), "the set-up");
+  check_petsc(KSPSetType(solver_, KSPPREONLY), "the set-up");
+  check_petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+  check_petsc(KSPGetPC(solver_, &factors), "the set-up");
+  check_petsc(PCSetType(factors, PCLU), "the set-up");
+  check_petsc(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
+  check_petsc(PCFactorSetUpMatSolverType(factors), "the set-up");
+  check_petsc(PCFactorGetMatrix(factors, &factor), "the set-up");
+  check_petsc(MatMumpsSetIcntl(factor, 14, working_space_), "the set-up");
 }
 
 template <int dim>
@@ -138,20 +136,19 @@ bool DistributedSystem<dim>::factorise()
   for (;;)
   {
     set_up();
-    Mat            matrix = matrix_.mat(), factor = nullptr;
+    Mat            factor  = nullptr;
     PC             factors = nullptr;
     MatFactorError error   = MAT_FACTOR_NOERROR;
     PetscInt       code    = 0;
-    petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
-    petsc(KSPSetUp(solver_), "the factorisation");
-    petsc(KSPGetPC(solver_, &factors), "the factorisation");
-    petsc(PCFactorGetMatrix(factors, &factor), "the factorisation");
-    petsc(MatFactorGetError(factor, &error), "the factorisation");
+    check_petsc(KSPSetUp(solver_), "the factorisation");
+    check_petsc(KSPGetPC(solver_, &factors), "the factorisation");
+    check_petsc(PCFactorGetMatrix(factors, &factor), "the factorisation");
+    check_petsc(MatFactorGetError(factor, &error), "the factorisation");
     if (error == MAT_FACTOR_NOERROR)
       return true;
-    petsc(MatMumpsGetInfog(factor, 1, &code), "the factorisation");
+    check_petsc(MatMumpsGetInfog(factor, 1, &code), "the factorisation");
     // PETSc goes on refusing after a failure.
-    petsc(KSPDestroy(&solver_), "the factorisation");
+    check_petsc(KSPDestroy(&solver_), "the factorisation");
     if (error == MAT_FACTOR_STRUCT_ZEROPIVOT || error == MAT_FACTOR_NUMERIC_ZEROPIVOT)
       return false; // singular: a value for Newton, not an error
     const bool too_small = code == -8 || code == -9 || code == -14 || code == -15;

@@ -48,7 +48,7 @@ public:
 private:
   bool iterate(Vec right, Vec x);
   bool solve_whole(Vec right, Vec x);
-  void set_up();    ///< makes the solver where there is none
+  void set_up();    ///< the solver of the whole matrix
   bool factorise(); ///< false: singular
 
   const CouponModel<dim> &model_;

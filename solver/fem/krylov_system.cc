@@ -1,5 +1,6 @@
 #include "solver/fem/krylov_system.h"
 
+#include "solver/fem/gmres_limits.h"
 #include "solver/fem/two_level_factor.h"
 
 #include <deal.II/lac/solver_control.h>
@@ -14,12 +15,6 @@ namespace throughbend
 {
 namespace
 {
-constexpr unsigned most_iterations = 30, most_cycles = 90;
-
-/// A residual of this share of the right side shows a singular matrix, whatever GMRES
-/// estimates.
-constexpr double unsolved = 0.01;
-
 /// The matrix as deal.II's solvers want it.
 struct Product
 {

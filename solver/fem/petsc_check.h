@@ -10,7 +10,7 @@ namespace throughbend
 {
 /// Throws std::runtime_error, on every rank, when PETSc reports a failure. A singular
 /// matrix is none of them.
-inline void petsc(PetscErrorCode code, const char *where)
+inline void check_petsc(PetscErrorCode code, const char *where)
 {
   if (code != 0)
     throw std::runtime_error("PETSc stopped in " + std::string(where) + ", error " +

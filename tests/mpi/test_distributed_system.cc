@@ -1,6 +1,6 @@
 // The linear system of several ranks: singular is a value, everything else that goes wrong
 // an exception on every rank, and the analysis that is kept does not change the solution.
-// The two systems of several ranks and that of one rank agree.
+// The systems of several ranks and that of one rank agree.
 
 #include "meshes/setup/placed_coupon.h"
 #include "solver/fem/distributed_system.h"
