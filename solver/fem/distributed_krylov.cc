@@ -28,14 +28,15 @@ void make_smoother(KSP smoother, const MatSORType sweep)
 }
 } // namespace
 
-DistributedKrylov::DistributedKrylov(const double tolerance, MPI_Comm communicator)
-    : tolerance_(tolerance), communicator_(communicator)
+DistributedKrylov::DistributedKrylov(const double tolerance, MPI_Comm communicator,
+                                     const Factors factors)
+    : tolerance_(tolerance), communicator_(communicator), factors_(factors)
 {
 }
 
 DistributedKrylov::DistributedKrylov(const double tolerance, MPI_Comm communicator,
                                      const CoarseSpace &space, const dealii::IndexSet &rows)
-    : DistributedKrylov(tolerance, communicator)
+    : DistributedKrylov(tolerance, communicator, Factors::each_anew)
 {
   constexpr int most_corners = 8; // of a cell
   PetscInt      corners      = 0;
@@ -123,14 +124,24 @@ void DistributedKrylov::set_up_cycle(PC cycle)
 
 bool DistributedKrylov::solve(Mat matrix, Vec right, Vec x)
 {
+  const bool has_factors = solver_ != nullptr && factors_ == Factors::kept;
+  return (has_factors && iterate(matrix, right, x, true)) ||
+         iterate(matrix, right, x, false);
+}
+
+bool DistributedKrylov::iterate(Mat matrix, Vec right, Vec x, const bool with_old_factors)
+{
   if (solver_ == nullptr)
     set_up(matrix);
   KSPConvergedReason reason = KSP_CONVERGED_ITERATING;
+  check_petsc(
+      KSPSetReusePreconditioner(solver_, with_old_factors ? PETSC_TRUE : PETSC_FALSE),
+      "the set-up");
   check_petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
   check_petsc(KSPSolve(solver_, right, x), "the solution");
   check_petsc(KSPGetConvergedReason(solver_, &reason), "the solution");
-  if (reason > 0)
-    return is_solved(matrix, right, x);
+  if (reason > 0 && is_solved(matrix, right, x))
+    return true;
   forget(); // PETSc goes on refusing after a failure
   return false;
 }

@@ -18,8 +18,14 @@ namespace throughbend
 class DistributedKrylov
 {
 public:
+  enum class Factors
+  {
+    each_anew,
+    kept ///< as long as they lead there, those of an earlier matrix
+  };
+
   /// With LDL^T. `tolerance` = residual at which GMRES stops, over the right side's [-].
-  DistributedKrylov(double tolerance, MPI_Comm communicator);
+  DistributedKrylov(double tolerance, MPI_Comm communicator, Factors factors);
 
   /// With the cycle. `rows` = unknowns that this rank owns. Throws std::runtime_error when
   /// PETSc refuses.
@@ -38,12 +44,14 @@ public:
   std::string name() const;
 
 private:
+  bool iterate(Mat matrix, Vec right, Vec x, bool with_old_factors);
   void set_up(Mat matrix);
   void set_up_cycle(PC cycle);
   bool is_solved(Mat matrix, Vec right, Vec x) const;
 
   double   tolerance_;
   MPI_Comm communicator_;
+  Factors  factors_;
   Mat      prolongation_ = nullptr; ///< P, by rows; null: LDL^T
   KSP      solver_       = nullptr;
 };

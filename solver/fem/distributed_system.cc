@@ -17,8 +17,10 @@ DistributedSystem<dim>::DistributedSystem(const CouponModel<dim> &model,
   if (solver == SharedSolver::two_level)
     iterative_.push_back(std::make_unique<DistributedKrylov>(
         tolerance, model.communicator(), coarse_space(model), matrix_.rows()));
+  using Factors      = DistributedKrylov::Factors;
+  const auto factors = iterative_.empty() ? Factors::each_anew : Factors::kept;
   iterative_.push_back(
-      std::make_unique<DistributedKrylov>(tolerance, model.communicator()));
+      std::make_unique<DistributedKrylov>(tolerance, model.communicator(), factors));
 }
 
 template <int dim>
@@ -89,15 +91,18 @@ bool DistributedSystem<dim>::solve(const Vector &right_side, Vector &solution)
 template <int dim>
 bool DistributedSystem<dim>::iterate(Vec right, Vec x)
 {
-  for (const auto &solver : iterative_)
-  {
-    const bool solved = solver->solve(matrix_.mat(), right, x);
-    if (solver != iterative_.front())
-      solver->forget(); // memory, for what is seldom needed
-    if (solved)
+  for (; next_ + 1 < iterative_.size(); ++next_)
+    if (iterative_[next_]->solve(matrix_.mat(), right, x))
       return true;
-  }
-  return false;
+  return iterative_[next_]->solve(matrix_.mat(), right, x);
+}
+
+template <int dim>
+void DistributedSystem<dim>::forget_factors()
+{
+  next_ = 0;
+  if (iterative_.size() > 1)
+    iterative_.back()->forget(); // memory, for what is seldom needed
 }
 
 template <int dim>

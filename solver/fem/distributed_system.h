@@ -1,7 +1,8 @@
 #pragma once
 // The linear system on several ranks: a PETSc matrix by rows, solved by GMRES with LDL^T
 // or, for large bodies, a two-level cycle. Where that does not get there, the next dearer
-// solver is tried: LDL^T, then the whole matrix, all by MUMPS. A singular matrix is a
+// solver is tried: LDL^T, then the whole matrix, all by MUMPS. Once the cycle has missed,
+// LDL^T serves until the next accepted state, as in krylov_system.h. A singular matrix is a
 // value; all else that goes wrong, as want of memory, is an exception, the same on every
 // rank. Vectors stay whole on every rank; only the matrix and the factors are shared out.
 
@@ -38,6 +39,7 @@ public:
   void add_diagonal(double factor, const Vector &diagonal) override;
   bool solve(const Vector &right_side, Vector &solution) override;
   std::string solver_name() const override;
+  void        forget_factors() override;
 
   /// Keeps nothing (what it analyses is the pattern), so what another solver kept for a
   /// pass that goes on here is of no use.
@@ -53,8 +55,9 @@ private:
 
   const CouponModel<dim> &model_;
   DistributedMatrix       matrix_;
-  /// In the order in which they are tried.
+  /// In the order in which they are tried, and which is the first to be.
   std::vector<std::unique_ptr<DistributedKrylov>> iterative_;
+  std::size_t                                     next_   = 0;
   KSP                                             solver_ = nullptr;
   int working_space_ = 0; ///< beyond MUMPS's estimate [%]
   int fallbacks_     = 0;

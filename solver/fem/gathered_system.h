@@ -35,6 +35,11 @@ public:
   void        add_diagonal(double factor, const Vector &diagonal) override;
   bool        solve(const Vector &right_side, Vector &solution) override;
   std::string solver_name() const override;
+  void        forget_factors() override
+  {
+    if (first())
+      solver_->forget_factors();
+  }
 
   /// In the common order, so it is that of any number of ranks.
   SolverMemory memory() const override { return first() ? solver_->memory() : nullptr; }

@@ -67,9 +67,21 @@ std::string KrylovSystem::solver_name() const
 
 bool KrylovSystem::iterate(const Vector &right, Vector &solution)
 {
+  if (has_factors_ && iterate_with_factors(right, solution))
+    return true;
   part_.take(matrix_);
-  if (!factor_->factorise(part_.triangle()))
-    return false;
+  ++factorisations_;
+  has_factors_ =
+      factor_->factorise(part_.triangle()) && iterate_with_factors(right, solution);
+  const bool solved = has_factors_;
+  has_factors_ &= settings_.keeps_factors;
+  return solved;
+}
+
+/// The factors may be those of an earlier matrix.
+bool KrylovSystem::iterate_with_factors(const Vector &right, Vector &solution)
+{
+  solution.reinit(right.size());
   const double size = right.l2_norm();
   if (!(size > 0) || !std::isfinite(size))
     return size == 0;
@@ -99,42 +111,49 @@ bool KrylovSystem::iterate(const Vector &right, Vector &solution)
 
 bool KrylovSystem::solve(const Vector &right_side, Vector &solution)
 {
-  const Vector right = without_held(right_side);
-  solution.reinit(right.size());
-  if (iterate(right, solution))
+  if (!missed_ && iterate(without_held(right_side), solution))
     return true;
   ++fallbacks_;
-  return whole().solve(right_side, solution);
+  // What stands before a dearer GMRES tries again only once the coupon has moved on.
+  missed_ = settings_.factor == KrylovSettings::Factor::two_level;
+  return dearer().solve(right_side, solution);
 }
 
-LinearSystem &KrylovSystem::whole()
+void KrylovSystem::forget_factors()
 {
-  if (whole_ == nullptr)
+  has_factors_ = missed_ = false;
+  if (dearer_ != nullptr)
+    dearer_->forget_factors();
+}
+
+LinearSystem &KrylovSystem::dearer()
+{
+  if (dearer_ == nullptr)
   {
     switch (settings_.factor)
     {
     case KrylovSettings::Factor::simplicial:
-      whole_ = std::make_unique<ColumnSystem>(shared_matrix());
+      dearer_ = std::make_unique<ColumnSystem>(shared_matrix());
       break;
     case KrylovSettings::Factor::multifrontal:
-      whole_ = std::make_unique<FrontalSystem>(shared_matrix());
+      dearer_ = std::make_unique<FrontalSystem>(shared_matrix());
       break;
     case KrylovSettings::Factor::two_level:
-      whole_ = std::make_unique<KrylovSystem>(
+      dearer_ = std::make_unique<KrylovSystem>(
           shared_matrix(),
-          KrylovSettings{KrylovSettings::Factor::multifrontal,
-                         std::min(settings_.tolerance, KrylovSettings::space().tolerance)});
+          KrylovSettings{KrylovSettings::Factor::multifrontal, settings_.tolerance, true});
       break;
     }
   }
-  return *whole_;
+  return *dearer_;
 }
 
 bool KrylovSystem::restore(const SolverMemory &memory)
 {
+  forget_factors();
   if (memory != nullptr)
-    return whole().restore(memory);
-  whole_.reset();
+    return dearer().restore(memory);
+  dearer_.reset();
   return true;
 }
 } // namespace throughbend

@@ -3,7 +3,9 @@
 // LDL^T of its symmetric part. Half the time and memory of an unsymmetric factorisation,
 // and friction's unsymmetric part (1e-4 to 1e-3 of the whole) costs three to five
 // iterations. For large bodies a two-level cycle takes the place of LDL^T. Where GMRES does
-// not get there, the next dearer solver is tried: LDL^T, then the whole matrix.
+// not get there, the next dearer solver is tried: LDL^T, then the whole matrix. Once the
+// cycle has missed, LDL^T serves until the next accepted state, with factors of an earlier
+// matrix as long as they lead there.
 
 #include "solver/fem/coarse_space.h"
 #include "solver/fem/serial_system.h"
@@ -19,8 +21,9 @@ struct KrylovSettings
     multifrontal,
     two_level ///< needs a coarse space
   };
-  Factor factor    = Factor::simplicial;
-  double tolerance = 0; ///< residual at which GMRES stops, over the right side's [-]
+  Factor factor        = Factor::simplicial;
+  double tolerance     = 0; ///< residual at which GMRES stops, over the right side's [-]
+  bool   keeps_factors = false; ///< tries those of an earlier matrix first
 
   /// In the plane an iteration costs next to nothing beside the factorisation: as exact as
   /// a direct solver for Newton, so that half and whole models agree. In 3D as exact as
@@ -40,21 +43,26 @@ public:
   /// Of the whole matrix's factors, if they were ever needed.
   SolverMemory memory() const override
   {
-    return whole_ == nullptr ? nullptr : whole_->memory();
+    return dearer_ == nullptr ? nullptr : dearer_->memory();
   }
   bool restore(const SolverMemory &memory) override;
+  void forget_factors() override;
 
   int iterations() const { return iterations_; } ///< of all solves
-  int fallbacks() const { return fallbacks_; }   ///< solves that needed the whole matrix
+  int fallbacks() const { return fallbacks_; }   ///< solves that a dearer solver made
+  int factorisations() const { return factorisations_; } ///< of what preconditions GMRES
 
 private:
-  LinearSystem &whole();
+  LinearSystem &dearer();
   bool          iterate(const Vector &right, Vector &solution);
+  bool          iterate_with_factors(const Vector &right, Vector &solution);
 
   KrylovSettings                   settings_;
   SymmetricPart                    part_;
   std::unique_ptr<SymmetricFactor> factor_;
-  std::unique_ptr<LinearSystem>    whole_; ///< made when first needed
-  int                              iterations_ = 0, fallbacks_ = 0;
+  std::unique_ptr<LinearSystem>    dearer_;              ///< made when first needed
+  bool                             has_factors_ = false; ///< which are still of use
+  bool                             missed_      = false; ///< since the last accepted state
+  int                              iterations_ = 0, fallbacks_ = 0, factorisations_ = 0;
 };
 } // namespace throughbend

@@ -51,6 +51,10 @@ public:
 
   virtual std::string solver_name() const = 0;
 
+  /// Lets go of factors that serve several solves. Called at each accepted state, so that a
+  /// pass that is resumed there goes on as one that never stopped.
+  virtual void forget_factors() {}
+
   /// Rounding depends on it, so a pass that is resumed takes it up again. restore() returns
   /// false when it does not fit the matrix; what was assembled is lost.
   virtual SolverMemory memory() const { return nullptr; }

@@ -121,6 +121,7 @@ template <int dim>
 void PassEquations<dim>::accept(const Vector &u)
 {
   assert(u == latest_ && "only the shape last evaluated has a history to take");
+  system_->forget_factors();
   equilibrium_.history().accept();
   contact_.accept();
   base_ = u;

@@ -149,6 +149,26 @@ TEST_CASE("Where the cycle does not lead on ranks factorise", "[mpi]")
   CHECK(system.fallbacks() == 1);
 }
 
+TEST_CASE("Factors that ranks keep lead to the solution of one rank", "[mpi]")
+{
+  Bench<3>             bench;
+  DistributedSystem<3> system(bench.model, SharedSolver::two_level, tight);
+  Vector               found, expected;
+  system.clear();
+  CHECK_FALSE(system.solve(bench.right, found)); // so LDL^T serves from here on
+  for (const double regularisation : {1., 2., -3e4, 1.})
+  {
+    DistributedSystem<3> fresh(bench.model, SharedSolver::symmetric, tight);
+    bench.assemble(fresh, regularisation);
+    REQUIRE(fresh.solve(bench.right, expected));
+    bench.assemble(system, regularisation);
+    REQUIRE(system.solve(bench.right, found));
+    CHECK(apart(found, expected) < 1e-8);
+  }
+  system.forget_factors();
+  CHECK(apart(bench.solved(system), solved_alone<3>()) < 1e-8);
+}
+
 TEST_CASE("Each rank's share of the coarse space is that of one rank", "[mpi]")
 {
   const Bench<3>               bench, alone(MPI_COMM_SELF);

@@ -92,6 +92,20 @@ struct Bench
     system.add_diagonal(regularisation, model.lumped_volume());
   }
 
+  /// By 2 % at constant volume: plastic, but no cell is out of shape.
+  void stretch()
+  {
+    const double by[] = {0.02, -0.01, -0.01};
+    for (unsigned i = 0; i < u.size(); ++i)
+    {
+      const unsigned k = model.component()[i];
+      u[i]             = by[k] * model.nodes()[i][k];
+    }
+    Vector unused(u.size());
+    REQUIRE(equilibrium.add_forces(u, unused));
+    REQUIRE(equilibrium.energy().plastic_step > 0);
+  }
+
   Case                 c;
   CouponModel<dim>     model;
   Equilibrium<dim>     equilibrium;
@@ -232,6 +246,62 @@ TEST_CASE(
   CHECK(system.iterations() <= 24);
 }
 
+TEST_CASE("Once the cycle has missed LDL^T serves until the coupon has moved on",
+          "[fem][solver]")
+{
+  Bench<3>       bench;
+  DenseSystem<3> dense(bench.model);
+  KrylovSystem   system(std::make_shared<CompressedColumns>(bench.model),
+                        KrylovSettings::large_space(), coarse_space(bench.model));
+  Vector         expected, found;
+  const auto     is_solved = [&](double regularisation)
+  {
+    bench.assemble(dense, regularisation);
+    dense.solve(bench.right, expected);
+    bench.assemble(system, regularisation);
+    REQUIRE(system.solve(bench.right, found));
+    found -= expected;
+    CHECK(found.linfty_norm() < 0.01 * expected.linfty_norm());
+  };
+  bench.stretch();
+  const double indefinite = -3e4; // Gauss-Seidel runs away
+  is_solved(indefinite);
+  REQUIRE(system.fallbacks() == 1);
+  is_solved(1.01 * indefinite);
+  CHECK(system.fallbacks() == 2);
+  CHECK(system.factorisations() == 1); // of the coarse matrix: the cycle was not tried
+  system.forget_factors();
+  is_solved(1.);
+  CHECK(system.fallbacks() == 2);
+  CHECK(system.factorisations() == 2);
+}
+
+TEST_CASE("Kept factors serve while they lead there", "[fem][solver]")
+{
+  Bench<3>       bench;
+  KrylovSettings settings = tight_space;
+  settings.keeps_factors  = true;
+  DenseSystem<3> dense(bench.model);
+  KrylovSystem   system(std::make_shared<CompressedColumns>(bench.model), settings);
+  Vector         expected, found;
+  const auto     factorisations = [&](double regularisation)
+  {
+    bench.assemble(dense, regularisation);
+    dense.solve(bench.right, expected);
+    bench.assemble(system, regularisation);
+    REQUIRE(system.solve(bench.right, found));
+    found -= expected;
+    CHECK(found.linfty_norm() < 1e-7 * expected.linfty_norm());
+    return system.factorisations();
+  };
+  CHECK(factorisations(1.) == 1);
+  CHECK(factorisations(2.) == 1);
+  CHECK(factorisations(-3e4) == 2); // too far from the old matrix
+  system.forget_factors();
+  CHECK(factorisations(-3e4) == 3);
+  CHECK(system.fallbacks() == 0);
+}
+
 TEMPLATE_TEST_CASE_SIG("The coarse space has every linear displacement", "[fem][solver]",
                        ((int dim), dim), 2, 3)
 {
@@ -281,16 +351,7 @@ TEST_CASE("A two-level cycle leaves few iterations, whatever the size of the cel
     c.mesh.layers    = layers;
     c.mesh.cell_size = 6. / layers;
     Bench<3> bench(c);
-    // Stretched by 2 % at constant volume: plastic, but no cell is out of shape.
-    const double stretch[] = {0.02, -0.01, -0.01};
-    for (unsigned i = 0; i < bench.u.size(); ++i)
-    {
-      const unsigned k = bench.model.component()[i];
-      bench.u[i]       = stretch[k] * bench.model.nodes()[i][k];
-    }
-    Vector unused(bench.u.size());
-    REQUIRE(bench.equilibrium.add_forces(bench.u, unused));
-    REQUIRE(bench.equilibrium.energy().plastic_step > 0);
+    bench.stretch();
     KrylovSystem system(std::make_shared<CompressedColumns>(bench.model),
                         KrylovSettings::large_space(), coarse_space(bench.model));
     Vector       found;
