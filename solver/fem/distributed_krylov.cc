@@ -3,6 +3,8 @@
 #include "solver/fem/gmres_limits.h"
 #include "solver/fem/petsc_check.h"
 
+#include <exception>
+
 namespace throughbend
 {
 namespace
@@ -16,15 +18,34 @@ void make_factors(PC factors)
   check_petsc(PCFactorSetMatSolverType(factors, MATSOLVERMUMPS), "the set-up");
 }
 
-/// One sweep of Gauss-Seidel over this rank's unknowns.
-void make_smoother(KSP smoother, const MatSORType sweep)
+/// Gauss-Seidel as PETSc calls it, which takes no exceptions.
+template <void (RankSweeps::*sweep)(Vec right, Vec x) const>
+PetscErrorCode apply(PC smoother, Vec right, Vec x)
 {
-  PC sweeps = nullptr;
+  void *sweeps = nullptr;
+  if (const PetscErrorCode error = PCShellGetContext(smoother, &sweeps); error != 0)
+    return error;
+  try
+  {
+    (static_cast<const RankSweeps *>(sweeps)->*sweep)(right, x);
+  }
+  catch (const std::exception &)
+  {
+    return PETSC_ERR_LIB;
+  }
+  return 0;
+}
+
+void make_smoother(KSP smoother, RankSweeps &sweeps,
+                   PetscErrorCode (*sweep)(PC smoother, Vec right, Vec x))
+{
+  PC shell = nullptr;
   check_petsc(KSPSetType(smoother, KSPRICHARDSON), "the set-up");
   check_petsc(KSPSetNormType(smoother, KSP_NORM_NONE), "the set-up");
-  check_petsc(KSPGetPC(smoother, &sweeps), "the set-up");
-  check_petsc(PCSetType(sweeps, PCSOR), "the set-up");
-  check_petsc(PCSORSetSymmetric(sweeps, sweep), "the set-up");
+  check_petsc(KSPGetPC(smoother, &shell), "the set-up");
+  check_petsc(PCSetType(shell, PCSHELL), "the set-up");
+  check_petsc(PCShellSetContext(shell, &sweeps), "the set-up");
+  check_petsc(PCShellSetApply(shell, sweep), "the set-up");
 }
 } // namespace
 
@@ -114,8 +135,8 @@ void DistributedKrylov::set_up_cycle(PC cycle)
   check_petsc(PCMGSetNumberSmooth(cycle, 1), "the set-up");
   check_petsc(PCMGGetSmootherDown(cycle, 1, &before), "the set-up");
   check_petsc(PCMGGetSmootherUp(cycle, 1, &after), "the set-up");
-  make_smoother(before, SOR_LOCAL_FORWARD_SWEEP);
-  make_smoother(after, SOR_LOCAL_BACKWARD_SWEEP);
+  make_smoother(before, sweeps_, apply<&RankSweeps::forward>);
+  make_smoother(after, sweeps_, apply<&RankSweeps::backward>);
   check_petsc(PCMGGetCoarseSolve(cycle, &coarse), "the set-up");
   check_petsc(KSPSetType(coarse, KSPPREONLY), "the set-up");
   check_petsc(KSPGetPC(coarse, &factors), "the set-up");
@@ -138,6 +159,8 @@ bool DistributedKrylov::iterate(Mat matrix, Vec right, Vec x, const bool with_ol
       KSPSetReusePreconditioner(solver_, with_old_factors ? PETSC_TRUE : PETSC_FALSE),
       "the set-up");
   check_petsc(KSPSetOperators(solver_, matrix, matrix), "the set-up");
+  if (prolongation_ != nullptr)
+    sweeps_.take(matrix);
   check_petsc(KSPSolve(solver_, right, x), "the solution");
   check_petsc(KSPGetConvergedReason(solver_, &reason), "the solution");
   if (reason > 0 && is_solved(matrix, right, x))

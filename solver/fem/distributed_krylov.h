@@ -6,6 +6,7 @@
 // P^T A P gets LDL^T.
 
 #include "solver/fem/coarse_space.h"
+#include "solver/fem/rank_sweeps.h"
 
 #include <deal.II/base/index_set.h>
 
@@ -49,10 +50,11 @@ private:
   void set_up_cycle(PC cycle);
   bool is_solved(Mat matrix, Vec right, Vec x) const;
 
-  double   tolerance_;
-  MPI_Comm communicator_;
-  Factors  factors_;
-  Mat      prolongation_ = nullptr; ///< P, by rows; null: LDL^T
-  KSP      solver_       = nullptr;
+  double     tolerance_;
+  MPI_Comm   communicator_;
+  Factors    factors_;
+  Mat        prolongation_ = nullptr; ///< P, by rows; null: LDL^T
+  RankSweeps sweeps_;
+  KSP        solver_ = nullptr;
 };
 } // namespace throughbend

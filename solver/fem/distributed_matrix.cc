@@ -106,11 +106,6 @@ int DistributedMatrix::place_of(const Part &own, const Part &others,
 void DistributedMatrix::clear()
 {
   check_petsc(MatZeroEntries(matrix_), "the assembly");
-  // Gauss-Seidel leaves a mark on a matrix that has a zero on its diagonal.
-  Mat own = nullptr;
-  check_petsc(MatMPIAIJGetSeqAIJ(matrix_, &own, nullptr, nullptr), "the assembly");
-  for (Mat marked : {mat(), own})
-    check_petsc(MatFactorClearError(marked), "the assembly");
 }
 
 void DistributedMatrix::add(unsigned cell, const std::vector<unsigned> &rows,

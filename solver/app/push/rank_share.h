@@ -15,8 +15,8 @@ double n_unknowns(const Case &c);
 
 /// From so many unknowns on ranks share a model. Two ranks on two cores took longer than
 /// one with 17 000 and 29 000 unknowns (with width) and 5 000 and 16 000 (in the plane),
-/// and 0.6 to 0.8 of its time for the first steps of plain bodies of 60 000 to 264 000;
-/// near the largest force they iterate more than one rank does (tests/benchmarks/TABLE.md).
+/// 0.9 of its time with 60 000, and 0.6 to 0.75 with 200 000 to 310 000 (plain bodies,
+/// tests/benchmarks/TABLE.md).
 constexpr double shared_from = 100000;
 
 /// The pass shared by all ranks of the communicator.
