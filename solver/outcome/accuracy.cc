@@ -90,19 +90,17 @@ Evidence words(const std::string &text)
   return evidence;
 }
 
-/// A push in which nearly all force went while an end was still up, and so could not.
+/// Of the pushes that lost contact.
 Worst contact_lost(const PassSetup &setup, const std::vector<PassSample> &samples)
 {
-  const double last = setup.last_tangent();
-  Worst        worst;
-  double       largest = 0;
+  Worst  worst;
+  double largest = 0;
   for (std::size_t i = 0; i < samples.size(); ++i)
   {
     const PassSample &now = samples[i];
     if (i > 0 && now.kind == StepKind::push && samples[i - 1].kind == StepKind::push &&
-        std::max(now.left.tip_y, now.right.tip_y) > last &&
-        largest > 0.1 * setup.force.bending && samples[i - 1].ram_force > 0.2 * largest &&
-        now.ram_force < 0.01 * largest)
+        loses_contact(setup, largest, samples[i - 1].ram_force, now.ram_force,
+                      std::max(now.left.tip_y, now.right.tip_y)))
       worst.see((samples[i - 1].ram_force - now.ram_force) / largest, now.travel);
     largest = std::max(largest, now.ram_force);
   }
@@ -112,6 +110,13 @@ Worst contact_lost(const PassSetup &setup, const std::vector<PassSample> &sample
 
 // Of the largest ram force: a tool that bears less changes nothing that is told.
 constexpr double bears_nothing = 0.01;
+
+bool loses_contact(const PassSetup &setup, const double largest, const double force_before,
+                   const double force, const double highest_tip)
+{
+  return largest > 0.1 * setup.force.bending && force_before > 0.2 * largest &&
+         force < 0.01 * largest && highest_tip > setup.last_tangent();
+}
 
 std::string to_text(const Trust trust)
 {

@@ -31,6 +31,12 @@ struct Accuracy
   std::string text(UnitSystem units) const; ///< the reasons, joined by "; "
 };
 
+/// Whether a push loses nearly all force, from `force_before` to `force` [N], while its
+/// higher end is still up at `highest_tip` [mm]: nothing that the coupon can do slowly.
+/// `largest` = largest force before [N].
+bool loses_contact(const PassSetup &setup, double largest, double force_before,
+                   double force, double highest_tip);
+
 /// Thresholds, low / broken:
 /// - energy error: 1 % / 5 % of the ram's work in all the pass,
 /// - tool forces that don't balance, in pushes: 2 % / 10 % of the largest ram force,

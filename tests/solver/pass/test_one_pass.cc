@@ -68,6 +68,26 @@ TEST_CASE("The ram does not feel how long the legs are", "[one-pass]")
   CHECK(force(3000) == Approx(force(160)).epsilon(0.002));
 }
 
+TEST_CASE("A coupon that snaps away goes by relaxation, not within a push", "[one-pass]")
+{
+  // Drawn: a thick coupon, 3 mm off centre, that barely reaches the shoulders' rounds.
+  const PassResult pass = one_pass(
+      "[coupon]\nlength = 143.8511626653106 mm\nwidth = 39.94676127561836 mm\n"
+      "thickness = 14.161699304996006 mm\noffset = 3.1508889969228147 mm\n"
+      "[material]\nyoung = 207 GPa\nlaw = voce\nyield = 288.83614622545866 MPa\n"
+      "hardening = 32.63149162210672 MPa\nsaturation = 190.09193401896508 MPa\n"
+      "rate = 5.696901155196143\n"
+      "[plunger]\nwidth = 56.97025067109391 mm\n"
+      "[shoulders]\nradius = 37.877733686623486 mm\nopening = 115.7497764141428 mm\n"
+      "depth = 64.76234799740787 mm\nbottom_radius = 4.248509791498802 mm\n"
+      "[friction]\nplunger = 0.2191026162610851\nshoulders = 0.23007415790021343\n"
+      "[ram]\ncapacity = 39.89689824483618 kN\nstroke = 193.6581800011571 mm\n",
+      {});
+  CHECK(pass.finding.outcome == Outcome::dropped);
+  CHECK(std::any_of(pass.samples.begin(), pass.samples.end(),
+                    [](const PassSample &s) { return s.kind == StepKind::relax; }));
+}
+
 TEST_CASE("A pass from text says all that is wrong with the text", "[one-pass]")
 {
   CHECK_THROWS_AS(one_pass("[coupon]\nlength = 3\n", {}), InputError);
