@@ -112,6 +112,32 @@ RigidProfile RigidProfile::disc(PlaneVector centre, double radius)
   return profile;
 }
 
+PlaneVector RigidProfile::point_at(const double arc_length) const
+{
+  PlaneVector nearest;
+  double      least = std::numeric_limits<double>::infinity(); // beside the piece [mm]
+  for (const Arc &arc : arcs_)
+  {
+    const double past = std::clamp(arc_length - arc.arc_length, 0., arc.radius * arc.sweep);
+    const double off  = std::abs(arc_length - arc.arc_length - past);
+    if (off >= least)
+      continue;
+    least              = off;
+    const double angle = arc.start_angle + (arc.radius > 0 ? past / arc.radius : 0.);
+    nearest = arc.centre + arc.radius * PlaneVector{std::cos(angle), std::sin(angle)};
+  }
+  for (const Line &line : lines_)
+  {
+    const double past = std::clamp(arc_length - line.arc_length, 0., line.length);
+    const double off  = std::abs(arc_length - line.arc_length - past);
+    if (off >= least)
+      continue;
+    least   = off;
+    nearest = line.start + past * line.direction;
+  }
+  return nearest;
+}
+
 double RigidProfile::sharpest() const
 {
   double radius = std::numeric_limits<double>::infinity();

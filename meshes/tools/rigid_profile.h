@@ -69,6 +69,9 @@ public:
            point.y > low_.y - reach && point.y < high_.y + reach;
   }
 
+  /// Where the outline is at an arc length [mm], between its start and its end.
+  PlaneVector point_at(double arc_length) const;
+
   /// Radius of its sharpest arc, infinity without any [mm].
   double sharpest() const;
 

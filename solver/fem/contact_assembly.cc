@@ -17,20 +17,23 @@ std::vector<ToolPiece> all_pieces(const std::vector<RigidTool> &tools)
   return pieces;
 }
 
-/// Way of a point along an outline in a step [mm]. That of its foot; but the foot of a
-/// point that comes from farther off than a round is long turns about the round by theta,
-/// and runs r theta of the point's (r + gap) sin(theta).
-double way_along(const RigidTool &tool, const ContactState &old, const ContactState &now)
+/// Way of a point along an outline in a step [mm]. While it touches that is the way of its
+/// foot, and where the outline turns by theta, gap theta more. A point that comes or goes
+/// may have been far off, where its foot says little: of the straight way between its two
+/// places the part along the outline where it touches.
+double way_along(const RigidProfile &outline, const ContactState &old,
+                 const ContactState &now)
 {
-  const double way = now.foot[0] - old.foot[0];
-  const bool   on = now.pressure > 0, was_on = old.pressure > 0;
-  const double cosine = dot(old.normal, now.normal);
-  if (on == was_on || cosine > 0.999)
-    return way;
-  const double sine  = old.normal.x * now.normal.y - old.normal.y * now.normal.x;
-  const double theta = std::atan2(sine, cosine);
-  const double round = tool.gauge.round, gap = on ? old.gap : now.gap;
-  return way + (round + gap) * sine - round * theta;
+  const PlaneVector from = old.normal, to = now.normal;
+  const double      way = now.foot[0] - old.foot[0];
+  const bool        on = now.pressure > 0, was_on = old.pressure > 0;
+  if (on == was_on)
+    return way + (old.gap + now.gap) / 2 *
+                     std::atan2(from.x * to.y - from.y * to.x, dot(from, to));
+  const PlaneVector begin  = outline.point_at(old.foot[0]) + old.gap * from,
+                    end    = outline.point_at(now.foot[0]) + now.gap * to;
+  const PlaneVector normal = on ? to : from;
+  return dot(end - begin, {-normal.y, normal.x});
 }
 
 /// Bands from the outline at which the springs of a face begin to act [-]: as far as the
@@ -306,8 +309,8 @@ ContactEnergy ContactAssembly<dim>::energy() const
         if (now.gap > 1e29 || old.gap > 1e29)
           continue;
         // The spring's share of the slip is not lost but stored (or given back).
-        const double slip[2] = {way_along(tool_of(pieces_[k]), old, now),
-                                now.foot[1] - old.foot[1]};
+        const RigidProfile &outline = tool_of(pieces_[k]).outlines[pieces_[k].outline];
+        const double slip[2] = {way_along(outline, old, now), now.foot[1] - old.foot[1]};
         double       work    = 0;
         for (int i = 0; i < 2; ++i)
           work -= (now.stress[i] + old.stress[i]) / 2 * slip[i];

@@ -171,6 +171,21 @@ TEST_CASE("Walking along the outline, the normal turns without a jump and the ar
   CHECK(starts == 1);
 }
 
+TEST_CASE("From its foot and its gap a point is found again", "[unit][profile]")
+{
+  std::mt19937                           random(5);
+  std::uniform_real_distribution<double> place(-15, 40);
+  for (const RigidProfile &profile :
+       {uneven_block(), pentagon(), RigidProfile::disc({4, -3}, 7)})
+    for (int i = 0; i < 1000; ++i)
+    {
+      const PlaneVector point = {place(random), place(random)};
+      const Proximity   near  = profile.proximity(point);
+      CHECK(length(profile.point_at(near.arc_length) + near.gap * near.normal - point) <
+            1e-9);
+    }
+}
+
 TEST_CASE("The arc length starts in the middle of the line from the last corner to the "
           "first",
           "[unit][profile]")

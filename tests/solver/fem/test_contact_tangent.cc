@@ -300,11 +300,10 @@ TEST_CASE("A point that comes to a round from far off in one step has rubbed all
   const Case           c = small_coupon<2>();
   const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
   const double         mu = 0.2, depth = 0.2, way = 6;
-  RigidTool            roller{tool_at::right_shoulder,
-                   RigidProfile::disc({7, model.level() - 2 + depth}, 2), mu};
-  roller.gauge.round    = 2;
-  ContactStiffness wide = spring;
-  wide.reach            = 2 * way;
+  const RigidTool      roller{tool_at::right_shoulder,
+                         RigidProfile::disc({7, model.level() - 2 + depth}, 2), mu};
+  ContactStiffness     wide = spring;
+  wide.reach                = 2 * way;
   ContactAssembly<2> contact(model, {roller}, wide);
   Vector             u(model.n_dofs()), f(model.n_dofs());
   double             before = 0;
@@ -317,6 +316,42 @@ TEST_CASE("A point that comes to a round from far off in one step has rubbed all
     if (step == 2)
       CHECK(contact.energy().friction_step ==
             Approx(mu * (before + now) / 2 * way).epsilon(0.05));
+    before = now;
+    contact.accept();
+    slide(model, u, step == 0 ? 0.1 : way, 0); // the first short slide takes up the springs
+  }
+}
+
+TEST_CASE("Points that leave a tool at a small corner have rubbed all the way",
+          "[fem][contact]")
+{
+  // The coupon lies on a block whose corner is far sharper than the round that the tool is
+  // known by, and slides out over it by some points a step.
+  const Case           c = small_coupon<2>();
+  const CouponModel<2> model(placed_coupon(c), MPI_COMM_WORLD);
+  const double         mu = 0.2, top = model.level() + 0.01, way = 2;
+  RigidTool            block{
+      tool_at::right_shoulder,
+      RigidProfile::rounded(
+                     {{{5, top}, 0.5}, {{-50, top}, 1}, {{-50, top - 30}, 0}, {{5, top - 30}, 0}}),
+      mu};
+  block.gauge.round     = 20;
+  ContactStiffness wide = spring;
+  wide.reach            = 2 * way;
+  ContactAssembly<2> contact(model, {block}, wide);
+  Vector             u(model.n_dofs()), f(model.n_dofs());
+  double             before = 0;
+  for (int step = 0; step < 5; ++step)
+  {
+    f = 0;
+    contact.add_forces(u, 0, f);
+    const double now = contact.tool_forces()[tool_number(tool_at::right_shoulder)].normal;
+    if (step > 1)
+    {
+      REQUIRE(now < 0.95 * before);
+      CHECK(contact.energy().friction_step ==
+            Approx(mu * (before + now) / 2 * way).epsilon(0.01));
+    }
     before = now;
     contact.accept();
     slide(model, u, step == 0 ? 0.1 : way, 0); // the first short slide takes up the springs
