@@ -157,8 +157,10 @@ TEST_CASE("A flaw at the face opens as an edge crack does", "[verify]")
              std::sqrt(release * plane_young), within_percent(1));
   }
   rung.note(
-      "Standard mesh: four cells along the flaw and as long beside its tip, no special "
-      "cells at the tip. The factor is from two fine meshes whose flaws differ by 0.2 "
+      "Standard mesh: at the flaw's tip cells of a sixteenth of its height, which grow "
+      "with "
+      "the distance from it; no special cells at the tip. The factor is from two fine "
+      "meshes whose flaws differ by 0.2 "
       "mm. Another fit of the handbook for it, sqrt(tan x / x) (0.923 + 0.199 (1 - sin "
       "x)^4) / cos x with x = pi a / 2 b, is remembered as good to 0.5 % but lies 2.1 "
       "and 1.3 % below the one used.");
