@@ -185,7 +185,7 @@ shutil.rmtree("refused", ignore_errors=True)
 slow = ["--mesh.layers", "2", "--mesh.cell_size", "6 mm", "--ram.stroke", "20 mm",
         "--solver.largest_step", "0.02 mm"]
 live = program.start("push", case, "--into", "refused", "--quiet", *slow)
-while not os.path.exists("refused/travel.csv"):
+while not all(os.path.exists("refused/" + name) for name in ("travel.csv", "case.ini")):
     time.sleep(0.01)
 live.send_signal(signal.SIGSTOP)
 busy = program("push", "--resume", "refused")
