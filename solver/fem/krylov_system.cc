@@ -6,7 +6,6 @@
 #include <deal.II/lac/solver_control.h>
 #include <deal.II/lac/solver_gmres.h>
 
-#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 #include <utility>

@@ -2,8 +2,8 @@
 // Gauss-Seidel over the unknowns that a rank owns: the smoother of the two-level cycle on
 // several ranks. Where two ranks meet each begins with none of what the other does, and
 // both may push the same nodes too far. So half the size of what couples an unknown to
-// other ranks is added to its diagonal: the least with which the sweeps never diverge on a
-// positive definite matrix (Baker, Falgout, Kolev & Yang 2011, SIAM J. Sci. Comput. 33,
+// other ranks is added to its diagonal: enough for sweeps never to diverge on a positive
+// definite matrix (Baker, Falgout, Kolev & Yang 2011, SIAM J. Sci. Comput. 33,
 // 2864, l1-smoothers; from memory). Holds no entries but the diagonal's.
 
 #include <petscmat.h>

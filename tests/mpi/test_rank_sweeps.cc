@@ -18,7 +18,7 @@ using namespace throughbend;
 
 namespace
 {
-/// Cells that are slender across what the ranks share, so that much is coupled there.
+/// Enough cells for three ranks, each with neighbours that it shares many nodes with.
 struct Strip
 {
   Strip()
