@@ -4,6 +4,7 @@
 #include "inputs/text/run_file.h"
 #include "postprocess/shapes/shape_file.h"
 #include "postprocess/shapes/shape_index.h"
+#include "postprocess/shapes/shape_parts.h"
 #include "postprocess/shapes/xml_scan.h"
 #include "solver/record/field_names.h"
 
@@ -13,6 +14,7 @@
 #include <cmath>
 #include <map>
 #include <tuple>
+#include <utility>
 
 namespace throughbend
 {
@@ -27,14 +29,8 @@ struct FieldFile
   ShapeFile                  grid;
   const std::vector<double> &moved, &axial, &plastic, &zone, &lip;
 
-  FieldFile(const std::string &text, const std::string &file)
-      : grid(read_grid_file(text, file,
-                            {{field_names::displacement, 3},
-                             {field_names::axial_strain, 1},
-                             {field_names::plastic_strain, 1},
-                             {field_names::zone, 1},
-                             {field_names::flaw_lip, 1}})),
-        moved(needed(field_names::displacement, file)),
+  FieldFile(ShapeFile shape, const std::string &file)
+      : grid(std::move(shape)), moved(needed(field_names::displacement, file)),
         axial(needed(field_names::axial_strain, file)),
         plastic(needed(field_names::plastic_strain, file)),
         zone(needed(field_names::zone, file)), lip(grid.arrays[field_names::flaw_lip])
@@ -64,6 +60,33 @@ private:
     return grid.arrays.at(name);
   }
 };
+
+/// The shape of a .vtu, or of all the parts that a .pvtu names; nothing where a file is not
+/// there.
+std::optional<ShapeFile> grid_in(const fs::path &run, const fs::path &name)
+{
+  static const WantedArrays wanted = {{field_names::displacement, 3},
+                                      {field_names::axial_strain, 1},
+                                      {field_names::plastic_strain, 1},
+                                      {field_names::zone, 1},
+                                      {field_names::flaw_lip, 1}};
+  const auto                text   = run_file_text(run, name, run_file_size::shape);
+  if (!text)
+    return std::nullopt;
+  if (name.extension() != ".pvtu")
+    return read_grid_file(*text, (run / name).string(), wanted);
+  ShapeFile whole;
+  for (const std::string &part : shape_part_files(*text, (run / name).string()))
+  {
+    const fs::path place     = name.parent_path() / part;
+    const auto     part_text = run_file_text(run, place, run_file_size::shape);
+    if (!part_text)
+      return std::nullopt;
+    const std::string file = (run / place).string();
+    append_part(whole, read_grid_file(*part_text, file, wanted), file);
+  }
+  return whole;
+}
 
 /// Faces of a hexahedron by its corners, as the format orders them.
 constexpr std::array<std::array<std::size_t, 4>, 6> hexahedron_faces = {
@@ -265,11 +288,11 @@ void read_fields(const fs::path &run, const std::optional<ModelPart> part, PassS
   for (const ShapeMoment &moment : moments)
   {
     const fs::path name = fs::path("fields") / moment.file;
-    const auto     text = run_file_text(run, name, run_file_size::shape);
     bool           good = false;
     try
     {
-      good = text && add(moment, FieldFile(*text, (run / name).string()));
+      auto grid = grid_in(run, name);
+      good      = grid && add(moment, FieldFile(std::move(*grid), (run / name).string()));
     }
     catch (const XmlCutOff &)
     {

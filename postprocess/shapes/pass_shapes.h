@@ -1,8 +1,8 @@
 #pragma once
-// The deformed coupon and the tools at the moments a run has kept, read from its .vtu and
-// .vtp files and thinned to what a picture needs: a plane mesh of quadrilaterals with two
-// strains per point. Of a body with width it takes the middle plane, and the surface of the
-// whole besides. Draws nothing.
+// The deformed coupon and the tools at the moments a run has kept, read from its .vtu,
+// .pvtu and .vtp files and thinned to what a picture needs: a plane mesh of quadrilaterals
+// with two strains per point. Of a body with width it takes the middle plane, and the
+// surface of the whole besides. Draws nothing.
 
 #include "meshes/tools/rigid_profile.h"
 #include "postprocess/shapes/solid_surface.h"

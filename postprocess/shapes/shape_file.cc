@@ -13,8 +13,6 @@ namespace
 {
 using Part = XmlScan::Part;
 
-// Some ten times those of the largest run that a page can be made of.
-constexpr std::size_t most_points  = 4'000'000;
 constexpr std::size_t most_cells   = 4'000'000;
 constexpr std::size_t most_corners = 32'000'000;
 constexpr double      largest      = 1e5; ///< [mm], of places; other figures are smaller
@@ -95,7 +93,7 @@ private:
               });
     else if (scan_.name() == "Piece" && !std::exchange(has_piece_, true))
     {
-      n_points_ = scan_.count("NumberOfPoints", most_points);
+      n_points_ = scan_.count("NumberOfPoints", most_shape_points);
       n_cells_  = scan_.count(layout_.n_cells, most_cells);
       if (!layout_.has_types)
         for (const char *others : {"NumberOfVerts", "NumberOfLines", "NumberOfStrips"})

@@ -25,6 +25,9 @@ struct ShapeFile
   bool has(const std::string &name) const { return arrays.count(name) > 0; }
 };
 
+/// Some ten times those of the largest run that a page can be made of.
+constexpr std::size_t most_shape_points = 4'000'000;
+
 constexpr double quadrilateral = 9, hexahedron = 12; ///< types of cells
 
 /// What is looked for: name, and how many components each point or cell has of it.

@@ -5,6 +5,7 @@
 #include <deal.II/base/data_out_base.h>
 
 #include <sstream>
+#include <tuple>
 
 namespace throughbend
 {
@@ -75,16 +76,47 @@ patch_of(const typename NodalFields<dim>::Cell &cell, const CouponModel<dim> &mo
 /// deal.II writes `Scalars="scalars"`, which names no array, and viewers then open the
 /// shape in one colour. The head is told apart from the data by its brackets: base64 has
 /// none.
-std::string with_active_arrays(std::string text)
+std::string with_active_arrays(std::string text, const std::string &element)
 {
-  const std::string found = "<PointData Scalars=\"scalars\">";
+  const std::string found = "<" + element + " Scalars=\"scalars\">";
   const std::size_t at    = text.find(found);
   if (at != std::string::npos)
     text.replace(at, found.size(),
-                 std::string("<PointData Scalars=\"") + field_names::axial_strain +
+                 "<" + element + " Scalars=\"" + field_names::axial_strain +
                      "\" Vectors=\"" + field_names::displacement + "\">");
   return text;
 }
+
+/// What deal.II's writers ask about the rows of a patch.
+template <int dim>
+struct Arrays
+{
+  using Range =
+      std::tuple<unsigned, unsigned, std::string,
+                 dealii::DataComponentInterpretation::DataComponentInterpretation>;
+
+  std::vector<std::string>      names{dim, field_names::displacement}; ///< of each row
+  std::vector<Range>            vectors;
+  dealii::DataOutBase::VtkFlags flags;
+
+  Arrays(const CouponModel<dim> &model, const std::vector<Column> &list)
+      : vectors{{0, dim - 1, field_names::displacement,
+                 dealii::DataComponentInterpretation::component_is_part_of_vector}}
+  {
+    flags.compression_level   = dealii::DataOutBase::VtkFlags::best_speed;
+    flags.print_date_and_time = false;
+
+    flags.physical_units[field_names::displacement] = "mm";
+    for (const Column &column : list)
+    {
+      names.emplace_back(column.name);
+      flags.physical_units[column.name] = column.unit;
+    }
+    names.emplace_back(field_names::zone);
+    if (!model.flaws().empty())
+      names.emplace_back(field_names::flaw_lip);
+  }
+};
 } // namespace
 
 template <int dim>
@@ -93,38 +125,40 @@ std::string field_file_text(const NodalFields<dim> &fields, const CouponModel<di
 {
   const std::vector<Column>                    list = columns<dim>();
   std::vector<dealii::DataOutBase::Patch<dim>> patches;
-  patches.reserve(fields.cells().size());
-  for (const auto &cell : fields.cells())
-    patches.push_back(
-        patch_of<dim>(cell, model, state, list, static_cast<unsigned>(patches.size())));
+  patches.reserve(fields.owned().size());
+  for (const std::size_t cell : fields.owned())
+    patches.push_back(patch_of<dim>(fields.cells()[cell], model, state, list,
+                                    static_cast<unsigned>(patches.size())));
 
-  dealii::DataOutBase::VtkFlags flags;
-  flags.time                = state.travel;
-  flags.compression_level   = dealii::DataOutBase::VtkFlags::best_speed;
-  flags.print_date_and_time = false;
-
-  std::vector<std::string> names(dim, field_names::displacement);
-  flags.physical_units[field_names::displacement] = "mm";
-  for (const Column &column : list)
-  {
-    names.emplace_back(column.name);
-    flags.physical_units[column.name] = column.unit;
-  }
-  names.emplace_back(field_names::zone);
-  if (!model.flaws().empty())
-    names.emplace_back(field_names::flaw_lip);
-
+  Arrays<dim> arrays(model, list);
+  arrays.flags.time = state.travel;
   std::ostringstream out;
-  dealii::DataOutBase::write_vtu(
-      patches, names,
-      {{0, dim - 1, field_names::displacement,
-        dealii::DataComponentInterpretation::component_is_part_of_vector}},
-      flags, out);
-  return with_active_arrays(out.str());
+  dealii::DataOutBase::write_vtu(patches, arrays.names, arrays.vectors, arrays.flags, out);
+  return with_active_arrays(out.str(), "PointData");
+}
+
+template <int dim>
+std::string field_parts_text(const CouponModel<dim>         &model,
+                             const std::vector<std::string> &parts)
+{
+  const Arrays<dim>  arrays(model, columns<dim>());
+  std::ostringstream out;
+  dealii::DataOutBase::write_pvtu_record(out, parts, arrays.names, arrays.vectors,
+                                         arrays.flags);
+  std::string text = with_active_arrays(out.str(), "PPointData");
+  // deal.II tells the date there, and the same run would write another file tomorrow.
+  const std::size_t from = text.find("<!--"), to = text.find("-->\n");
+  if (from != std::string::npos && to != std::string::npos)
+    text.erase(from, to + 4 - from);
+  return text;
 }
 
 template std::string field_file_text(const NodalFields<2> &, const CouponModel<2> &,
                                      const NodalState &);
 template std::string field_file_text(const NodalFields<3> &, const CouponModel<3> &,
                                      const NodalState &);
+template std::string field_parts_text(const CouponModel<2> &,
+                                      const std::vector<std::string> &);
+template std::string field_parts_text(const CouponModel<3> &,
+                                      const std::vector<std::string> &);
 } // namespace throughbend

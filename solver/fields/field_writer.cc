@@ -5,7 +5,10 @@
 #include "solver/fields/field_file.h"
 #include "solver/fields/shape_fields.h"
 #include "solver/outcome/exit.h"
+#include "solver/record/shape_parts.h"
 #include "solver/record/tool_file.h"
+
+#include <deal.II/base/mpi.h>
 
 #include <algorithm>
 #include <cmath>
@@ -27,6 +30,32 @@ bool is_plain_name(const std::string &name)
          std::string::npos;
 }
 
+/// One alone may never have started MPI.
+template <int dim>
+int n_ranks_of(const CouponModel<dim> &model)
+{
+  return model.alone() ? 1
+                       : static_cast<int>(
+                             dealii::Utilities::MPI::n_mpi_processes(model.communicator()));
+}
+
+/// The first rank's text, on every rank of the model.
+template <int dim>
+std::string told_by_first(const std::string &text, const CouponModel<dim> &model)
+{
+  return model.alone() ? text
+                       : dealii::Utilities::MPI::broadcast(model.communicator(), text, 0);
+}
+
+/// Of all ranks.
+std::vector<std::string> part_files(const std::string &shape, const int n_ranks)
+{
+  std::vector<std::string> files;
+  for (int rank = 0; rank < n_ranks; ++rank)
+    files.push_back(part_file(shape, rank));
+  return files;
+}
+
 std::string numbered(int number)
 {
   char text[16];
@@ -38,7 +67,10 @@ std::string numbered(int number)
 template <int dim>
 FieldWriter<dim>::FieldWriter(const RunFolder *folder, const CouponModel<dim> &model,
                               const double spacing)
-    : folder_(folder), spacing_(spacing), model_(model), fields_(model)
+    : folder_(folder), n_ranks_(n_ranks_of(model)),
+      fields_folder_(
+          told_by_first(folder != nullptr ? folder->fields().string() : "", model)),
+      spacing_(spacing), model_(model), fields_(model)
 {
   if (folder_ == nullptr)
     return;
@@ -125,10 +157,14 @@ template <int dim>
 void FieldWriter<dim>::write(const PassView<dim> &view, Shape &shape,
                              const std::string &name)
 {
-  if (shape.written || folder_ == nullptr || spacing_ <= 0)
+  if (shape.written || fields_folder_.empty() || spacing_ <= 0)
     return;
   shape.written     = true;
   const double time = time_of(shape.state);
+  if (n_ranks_ > 1)
+    write_parts(shape.state, "coupon_" + name);
+  if (folder_ == nullptr)
+    return;
 
   const double width = dim == 3 ? view.setup.coupon.width / 2 : 0.;
   write_whole_file(
@@ -136,10 +172,24 @@ void FieldWriter<dim>::write(const PassView<dim> &view, Shape &shape,
       tool_file_text(view.equations.contact().tools(), shape.state.travel, width),
       FolderLink::refuse);
   tool_index_->put("tools_" + name + ".vtp", time);
-  write_whole_file(folder_->fields() / ("coupon_" + name + ".vtu"),
-                   field_file_text<dim>(fields_, view.model, shape.state),
-                   FolderLink::refuse);
-  field_index_->put("coupon_" + name + ".vtu", time);
+  const std::string file = "coupon_" + name + (n_ranks_ > 1 ? ".pvtu" : ".vtu");
+  write_whole_file(
+      fields_folder_ / file,
+      n_ranks_ > 1 ? field_parts_text<dim>(model_, part_files("coupon_" + name, n_ranks_))
+                   : field_file_text<dim>(fields_, model_, shape.state),
+      FolderLink::refuse);
+  field_index_->put(file, time);
+}
+
+/// Returns once all ranks have written theirs: the first then names only what is there.
+template <int dim>
+void FieldWriter<dim>::write_parts(const NodalState &state, const std::string &name) const
+{
+  const int rank =
+      static_cast<int>(dealii::Utilities::MPI::this_mpi_process(model_.communicator()));
+  write_whole_file(fields_folder_ / part_file(name, rank),
+                   field_file_text<dim>(fields_, model_, state), FolderLink::refuse);
+  MPI_Barrier(model_.communicator());
 }
 
 template <int dim>

@@ -2,7 +2,9 @@
 // Decides at which moments of a pass shapes are kept, and writes them: fields/*.vtu and
 // tools/*.vtp with their .pvd, and surface.csv. Moments are the first step, every
 // `output.field_spacing` of travel, the largest ram force, the last loaded state and the
-// released one. All ranks attach one; only the first of them writes.
+// released one. All ranks attach one. The first of them writes; where several share the
+// coupon, each writes the cells that it owns into a .vtu of its own, and the first names
+// them in a .pvtu.
 
 #include "solver/pass/nodal_fields.h"
 #include "solver/record/pvd_index.h"
@@ -17,8 +19,8 @@ template <int dim>
 class FieldWriter : public PassObserver<dim>
 {
 public:
-  /// `folder` is the first rank's; null on the others, which only give what they hold, and
-  /// where no file is wanted.
+  /// `folder` is the first rank's; null on the others, and where no file is wanted. All
+  /// ranks of the model must make one together.
   /// `spacing` is the travel between field files [mm]; 0 = no fields. The model must
   /// outlive this.
   FieldWriter(const RunFolder *folder, const CouponModel<dim> &model, double spacing);
@@ -72,16 +74,19 @@ private:
   static Kept kept_in(const std::string &memory);
 
   void   write(const PassView<dim> &view, Shape &shape, const std::string &name);
+  void   write_parts(const NodalState &state, const std::string &name) const;
   void   write_peak(const PassView<dim> &view);
   void   keep_faces(const PassView<dim> &view, const Shape &shape, Moment moment);
   void   close_loading(const PassView<dim> &view);
   double time_of(const NodalState &state) const;
 
-  const RunFolder *const  folder_;
-  const double            spacing_;
-  const CouponModel<dim> &model_;
-  NodalFields<dim>        fields_;
-  std::optional<PvdIndex> field_index_, tool_index_;
-  Kept                    kept_;
+  const RunFolder *const      folder_;
+  const int                   n_ranks_;
+  const std::filesystem::path fields_folder_; ///< of all ranks; empty: no file is wanted
+  const double                spacing_;
+  const CouponModel<dim>     &model_;
+  NodalFields<dim>            fields_;
+  std::optional<PvdIndex>     field_index_, tool_index_;
+  Kept                        kept_;
 };
 } // namespace throughbend

@@ -67,6 +67,9 @@ public:
 
   const std::vector<Cell> &cells() const { return cells_; }
 
+  /// Places in cells() of those that this rank owns, in the order of the model.
+  const std::vector<std::size_t> &owned() const { return owned_; }
+
   /// Whether the values are as many as at_nodes() gives.
   bool fits(const NodalState &state) const
   {
@@ -81,7 +84,7 @@ private:
   void       add_pressure(const PassView<dim> &view, std::vector<double> &values) const;
 
   std::vector<Cell>        cells_;
-  std::vector<std::size_t> owned_; ///< index into cells_ of each owned cell of the model
+  std::vector<std::size_t> owned_;
   std::vector<unsigned>    lexicographic_; ///< of the element's node numbers
   std::size_t              n_places_ = 0;
   std::vector<double>      fit_;       ///< value at node a from point q [a * points + q]

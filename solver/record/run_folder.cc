@@ -6,6 +6,7 @@
 #include "inputs/text/own_file.h"
 #include "inputs/text/whole_file.h"
 #include "solver/record/run_format.h"
+#include "solver/record/shape_parts.h"
 #include "solver/record/summary_file.h"
 
 #include <nlohmann/json.hpp>
@@ -463,8 +464,9 @@ void RunFolder::keep_shapes(const std::map<std::string, double> &fields,
     {
       const fs::path name      = entry.path().filename();
       const fs::path extension = name.extension();
-      const bool     ours      = extension == ".vtu" || extension == ".vtp";
+      const bool ours = extension == ".vtu" || extension == ".pvtu" || extension == ".vtp";
       if (ours && names.count(name.string()) == 0 &&
+          names.count(shape_of_part(name.string())) == 0 &&
           entry.symlink_status().type() == fs::file_type::regular)
         others.push_back(entry.path());
     }

@@ -44,7 +44,8 @@ public:
   /// must not be overwritten; it is then as it was before. To resume, nothing is changed.
   RunFolder(const std::filesystem::path &path, ExistingRun existing);
 
-  /// Takes away the shapes that are none of these, by name without folder.
+  /// Takes away the shapes that are none of these, by name without folder. The parts of a
+  /// shape that stays stay, too.
   void keep_shapes(const std::map<std::string, double> &fields,
                    const std::map<std::string, double> &tools) const;
 
@@ -88,7 +89,7 @@ public:
   std::filesystem::path fields() const
   {
     return path_ / "fields";
-  }                                                               ///< folder of .vtu, .pvd
+  } ///< folder of .vtu, .pvtu, .pvd
   std::filesystem::path tools() const { return path_ / "tools"; } ///< folder of .vtp, .pvd
   std::filesystem::path checkpoints() const { return path_ / checkpoint_folder; }
 

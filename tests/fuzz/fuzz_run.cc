@@ -28,9 +28,10 @@ const fs::path &place()
   return run;
 }
 
-constexpr std::array<std::string_view, 10> names = {
-    "run.json",          "case.ini",     "travel.csv",   "beyond.csv",      "surface.csv",
-    "fields/fields.pvd", "fields/a.vtu", "fields/b.vtu", "tools/tools.pvd", "tools/a.vtp"};
+constexpr std::array<std::string_view, 11> names = {
+    "run.json",      "case.ini",          "travel.csv",   "beyond.csv",
+    "surface.csv",   "fields/fields.pvd", "fields/a.vtu", "fields/b.vtu",
+    "fields/a.pvtu", "tools/tools.pvd",   "tools/a.vtp"};
 } // namespace
 
 extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t *bytes, const std::size_t size)

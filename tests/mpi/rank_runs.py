@@ -13,6 +13,7 @@ because at the usual tolerance a rounding grows by the end of a pass to 1e-7 of 
 import csv
 import filecmp
 import os
+import re
 import shutil
 import signal
 import subprocess
@@ -88,6 +89,22 @@ def ranks_of(live):
     return found
 
 
+def shapes_of(run):
+    """The names in fields.pvd, and what lies beside it: each shape in one file, or in parts that its .pvtu names."""
+    fields = os.path.join(run, "fields")
+    with open(os.path.join(fields, "fields.pvd")) as text:
+        listed = re.findall(r'file="([^"]+)"', text.read())
+    named = set(listed)
+    for shape in listed:
+        if shape.endswith(".pvtu"):
+            with open(os.path.join(fields, shape)) as text:
+                named.update(re.findall(r'Source="([^"]+)"', text.read()))
+    there = {name for name in os.listdir(fields) if name != "fields.pvd"}
+    check(there == named, "%s: named but missing %s, there but not named %s"
+          % (run, sorted(named - there), sorted(there - named)))
+    return sorted(name.partition(".")[0] for name in listed)
+
+
 def start(ranks, run, every="0.05 s", more=()):
     shutil.rmtree(run, ignore_errors=True)
     live = subprocess.Popen(command(ranks, pushing(ranks) + ["case.ini", "--into", run, "--quiet",
@@ -141,6 +158,7 @@ for ranks in (0, 2, 3):
 for ranks in (2, 3):
     away = apart("whole-0", "whole-%d" % ranks)
     check(away[0] < 1e-8, "%d ranks and one: %.1e in %s" % (ranks, *away))
+    check(shapes_of("whole-%d" % ranks) == shapes_of("whole-0"), "%d ranks: other shapes than of one" % ranks)
 
 print("%-34s %9s %8s  %s" % ("stopped", "ended in", "state", "resumed on: difference"))
 # Not SIGTERM to the launcher: Open MPI passes it on when it likes, up to a second later.
@@ -168,6 +186,7 @@ for turn, (name, ranks, way, whom) in enumerate(stops):
             continue
         away = apart("whole-0", copy)
         check(away[0] < 1e-8, "%s, resumed on %d: %.1e in %s" % (name, again, *away))
+        check(shapes_of(copy) == shapes_of("whole-0"), "%s, resumed on %d: other shapes" % (name, again))
         if again == ranks:
             same = filecmp.cmp("whole-%d/travel.csv" % ranks, copy + "/travel.csv", shallow=False)
             check(same, "%s, resumed on as many ranks: not to the last digit" % name)

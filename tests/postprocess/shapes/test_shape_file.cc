@@ -5,9 +5,12 @@
 #include "postprocess/shapes/shape_array.h"
 #include "postprocess/shapes/shape_file.h"
 #include "postprocess/shapes/shape_index.h"
+#include "postprocess/shapes/shape_parts.h"
 #include "tests/support/run_fixture.h"
 
 #include <catch2/catch.hpp>
+
+#include <algorithm>
 
 using namespace throughbend;
 using Catch::Matchers::Contains;
@@ -140,6 +143,75 @@ TEST_CASE("an index lists moments in order, and nothing else", "[report][shape]"
                                         "\" file=\"a\"/></Collection></VTKFile>",
                                     "a.pvd"),
                       Contains("a.pvd") && Contains("timestep"));
+}
+
+TEST_CASE("a shape in parts is read as one", "[report][shape]")
+{
+  const ScratchFolder scratch;
+  const fs::path      run = scratch / "run";
+  write_run(run, "t", "t");
+  const PassShapes whole  = read_pass_shapes(run, ModelPart::whole);
+  const auto       pieces = [&](const std::string &list)
+  {
+    write_text(run / "fields/a.pvtu",
+               "<VTKFile type=\"PUnstructuredGrid\"><PUnstructuredGrid><PPointData>"
+               "<PDataArray type=\"Float32\"/></PPointData>" +
+                   list + "</PUnstructuredGrid></VTKFile>");
+    write_text(run / "fields/fields.pvd", index_text({{10, "a.pvtu"}}));
+    return read_pass_shapes(run, ModelPart::whole);
+  };
+  // The second part lies 2 mm to the right of the first.
+  MadeUpGrid right;
+  right.points       = "2 -10 0 3 -10 0 3 -9 0 2 -9 0";
+  right.moved        = "0 -10 0 0 -10 0 0 -10 0 0 -10 0";
+  right.strain       = "0.2 0.3 0.3 0.2";
+  right.zone         = "2 2 2 2";
+  right.connectivity = "0 1 2 3";
+  right.offsets      = "4";
+  right.types        = "9";
+  right.n_points     = 4;
+  right.n_cells      = 1;
+  write_text(run / "fields/right.vtu", grid_text(10, right));
+  const std::string left_part = "<Piece Source=\"a.vtu\"/>";
+
+  const PassShapes one = pieces(left_part);
+  REQUIRE(one.shapes.size() == 1);
+  CHECK(one.cells == whole.cells);
+  CHECK(one.shapes[0].axial_strain == whole.shapes[0].axial_strain);
+  const PassShapes both = pieces(left_part + "<Piece Source=\"right.vtu\"/>");
+  REQUIRE(both.shapes.size() == 1);
+  CHECK(both.missing == whole.missing); // the tools, which are not there
+  CHECK(both.shapes[0].travel == 10);
+  CHECK(both.cells.size() == 3);
+  CHECK(both.flat.size() == one.flat.size() + 2);   // two of its four are there already
+  CHECK(both.edges.size() == one.edges.size() + 2); // outline, and the border of zones
+  CHECK(*std::max_element(both.shapes[0].axial_strain.begin(),
+                          both.shapes[0].axial_strain.end()) == Approx(0.3));
+
+  // Without a part there is no shape: half a coupon would look whole.
+  const PassShapes lost = pieces(left_part + "<Piece Source=\"lost.vtu\"/>");
+  CHECK(lost.shapes.empty());
+  REQUIRE(lost.missing.size() == 1);
+  CHECK_THAT(lost.missing[0], Contains("a.pvtu"));
+  for (const char *name : {"../a.vtu", "/etc/passwd", "..", ""})
+    CHECK_THROWS_WITH(pieces("<Piece Source=\"" + std::string(name) + "\"/>"),
+                      Contains("a.pvtu") && Contains("no file beside"));
+  CHECK_THROWS_WITH(pieces(""), Contains("names no part"));
+  fs::create_symlink("a.vtu", run / "fields/link.vtu");
+  CHECK_THROWS_WITH(pieces("<Piece Source=\"link.vtu\"/>"), Contains("is a link"));
+}
+
+TEST_CASE("parts that do not belong together are refused", "[report][shape]")
+{
+  ShapeFile whole;
+  append_part(whole, read_grid_file(shape_text(1, 1), "a.vtu", moved), "a.vtu");
+  append_part(whole, read_grid_file(shape_text(1, 1), "b.vtu", moved), "b.vtu");
+  CHECK(whole.points.size() == 16);
+  CHECK(whole.cells.back() == std::vector<std::size_t>{12, 13, 14, 15});
+  CHECK(whole.arrays.at(field_names::displacement).size() == 3 * 16);
+  CHECK_THROWS_WITH(
+      append_part(whole, read_grid_file(shape_text(1, 1), "c.vtu", {}), "c.vtu"),
+      Contains("c.vtu") && Contains("other arrays"));
 }
 
 TEST_CASE("a run is read through no link, pipe or name that leads out of it",

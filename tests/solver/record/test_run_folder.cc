@@ -378,14 +378,20 @@ TEST_CASE(
     "at its end",
     "[unit][output]")
 {
-  const ScratchFolder scratch;
-  const RunFolder     folder(scratch / "run", refuse);
-  for (const char *name : {"a.vtu", "b.vtu", "mine.txt"})
-    put_content(folder.fields() / name, "x");
-  folder.keep_shapes({{"a.vtu", 1.}}, {});
-  CHECK(fs::exists(folder.fields() / "a.vtu"));
-  CHECK_FALSE(fs::exists(folder.fields() / "b.vtu"));
-  CHECK(fs::exists(folder.fields() / "mine.txt"));
+  const ScratchFolder            scratch;
+  const RunFolder                folder(scratch / "run", refuse);
+  const std::vector<std::string> stay = {"a.vtu", "c.pvtu", "c_part0.vtu", "c_part12.vtu",
+                                         "mine.txt"},
+                                 go   = {"b.vtu", "d.pvtu", "d_part0.vtu", "c_part.vtu",
+                                         "c_partx1.vtu"};
+  for (const auto *names : {&stay, &go})
+    for (const std::string &name : *names)
+      put_content(folder.fields() / name, "x");
+  folder.keep_shapes({{"a.vtu", 1.}, {"c.pvtu", 2.}}, {});
+  for (const std::string &name : stay)
+    CHECK(fs::exists(folder.fields() / name));
+  for (const std::string &name : go)
+    CHECK_FALSE(fs::exists(folder.fields() / name));
 
   write_durable_file(folder.checkpoints() / "a.state", "x");
   write_durable_file(folder.checkpoints() / "a.state", "y");
