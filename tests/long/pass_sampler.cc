@@ -8,6 +8,7 @@
 //
 // Exit status 1 when more than one in a hundred is undecided.
 
+#include "inputs/keys/case_reader.h"
 #include "inputs/keys/case_text.h"
 #include "inputs/keys/validation.h"
 #include "solver/pass/pass_simulation.h"
@@ -21,6 +22,7 @@
 #include <fstream>
 #include <map>
 #include <random>
+#include <sstream>
 
 namespace
 {
@@ -131,6 +133,27 @@ public:
   void noted(const std::string &line) override { std::printf("     %s\n", line.c_str()); }
 };
 
+/// The case as a file that push takes. A value that stands for "not given" cannot be
+/// written down, and the reader names its line.
+std::string case_file(const Case &c)
+{
+  std::vector<std::string> lines;
+  std::istringstream       in(effective_text(c));
+  for (std::string line; std::getline(in, line);)
+    lines.push_back(line);
+  const auto text = [&]
+  {
+    std::string all;
+    for (const std::string &line : lines)
+      all += line + "\n";
+    return all;
+  };
+  for (const CaseError &error : read_case_text(text(), "sampled_case.ini", {}).errors)
+    if (error.line > 0)
+      lines[error.line - 1] = "# not given: " + error.key;
+  return text();
+}
+
 Case valid_case(unsigned long seed)
 {
   Draw draw(seed);
@@ -180,7 +203,7 @@ int main(int argc, char **argv)
     Trace             trace;
     if (only >= 0)
     {
-      std::ofstream("sampled_case.ini") << effective_text(c);
+      std::ofstream("sampled_case.ini") << case_file(c);
       pass.attach(trace);
     }
     const auto start = std::chrono::steady_clock::now();
