@@ -90,7 +90,7 @@ def tell(summary, travel):
     beyond = finding["beyond_capacity"]
     if beyond and beyond["ends"] == "through":
         print("force it takes  %.0f N" % beyond["force_it_takes_N"])
-    print("elongation      %.1f %% of the convex face at most" % (100 * figures["peak_outer_elongation"]))
+    print("elongation      %.1f %% of the convex face at most" % (100 * figures["peak_face_elongation"]))
     plastic, ram = travel["plastic work [N mm]"].iloc[-1], travel["ram work [N mm]"].iloc[-1]
     print("plastic work    %.0f J, %.0f %% of the ram's" % (plastic / 1000, 100 * plastic / ram))
 

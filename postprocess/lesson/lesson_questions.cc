@@ -9,6 +9,7 @@
 #include "postprocess/lesson/flaw_question.h"
 #include "postprocess/lesson/lesson_picture.h"
 #include "postprocess/runs/run_events.h"
+#include "postprocess/runs/run_stretch.h"
 #include "postprocess/shapes/face_point.h"
 #include "postprocess/words/finding_words.h"
 
@@ -95,11 +96,10 @@ std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())
     answer += " It is " + remark + ": the figure depends on the mesh.";
-  if (const double most = run.number("across_the_width.peak_face_strain_log");
-      std::isfinite(most))
+  if (const RunStretch face = run_stretch(run); face.wide)
     answer += " This is at mid-width; beside it, towards the free edges, the face is "
               "stretched by up to " +
-              percent_text(std::expm1(most)) + ".";
+              percent_text(std::expm1(face.largest)) + ".";
   if (!reported.shapes.empty())
   {
     const Shape      &shape = reported.shapes.shapes[reported.shapes.nearest(travel)];

@@ -2,6 +2,7 @@
 
 #include "inputs/case/flaw.h"
 #include "postprocess/runs/run_events.h"
+#include "postprocess/runs/run_stretch.h"
 
 #include <cmath>
 
@@ -37,7 +38,7 @@ IndexFigure peak_force(const RunRecord &run, const ReaderUnits &units)
 /// "1.6 mm from the centre", "12.0 mm left of the centre"
 std::string place(const RunRecord &run, const ReaderUnits &units)
 {
-  const double at = run.number("key_figures.peak_outer_strain_position_mm");
+  const double at = run_stretch(run).largest_at;
   if (!std::isfinite(at))
     return "";
   if (std::abs(at) < 0.05) // [mm], shown as 0.0
@@ -50,16 +51,16 @@ std::string place(const RunRecord &run, const ReaderUnits &units)
 
 IndexFigure stretch(const RunRecord &run, const ReaderUnits &units)
 {
-  IndexFigure  figure{"stretch of the convex face", "-", ""};
-  const double outer = run.number("key_figures.peak_outer_elongation");
-  if (!std::isfinite(outer))
+  IndexFigure      figure{"stretch of the convex face", "-", ""};
+  const RunStretch face = run_stretch(run);
+  if (!std::isfinite(face.largest))
     return figure;
-  figure.brief = percent_text(outer);
+  figure.brief = percent_text(std::expm1(face.largest));
   figure.full  = figure.brief + place(run, units);
-  if (const double most = run.number("across_the_width.peak_face_strain_log");
-      std::isfinite(most))
-    figure.full += ", at mid-width; up to " + percent_text(std::expm1(most)) +
-                   " elsewhere across the width";
+  if (face.wide)
+    figure.full += ", " + length_text(face.from_middle, units.first()) +
+                   " from the mid-width; " + percent_text(std::expm1(face.middle)) +
+                   " at mid-width";
   const double nominal = run.number("key_figures.nominal_elongation");
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())

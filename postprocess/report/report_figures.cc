@@ -4,6 +4,7 @@
 #include "inputs/units/nominal_strain.h"
 #include "postprocess/html/html_text.h"
 #include "postprocess/runs/run_events.h"
+#include "postprocess/runs/run_stretch.h"
 #include "postprocess/words/margin_text.h"
 
 #include <algorithm>
@@ -122,29 +123,26 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 
 void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
-  double outer = run.number("key_figures.peak_outer_strain_log");
+  const RunStretch face  = run_stretch(run);
+  double           outer = face.middle;
   if (!std::isfinite(outer))
     outer = largest(run, "outer strain [-]");
   const double      at     = run.number("key_figures.peak_outer_strain_position_mm");
   const std::string remark = run.word("key_figures.peak_outer_strain_remark");
-  // Of a body this figure is that of the mid-width; its edges are stretched more.
-  const std::string width = "across_the_width.peak_face_strain_";
-  const double      most  = run.number(width + "log");
-  const bool        wide  = std::isfinite(most);
-  if (wide)
+  if (face.wide)
     figures.add_same(
-        "largest elongation of the convex face", std::expm1(most), percent_text,
-        "log strain " + strain_text(most) + ", " +
-            units.length(std::abs(run.number(width + "position_mm"))) +
-            " from the coupon's centre, " +
-            units.length(run.number(width + "from_mid_width_mm")) + " from the mid-width");
-  figures.add_same(wide ? "the same at mid-width" : "largest elongation of the convex face",
-                   std::expm1(outer), percent_text,
-                   "log strain " + strain_text(outer) +
-                       (std::isfinite(at) ? ", " + units.length(std::abs(at)) +
-                                                " from the coupon's centre"
-                                          : "") +
-                       (remark.empty() ? "" : ", " + remark));
+        "largest elongation of the convex face", std::expm1(face.largest), percent_text,
+        "log strain " + strain_text(face.largest) + ", " +
+            units.length(std::abs(face.largest_at)) + " from the coupon's centre, " +
+            units.length(face.from_middle) + " from the mid-width");
+  figures.add_same(
+      face.wide ? "the same at mid-width" : "largest elongation of the convex face",
+      std::expm1(outer), percent_text,
+      "log strain " + strain_text(outer) +
+          (std::isfinite(at)
+               ? ", " + units.length(std::abs(at)) + " from the coupon's centre"
+               : "") +
+          (remark.empty() ? "" : ", " + remark));
   double nominal = run.number("key_figures.nominal_elongation");
   if (!std::isfinite(nominal) && run.known_case)
     nominal = nominal_strain(run.known_case->fixture.plunger.width,

@@ -3,6 +3,7 @@
 #include "inputs/case/flaw.h"
 #include "inputs/keys/option_table.h"
 #include "postprocess/runs/run_events.h"
+#include "postprocess/runs/run_stretch.h"
 
 #include <fmt/core.h>
 
@@ -133,22 +134,34 @@ public:
   void add_stretch(const std::string &name, const double log_strain,
                    const LevelBands &bands, const std::string &remark)
   {
-    if (!std::isfinite(log_strain))
-      return;
-    const double value = std::expm1(log_strain);
-    // d(exp(e) - 1) = exp(e) de
     FigureBand band = mesh_band(log_strain, bands);
+    if (!run_stretch(run_).wide) // else they are of the whole face
+      take_bars(band, "outer_strain_log");
+    put_stretch(name, log_strain,
+                remark.empty() ? band : FigureBand{not_known, mesh_words(remark)});
+  }
+
+  /// The same anywhere on the face of a body, whose edges were in no mesh series.
+  void add_whole_face(const std::string &name, const double log_strain)
+  {
+    FigureBand band{not_known, "the free edges were in no mesh series"};
     take_bars(band, "outer_strain_log");
-    band.width *= std::exp(log_strain);
-    if (!remark.empty())
-      band = {not_known, mesh_words(remark)};
-    list.push_back({name, value, same_percent, band});
+    put_stretch(name, log_strain, band);
   }
 
   bool                        ironed() const { return ironed_; }
   std::vector<ComparedFigure> list;
 
 private:
+  /// As elongation; the band is of the logarithm.
+  void put_stretch(const std::string &name, const double log_strain, FigureBand band)
+  {
+    if (!std::isfinite(log_strain))
+      return;
+    band.width *= std::exp(log_strain); // d(exp(e) - 1) = exp(e) de
+    list.push_back({name, std::expm1(log_strain), same_percent, band});
+  }
+
   FigureBand mesh_band(const double value, const LevelBands &bands) const
   {
     if (!known_)
@@ -202,9 +215,12 @@ void add_strains(Figures &figures, const RunRecord &run)
 {
   const bool        welded = std::isfinite(run.number("convex_face.weld_centre_mm"));
   const std::string remark = run.word("key_figures.peak_outer_strain_remark");
-  figures.add_stretch("largest elongation of the convex face",
-                      run.number("key_figures.peak_outer_strain_log"),
-                      welded ? weld_band : strain_band, remark);
+  const RunStretch  face   = run_stretch(run);
+  if (face.wide)
+    figures.add_whole_face("largest elongation of the convex face", face.largest);
+  figures.add_stretch(face.wide ? "the same at mid-width"
+                                : "largest elongation of the convex face",
+                      face.middle, welded ? weld_band : strain_band, remark);
   figures.add_exact("nominal elongation", run.number("key_figures.nominal_elongation"),
                     same_percent);
   const double plastic = run.number("key_figures.largest_plastic_strain");

@@ -10,6 +10,7 @@
 #include "postprocess/runs/run_badge.h"
 #include "postprocess/runs/run_events.h"
 #include "postprocess/runs/run_standing.h"
+#include "postprocess/runs/run_stretch.h"
 
 #include <algorithm>
 #include <array>
@@ -40,9 +41,9 @@ const std::vector<std::string> &usual_figures()
          {"peak_ram_force_N", "peak_ram_force_travel_mm", "peak_ram_force_ripple_N",
           "ram_capacity_N", "capacity_margin", "largest_travel_mm", "ram_stroke_mm",
           "stroke_margin", "peak_outer_strain_log", "peak_outer_elongation",
-          "nominal_elongation", "peak_outer_strain_position_mm",
-          "peak_outer_strain_travel_mm", "largest_plastic_strain", "largest_nose_gap_mm",
-          "largest_walk_mm"})
+          "peak_face_strain_log", "peak_face_elongation", "nominal_elongation",
+          "peak_outer_strain_position_mm", "peak_outer_strain_travel_mm",
+          "largest_plastic_strain", "largest_nose_gap_mm", "largest_walk_mm"})
       list.push_back(std::string("key_figures.") + name);
     for (const char *path : {"finding.beyond_capacity.travel_mm",
                              "finding.beyond_capacity.force_it_takes_N",
@@ -386,7 +387,7 @@ std::string table_text(const std::vector<RunRecord> &runs, const UnitSystem unit
       cells.push_back(further && further->end == "through"
                           ? figure(further->force, force_text)
                           : not_known);
-    cells.push_back(figure(run.number("key_figures.peak_outer_elongation"),
+    cells.push_back(figure(std::expm1(run_stretch(run).largest),
                            [](const double share, UnitSystem)
                            { return percent_text(share); }));
     cells.push_back(metal_brief(run));

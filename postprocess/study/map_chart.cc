@@ -97,7 +97,7 @@ public:
     borders();
     curves("peak_ram_force_N", units_.force_scale().factor, force_look,
            " " + units_.force_scale().unit);
-    curves("peak_outer_elongation", 100, stretch_look, " %");
+    curves("peak_face_elongation", 100, stretch_look, " %");
     rule();
     letters();
     own();
@@ -393,7 +393,7 @@ private:
     row(border_look, "border between findings");
     if (drawn_.count("peak_ram_force_N") > 0)
       row(force_look, "equal largest ram force [" + units_.force_scale().unit + "]");
-    if (drawn_.count("peak_outer_elongation") > 0)
+    if (drawn_.count("peak_face_elongation") > 0)
       row(stretch_look, "equal stretch of the convex face [%]");
     if (!rule_text_.empty())
       row(rule_look, "the rule's range: " + rule_text_);

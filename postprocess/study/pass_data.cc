@@ -223,7 +223,7 @@ private:
     json["at"]   = at;
     Json figures = Json::array();
     for (const char *const name :
-         {"peak_ram_force_N", "capacity_margin", "peak_outer_elongation",
+         {"peak_ram_force_N", "capacity_margin", "peak_face_elongation",
           "finding.beyond_capacity.force_it_takes_N", "release.right_springback_deg"})
       if (const double value = figure_of(pass, name); std::isfinite(value))
         figures.push_back({label_of(name), figure_text(name, value, units_)});

@@ -29,7 +29,7 @@ ShownFigure shown_as(const std::string &figure, const ReaderUnits &units)
     return {units.force_scale().factor,
             "largest ram force [" + units.force_scale().unit + "]",
             units.force_scale().unit};
-  if (figure == "peak_outer_elongation")
+  if (figure == "peak_face_elongation")
     return {100, "largest stretch of the convex face [%]", "%"};
   return {1, figure_name(figure), ""};
 }
@@ -51,8 +51,8 @@ double counted(const StudyPass &pass, const std::string &figure)
 double quantile(const JsonMembers &answers, const std::string &figure,
                 const std::string &share)
 {
-  return figure == "peak_outer_elongation"
-             ? std::expm1(answers.number("quantiles.peak_outer_strain_log." + share))
+  return figure == "peak_face_elongation"
+             ? std::expm1(answers.number("quantiles.peak_face_strain_log." + share))
              : answers.number("quantiles." + figure + "." + share);
 }
 } // namespace
@@ -69,7 +69,7 @@ SharedLimit shared_limit(const ReportedStudy &study, const std::string &figure)
                 : study.own->ram.capacity,
             "the ram's capacity"};
   // With a weld each zone has a limit of its own.
-  if (figure != "peak_outer_elongation" || study.own->weld.present() ||
+  if (figure != "peak_face_elongation" || study.own->weld.present() ||
       varies("material.elongation") || varies("material.limit_strain"))
     return {nan, ""};
   const Material &metal = study.own->material;

@@ -35,7 +35,7 @@ public:
     cells();
     figure("peak_ram_force_N", units_.force_scale().factor,
            "ram force [" + units_.force_scale().unit + "]");
-    figure("peak_outer_elongation", 100, "stretch [%]");
+    figure("peak_face_elongation", 100, "stretch [%]");
     draw_x_levels(drawing_, frame_, xs_);
     legend();
     return drawing_;

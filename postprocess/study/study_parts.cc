@@ -148,7 +148,7 @@ std::vector<CaptionedChart> study_charts(const ReportedStudy &study,
     charts.push_back({"limits", "Passes along each key", limit_chart(study)});
     break;
   case StudyKind::spread:
-    for (const std::string figure : {"peak_ram_force_N", "peak_outer_elongation"})
+    for (const std::string figure : {"peak_ram_force_N", "peak_face_elongation"})
       if (std::any_of(study.record.passes.begin(), study.record.passes.end(),
                       [&](const StudyPass &pass)
                       { return std::isfinite(figure_of(pass, figure)); }))

@@ -272,7 +272,7 @@ std::string passes_table(const ReportedStudy &study, const ReaderUnits &units)
                         ? number_in_unit(study.record.keys[k], pass.values[k])
                         : "");
     row.push_back(finding_words(pass));
-    for (const char *const figure : {"peak_ram_force_N", "peak_outer_elongation"})
+    for (const char *const figure : {"peak_ram_force_N", "peak_face_elongation"})
       row.push_back(figure_text(figure, figure_of(pass, figure), units));
     rows.push_back(row);
   }

@@ -270,9 +270,9 @@ std::string figure_name(const std::string &name)
 {
   if (name == "peak_ram_force_N")
     return "largest ram force";
-  if (name == "peak_outer_strain_log")
+  if (name == "peak_face_strain_log")
     return "largest strain of the convex face";
-  if (name == "peak_outer_elongation")
+  if (name == "peak_face_elongation")
     return "largest stretch of the convex face";
   if (name == "capacity_margin")
     return "margin to the ram's capacity";
@@ -291,7 +291,7 @@ std::string figure_text(const std::string &name, const double value,
   };
   if (!std::isfinite(value))
     return "not known";
-  if (name == "peak_outer_strain_log")
+  if (name == "peak_face_strain_log")
     return percent_text(std::expm1(value)) + " (log " + decimal_text(value, 3) + ")";
   if (ends("_N"))
     return units.force(value);

@@ -48,10 +48,10 @@ struct BeyondCapacity
   BeyondEnd end    = BeyondEnd::not_known;
   double    travel = 0;              ///< at the end [mm]
   double    force = 0, force_at = 0; ///< largest of the ram [N], at this travel [mm]
-  double    shoulder     = 0;        ///< largest normal force on one shoulder [N]
-  double    frame        = 0;        ///< largest normal force on one frame plate [N]
-  double    outer_strain = 0;        ///< largest log strain on the convex face [-]
-  double    force_band   = 0;        ///< the computed force ripples by so much there [N]
+  double    shoulder    = 0;         ///< largest normal force on one shoulder [N]
+  double    frame       = 0;         ///< largest normal force on one frame plate [N]
+  double    face_strain = 0;         ///< largest log strain anywhere on the convex face [-]
+  double    force_band  = 0;         ///< the computed force ripples by so much there [N]
 };
 
 struct Finding

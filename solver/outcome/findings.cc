@@ -85,7 +85,7 @@ Evidence beyond_text(const BeyondCapacity &beyond)
   text.add(Measure::force, beyond.shoulder);
   if (beyond.frame > 0)
     text << ", one frame plate ", text.add(Measure::force, beyond.frame);
-  text << ", and the convex face is stretched by " << elongation_text(beyond.outer_strain)
+  text << ", and the convex face is stretched by " << elongation_text(beyond.face_strain)
        << ".";
   return text;
 }
@@ -358,7 +358,9 @@ BeyondCapacity beyond_capacity(const PassSetup               &setup,
                                 sample.tool(tool_at::right_shoulder).normal});
     result.frame    = std::max({result.frame, sample.tool(tool_at::left_frame).normal,
                                 sample.tool(tool_at::right_frame).normal});
-    result.outer_strain = std::max(result.outer_strain, sample.outer_strain);
+    result.face_strain = std::max(result.face_strain, sample.outer_strain);
+    if (sample.width)
+      result.face_strain = std::max(result.face_strain, sample.width->largest_strain);
   }
   const bool bent = std::min(end.left.angle, end.right.angle) >= unbent_angle;
   result.end = reason == StopReason::out ? bent ? BeyondEnd::through : BeyondEnd::dropped

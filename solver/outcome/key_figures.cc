@@ -36,8 +36,9 @@ void forget_pass(KeyFigures &figures)
        {&figures.peak_force, &figures.peak_force_at, &figures.peak_force_band,
         &figures.force_margin, &figures.stroke_margin, &figures.outer_strain,
         &figures.outer_strain_at, &figures.outer_strain_travel, &figures.outer_elongation,
-        &figures.plastic_strain, &figures.nose_gap, &figures.walk, &figures.wrap,
-        &figures.nose_gap_end, &figures.wrap_end, &figures.walk_end})
+        &figures.face_strain, &figures.face_elongation, &figures.plastic_strain,
+        &figures.nose_gap, &figures.walk, &figures.wrap, &figures.nose_gap_end,
+        &figures.wrap_end, &figures.walk_end})
     *figure = nothing;
 }
 } // namespace
@@ -106,8 +107,12 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &given
   figures.capacity       = given.ram.capacity;
   figures.force_margin = share(given.ram.capacity - figures.peak_force, given.ram.capacity);
   figures.stroke       = given.ram.stroke;
-  figures.stroke_margin        = share(given.ram.stroke - figures.travel, given.ram.stroke);
-  figures.outer_elongation     = std::expm1(figures.outer_strain);
+  figures.stroke_margin    = share(given.ram.stroke - figures.travel, given.ram.stroke);
+  figures.outer_elongation = std::expm1(figures.outer_strain);
+  figures.face_strain      = figures.outer_strain;
+  if (figures.width)
+    keep_largest(figures.face_strain, unused, figures.width->largest_strain, 0);
+  figures.face_elongation      = std::expm1(figures.face_strain);
   figures.nominal_elongation   = share(thickness, given.fixture.plunger.width + thickness);
   figures.penetration_share    = share(figures.penetration, thickness);
   figures.regularisation_share = share(regularisation, ram_work);

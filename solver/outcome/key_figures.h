@@ -22,10 +22,13 @@ struct KeyFigures
   double travel          = 0; ///< furthest travel [mm]
   double stroke_margin   = 0; ///< (stroke - travel) / stroke [-]
 
-  double outer_strain        = 0; ///< largest axial log strain on the convex face [-]
+  /// Largest axial log strain on the convex face: of a body at mid-width [-].
+  double outer_strain        = 0;
   double outer_strain_at     = 0; ///< along the flat coupon from its centre [mm]
   double outer_strain_travel = 0; ///< at this travel [mm]
   double outer_elongation    = 0; ///< the same as a nominal elongation, exp(strain) - 1 [-]
+  double face_strain         = 0; ///< the same anywhere on the convex face [-]
+  double face_elongation     = 0; ///< as a nominal elongation [-]
   double nominal_elongation  = 0; ///< t / (plunger width + t), as procedures state it [-]
   double plastic_strain      = 0; ///< largest equivalent, on the convex face itself [-]
   double nose_gap            = 0; ///< largest gap under the nose, anywhere across it [mm]

@@ -189,7 +189,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
     answer.account << "No elongation or limit strain is given for: "
                    << (zones.empty() ? "base plate" : zones)
                    << ". Whether the metal bears a stretch of "
-                   << percent_text(figures.outer_elongation) << " is not known.";
+                   << percent_text(figures.face_elongation) << " is not known.";
     return answer;
   }
   if (c.mesh.dimension == 3 && faces.empty())
@@ -201,7 +201,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   if (!unseen.empty())
   {
     answer.account << "The " << unseen.front() << " is stretched by up to "
-                   << percent_text(std::expm1(figures.outer_strain))
+                   << percent_text(figures.face_elongation)
                    << " somewhere across the width, which is more than its stated limit. "
                       "How much of that it bears itself is not known.";
     return answer;

@@ -54,7 +54,7 @@ Json beyond_json(const BeyondCapacity &beyond)
   json["force_it_takes_ripple_N"]  = beyond.force_band;
   json["largest_shoulder_force_N"] = beyond.shoulder;
   json["largest_frame_force_N"]    = beyond.frame;
-  json["peak_outer_strain_log"]    = beyond.outer_strain;
+  json["peak_outer_strain_log"]    = beyond.face_strain;
   return json;
 }
 } // namespace

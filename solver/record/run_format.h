@@ -10,7 +10,7 @@ namespace throughbend
 {
 /// MAJOR.MINOR, as run.json keeps it under `format`. What is added raises MINOR; what is
 /// renamed, removed, or changes its unit or meaning raises MAJOR.
-constexpr const char *run_format = "1.0";
+constexpr const char *run_format = "1.1";
 
 /// Folder of the checkpoints in a run that has not ended.
 constexpr const char *checkpoint_folder = "checkpoint";

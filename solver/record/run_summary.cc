@@ -29,6 +29,8 @@ Json figures_json(const KeyFigures &figures, const std::string &strain_remark)
   json["stroke_margin"]                 = figures.stroke_margin;
   json["peak_outer_strain_log"]         = figures.outer_strain;
   json["peak_outer_elongation"]         = figures.outer_elongation;
+  json["peak_face_strain_log"]          = figures.face_strain;
+  json["peak_face_elongation"]          = figures.face_elongation;
   json["nominal_elongation"]            = figures.nominal_elongation;
   json["peak_outer_strain_position_mm"] = figures.outer_strain_at;
   json["peak_outer_strain_travel_mm"]   = figures.outer_strain_travel;

@@ -73,7 +73,7 @@ BarFigures bar_figures(const StudyPass &pass)
       pass.outcome,
       figure("finding.beyond_capacity.force_it_takes_N", figure("peak_ram_force_N", NAN)),
       figure("finding.beyond_capacity.peak_outer_strain_log",
-             figure("peak_outer_strain_log", NAN))};
+             figure("peak_face_strain_log", NAN))};
 }
 
 ErrorBars error_bars(const BarFigures &own, const std::vector<BarCase> &cases,

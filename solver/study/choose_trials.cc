@@ -118,7 +118,7 @@ Judged CaseTrials::judged(const Case &c, const StudyPass &pass) const
                               margin_of(figure(pass, "largest_travel_mm"), c.ram.stroke));
       if (c.material.elongation > 0)
         judged.score =
-            std::min(judged.score, margin_of(figure(pass, "peak_outer_elongation"),
+            std::min(judged.score, margin_of(figure(pass, "peak_face_elongation"),
                                              c.material.elongation));
     }
   }

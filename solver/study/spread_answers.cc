@@ -13,7 +13,7 @@ namespace throughbend
 namespace
 {
 const std::string force_name        = "peak_ram_force_N";
-const std::string strain_name       = "peak_outer_strain_log";
+const std::string strain_name       = "peak_face_strain_log";
 constexpr double  given_quantiles[] = {0.05, 0.5, 0.95};
 
 double figure(const StudyPass &pass, const std::string &name)

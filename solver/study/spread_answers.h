@@ -36,7 +36,7 @@ struct SpreadAnswers
   std::vector<std::pair<std::string, std::size_t>> outcomes; ///< the most frequent first
   std::vector<NamedChance>                         chances;
   /// peak_ram_force_N: of every decided pass, what it takes beyond the ram's capacity
-  /// included; a jam counts as more than any force. peak_outer_strain_log: of passes that
+  /// included; a jam counts as more than any force. peak_face_strain_log: of passes that
   /// went through.
   std::vector<FigureSpread> figures;
   bool metal_known = false; ///< whether any pass could say what the metal bears

@@ -79,7 +79,7 @@ Meets StudyCondition::judge(const StudyPass &pass) const
     return pass.metal == "within"   ? Meets::yes
            : pass.metal == "beyond" ? Meets::no
                                     : Meets::not_known;
-  const char *name   = kind_ == Kind::stretch       ? "peak_outer_elongation"
+  const char *name   = kind_ == Kind::stretch       ? "peak_face_elongation"
                        : kind_ == Kind::force_share ? "capacity_margin"
                                                     : "peak_ram_force_N";
   const auto  figure = pass.figures.find(name);

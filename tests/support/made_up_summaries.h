@@ -28,6 +28,8 @@ inline RunSummary invented_summary()
   key.stroke_margin      = 0.44;
   key.outer_strain       = 0.243;
   key.outer_elongation   = 0.2751;
+  key.face_strain        = 0.243;
+  key.face_elongation    = 0.2751;
   key.outer_strain_at    = -2.54;
   key.nominal_elongation = 0.2;
   key.plastic_strain     = 0.251;

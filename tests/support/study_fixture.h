@@ -117,12 +117,12 @@ inline StudyPass made_up_pass(const double thickness, const double friction,
                    "travel.";
     pass.figures["release.right_springback_deg"] = 1.8;
   }
-  const double largest                  = pass.outcome == "over-capacity" ? 45000 : force;
-  pass.figures["peak_ram_force_N"]      = largest;
-  pass.figures["capacity_margin"]       = 1 - largest / 45000;
-  pass.figures["peak_outer_strain_log"] = std::log1p(stretch);
-  pass.figures["peak_outer_elongation"] = stretch;
-  pass.seconds                          = 1.4;
+  const double largest                 = pass.outcome == "over-capacity" ? 45000 : force;
+  pass.figures["peak_ram_force_N"]     = largest;
+  pass.figures["capacity_margin"]      = 1 - largest / 45000;
+  pass.figures["peak_face_strain_log"] = std::log1p(stretch);
+  pass.figures["peak_face_elongation"] = stretch;
+  pass.seconds                         = 1.4;
   for (int i = 0; i <= 100; ++i)
   {
     const double way = end * i / 100;
@@ -352,7 +352,7 @@ inline StudyRecord made_up_spread(const int n)
   {"what": "force > capacity", "share": 0.12, "low": 0.091, "high": 0.155, "level": 0.95},
   {"what": "stretch > limit", "share": 0.03, "low": 0.017, "high": 0.05, "level": 0.95}],
  "quantiles": {"peak_ram_force_N": {"0.05": 34000, "0.5": 39700, "0.95": 45800},
-  "peak_outer_strain_log": {"0.05": 0.216, "0.5": 0.226, "0.95": 0.236}},
+  "peak_face_strain_log": {"0.05": 0.216, "0.5": 0.226, "0.95": 0.236}},
  "quantile_bands": {"peak_ram_force_N": {"0.05": [33500, 34400], "0.5": [39200, 40100], "0.95": [45100, 46600]}},
  "weights": {"peak_ram_force_N": [
   {"key": "coupon.thickness", "first": 0.42, "first_error": 0.03, "total": 0.45, "total_error": 0.04},

@@ -56,8 +56,8 @@ struct StudyPass
   std::string              accuracy; ///< sound, low, broken, as in run.json
   std::vector<std::string> events;   ///< what a sound pass lacks: leg ironed, ...
   /// Every number that run.json of the same pass has, by the same names, whole paths but
-  /// for the group `key_figures`: peak_ram_force_N, capacity_margin, peak_outer_strain_log,
-  /// peak_outer_elongation, largest_travel_mm; release.right_springback_deg,
+  /// for the group `key_figures`: peak_ram_force_N, capacity_margin, peak_face_strain_log,
+  /// peak_face_elongation, largest_travel_mm; release.right_springback_deg,
   /// numerical_quality.worst_energy_error, finding.beyond_capacity... What is not known is
   /// not there.
   std::map<std::string, double> figures;

@@ -305,7 +305,7 @@ TEST_CASE("the index tells left from right, and a half model's sides alike",
 {
   RunRecord  run  = ended({{"finding.outcome", "through"},
                            {"made_with.model", "full"},
-                           {"key_figures.peak_outer_elongation", 0.31},
+                           {"key_figures.peak_outer_strain_log", std::log1p(0.31)},
                            {"key_figures.nominal_elongation", 0.2},
                            {"key_figures.peak_outer_strain_position_mm", -1.9},
                            {"key_figures.largest_walk_mm", 1.77},
@@ -325,6 +325,36 @@ TEST_CASE("the index tells left from right, and a half model's sides alike",
   CHECK_FALSE(has(full(1), "left"));
   CHECK(full(2).empty());
   CHECK(full(3) == "1.6 deg on either side"); // the words, once
+}
+
+TEST_CASE("the largest stretch of a body is told first, and the mid-width beside it",
+          "[report][index]")
+{
+  RunRecord run = ended({{"finding.outcome", "through"},
+                         {"key_figures.peak_outer_strain_log", std::log1p(0.249)},
+                         {"key_figures.peak_outer_strain_position_mm", 1},
+                         {"across_the_width.peak_face_strain_log", std::log1p(0.319)},
+                         {"across_the_width.peak_face_strain_position_mm", 2.5},
+                         {"across_the_width.peak_face_strain_from_mid_width_mm", 19}});
+  for (const bool older : {true, false}) // format 1.0 does not have the member
+  {
+    INFO(older);
+    if (!older)
+      run.summary.put("key_figures.peak_face_strain_log", std::log1p(0.319));
+    const IndexFigure figure = index_figures(run, metric)[1];
+    CHECK(figure.brief == "31.9 %");
+    for (const char *words :
+         {"31.9 %, 2.5 mm", "19.0 mm from the mid-width", "24.9 % at mid-width"})
+    {
+      INFO(figure.full);
+      CHECK(has(figure.full, words));
+    }
+    std::string text;
+    for (const ReportFigure &one : report_figures(run, metric))
+      text += one.name + ": " + one.first + "; ";
+    CHECK(has(text, "largest elongation of the convex face: 31.9 %"));
+    CHECK(has(text, "the same at mid-width: 24.9 %"));
+  }
 }
 
 TEST_CASE("the index tells the flaw that gapes most, and none without flaws",

@@ -386,6 +386,29 @@ TEST_CASE("error bars of a run take the place of the band of its mesh", "[gather
   CHECK(two.figure("peak ram force").band == Approx(1200));
 }
 
+TEST_CASE("bodies are compared by the largest stretch of the whole face", "[gather]")
+{
+  TwoRuns two;
+  for (Json *const run : {&two.first, &two.second})
+  {
+    (*run)["case"]["mesh.dimension"] = "3";
+    (*run)["across_the_width"]       = {{"peak_face_strain_log", std::log1p(0.32)}};
+    (*run)["key_figures"]["peak_face_strain_log"] = std::log1p(0.32);
+  }
+  two.second["key_figures"]["peak_face_strain_log"]      = std::log1p(0.35);
+  two.second["across_the_width"]["peak_face_strain_log"] = std::log1p(0.35);
+  const FigurePair face = two.figure("largest elongation of the convex face");
+  CHECK(face.second - face.first == Approx(0.03));
+  CHECK(face.standing == FigurePair::Standing::no_band);
+  CHECK(two.figure("the same at mid-width").first == Approx(0.24607673));
+  // Bars are of the whole face.
+  for (Json *const run : {&two.first, &two.second})
+    (*run)["error_bars"]["outer_strain_log"]["numerics"] = {
+        {"down", -0.1}, {"up", 0.1}, {"whole", true}};
+  CHECK(two.figure("largest elongation of the convex face").standing ==
+        FigurePair::Standing::within_band);
+}
+
 TEST_CASE("where no band is known every difference is told", "[gather]")
 {
   TwoRuns two;

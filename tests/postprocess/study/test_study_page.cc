@@ -146,12 +146,11 @@ TEST_CASE("the limit in a histogram is one that all passes share", "[study]")
 {
   StudyRecord record = made_up_spread(40);
   CHECK(shared_limit(reported_study(record), "peak_ram_force_N").value == Approx(45000));
-  CHECK(shared_limit(reported_study(record), "peak_outer_elongation").value ==
-        Approx(0.27));
+  CHECK(shared_limit(reported_study(record), "peak_face_elongation").value == Approx(0.27));
   record.keys.push_back({"ram.capacity", "kN", 1000, 45000});
   record.keys.push_back({"material.elongation", "", 1, 0.27});
   CHECK(std::isnan(shared_limit(reported_study(record), "peak_ram_force_N").value));
-  CHECK(std::isnan(shared_limit(reported_study(record), "peak_outer_elongation").value));
+  CHECK(std::isnan(shared_limit(reported_study(record), "peak_face_elongation").value));
   record           = made_up_spread(40);
   record.case_text = "no case";
   CHECK(std::isnan(shared_limit(reported_study(record), "peak_ram_force_N").value));

@@ -156,6 +156,12 @@ TEST_CASE("What a stronger ram would do stands beside over-capacity", "[unit][fi
   CHECK(through.beyond->force == Approx(110e3)); // not the last one
   CHECK(through.beyond->force_at == Approx(72));
   CHECK(through.beyond->travel == 110);
+  CHECK(through.beyond->face_strain == Approx(std::log(1.31)));
+  auto body                              = on;
+  body[6].width.emplace().largest_strain = std::log(1.39); // at an edge
+  CHECK(decide(set_up(c), before, StopReason::force_limit,
+               BeyondRecord{body, StopReason::out})
+            .beyond->face_strain == Approx(std::log(1.39)));
   // The ram's, the largest beyond, and what it does to a shoulder.
   CHECK_THAT(first(3, figures(through.account, Measure::force)), are({80e3, 110e3, 222e3}));
   CHECK(has(through.evidence, "31.0 %")); // and to the coupon

@@ -24,8 +24,8 @@ Finding through()
 KeyFigures stretched(double elongation)
 {
   KeyFigures figures;
-  figures.outer_elongation = elongation;
-  figures.outer_strain     = std::log1p(elongation);
+  figures.outer_elongation = figures.face_elongation = elongation;
+  figures.outer_strain = figures.face_strain = std::log1p(elongation);
   return figures;
 }
 

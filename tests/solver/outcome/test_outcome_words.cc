@@ -376,8 +376,8 @@ TEST_CASE("The metal's answer says which metal, its stretch and its limit", "[un
     Case c                = reference_case();
     c.material.elongation = limit;
     KeyFigures stretched;
-    stretched.outer_elongation = 0.2;
-    stretched.outer_strain     = std::log1p(0.2);
+    stretched.outer_elongation = stretched.face_elongation = 0.2;
+    stretched.outer_strain                                 = std::log1p(0.2);
     return metal_answer(c, finding, stretched, {}, {}).account.text(UnitSystem::metric);
   };
   check_words(said(0.25, through),

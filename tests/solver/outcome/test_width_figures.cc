@@ -64,6 +64,27 @@ TEST_CASE("Edge and largest strain come with the place and travel where they wer
   CHECK(figures.nose_gap_middle == 0.6);
 }
 
+TEST_CASE(
+    "The largest strain of the face is that of the edges where they are stretched more",
+    "[unit][width]")
+{
+  std::vector<PassSample> samples = three();
+  for (PassSample &sample : samples)
+    sample.outer_strain = 0.22; // at mid-width
+  const KeyFigures body = key_figures(samples, reference_case());
+  CHECK(body.outer_strain == 0.22);
+  CHECK(body.face_strain == 0.31);
+  CHECK(body.face_elongation == Approx(std::exp(0.31) - 1));
+  for (PassSample &sample : samples)
+    sample.outer_strain = 0.4; // a cap's toe, say
+  CHECK(key_figures(samples, reference_case()).face_strain == 0.4);
+  for (PassSample &sample : samples)
+    sample.width.reset();
+  CHECK(key_figures(samples, reference_case()).face_strain == 0.4);
+  samples[1].outer_strain = std::nan("");
+  CHECK(std::isnan(key_figures(samples, reference_case()).face_strain));
+}
+
 TEST_CASE("The crown's stress across the width is told while it bore on the nose, and at "
           "the end",
           "[unit][width]")

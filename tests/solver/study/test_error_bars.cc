@@ -101,8 +101,8 @@ TEST_CASE("Bars are made by a crew, and left when they are stopped", "[study]")
   ThreadCrew      crew(
       [](const Case &c, const auto &) -> std::optional<StudyPass>
       {
-        StudyPass pass                        = made_up("through");
-        pass.figures["peak_outer_strain_log"] = c.friction.shoulders;
+        StudyPass pass                       = made_up("through");
+        pass.figures["peak_face_strain_log"] = c.friction.shoulders;
         return pass;
       },
       2);

@@ -209,6 +209,11 @@ TEST_CASE("A condition clears nothing that it does not know", "[study]")
   CHECK(StudyCondition("force-below 0.334 kN").judge(pass) == Meets::yes);
   CHECK(StudyCondition("force-below 333 N").judge(pass) == Meets::no);
   CHECK(StudyCondition("stretch-below 25%").judge(pass) == Meets::not_known);
+  // Of a body the edges count, not the mid-width.
+  pass.figures["peak_outer_elongation"] = 0.24;
+  pass.figures["peak_face_elongation"]  = 0.31;
+  CHECK(StudyCondition("stretch-below 25%").judge(pass) == Meets::no);
+  CHECK(StudyCondition("stretch-below 32%").judge(pass) == Meets::yes);
 
   pass.events = {"leg ironed"};
   CHECK(StudyCondition("through").judge(pass) == Meets::yes);

@@ -41,7 +41,7 @@ StudyPass made_up(const Case &c)
       3 * c.coupon.thickness * c.coupon.thickness * c.material.flow.yield / 10;
   pass.figures["finding.beyond_capacity.force_it_takes_N"] =
       pass.figures["peak_ram_force_N"];
-  pass.figures["peak_outer_strain_log"] = c.coupon.thickness / 100;
+  pass.figures["peak_face_strain_log"] = c.coupon.thickness / 100;
   return pass;
 }
 
@@ -155,9 +155,9 @@ TEST_CASE("a spread says what its passes say", "[study][spread]")
   const auto json = nlohmann::json::parse(spread_json(made.design, answers));
   CHECK(json["samples"] == 400);
   CHECK(json["chances"][0]["of"] == 400);
-  CHECK(json["quantiles"]["peak_outer_strain_log"]["0.5"].get<double>() ==
+  CHECK(json["quantiles"]["peak_face_strain_log"]["0.5"].get<double>() ==
         strain.quantiles[1].value);
-  CHECK(json["quantile_bands"]["peak_outer_strain_log"]["0.5"][0].get<double>() <
+  CHECK(json["quantile_bands"]["peak_face_strain_log"]["0.5"][0].get<double>() <
         strain.quantiles[1].value);
   CHECK(json["weights"]["peak_ram_force_N"][1]["key"] == "material.yield");
   CHECK(json["surrogate"]["used"] == true);
