@@ -139,9 +139,9 @@ std::size_t CsvTable::index_of(const std::string &head) const
   {
     std::string known;
     for (const std::string &other : heads_)
-      known += (known.empty() ? "" : ", ") + other;
+      known += (known.empty() ? "'" : ", '") + other + "'";
     throw InputError(name_ + ": has no column '" + clipped(head, 40) +
-                     "'. Its columns are: " + shown_text(clipped(known, 1000)));
+                     "'. Its columns are: " + shown_text(clipped(known, 1000)) + ".");
   }
   return static_cast<std::size_t>(found - heads_.begin());
 }

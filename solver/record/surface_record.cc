@@ -197,7 +197,9 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
   }
   catch (const InputError &error)
   {
-    throw InputError(file.string() + ": " + error.what() + " Push the case again.");
+    const std::string words = error.what(), name = file.string() + ": ";
+    throw InputError((words.rfind(name, 0) == 0 ? "" : name) + words +
+                     " Push the case again.");
   }
 }
 } // namespace throughbend

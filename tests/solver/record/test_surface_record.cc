@@ -132,4 +132,15 @@ TEST_CASE("a surface.csv with an unknown moment is refused", "[unit][output]")
   text.replace(text.find("end,1"), 3, "noon");
   put_content(folder / "surface.csv", text);
   CHECK_THROWS_AS(read_surface_record(folder / "surface.csv"), InputError);
+  // The file once, what is wrong, and the cure, each in a sentence.
+  const std::string place = (folder / "surface.csv").string() + ": ";
+  put_content(folder / "surface.csv", "moment,face,travel [mm]\n");
+  CHECK_THROWS_WITH(read_surface_record(folder / "surface.csv"),
+                    place + "has no column 'position [mm]'. Its columns are: 'moment', "
+                            "'face', 'travel [mm]'. Push the case again.");
+  text.replace(text.find("noon"), 4, "end");
+  text.replace(text.find("convex"), 6, "upper");
+  put_content(folder / "surface.csv", text);
+  CHECK_THROWS_WITH(read_surface_record(folder / "surface.csv"),
+                    Catch::Matchers::StartsWith(place + "'upper' is neither"));
 }
