@@ -51,7 +51,7 @@ TEST_CASE("a broken table says where it is broken", "[unit][output]")
 {
   CHECK_THROWS_WITH(table_of("x,y\n1,2\n3\n"), Contains("a.csv: row 2 has 1 cells"));
   CHECK_THROWS_WITH(table_of("x,y\n1,2\n").numbers("z"),
-                    Contains("no column 'z'") && Contains("x, y"));
+                    Contains("no column 'z'") && Contains("'x', 'y'."));
   CHECK_THROWS_WITH(table_of("x,y\n1,2\n1,oak\n").numbers("y"),
                     Contains("column 'y', row 2") && Contains("'oak'"));
   CHECK_THROWS_AS(table_of(""), InputError);
