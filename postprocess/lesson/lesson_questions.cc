@@ -78,27 +78,29 @@ std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
   q.task =
       "Mark the place on the picture, and estimate how far from the middle of the flat "
       "coupon it lies. By how much is the face stretched there?";
-  std::string answer = "The largest stretch is " + percent_text(elongation) + ", " +
+  const RunStretch  face = run_stretch(run);
+  const std::string most =
+      face.wide ? "At mid-width the largest stretch is " : "The largest stretch is ";
+  std::string answer = most + percent_text(elongation) + ", " +
                        units.length(std::abs(position)) + " " + side_words(position) +
                        " of the middle on the flat coupon, at " + units.length(travel) +
                        " of travel.";
   if (std::abs(position) < 0.05)
-    answer = "The largest stretch is " + percent_text(elongation) +
-             ", in the middle of the coupon, at " + units.length(travel) + " of travel.";
+    answer = most + percent_text(elongation) + ", in the middle of the coupon, at " +
+             units.length(travel) + " of travel.";
   else if (run.right_half())
     answer += " The pass is the same on both sides, so it is there on both.";
   if (const std::string zone = zone_at(c, position); !zone.empty())
     answer += " The place lies in " + zone + ".";
   if (std::isfinite(nominal))
-    answer += " The rule of thumb t/(A + t) gives " + percent_text(nominal) +
-              "; the largest stretch is " + decimal_text(elongation / nominal, 2) +
-              " times as much.";
+    answer += " The rule of thumb t/(A + t) gives " + percent_text(nominal) + "; " +
+              (face.wide ? "that at mid-width" : "the largest stretch") + " is " +
+              decimal_text(elongation / nominal, 2) + " times as much.";
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())
     answer += " It is " + remark + ": the figure depends on the mesh.";
-  if (const RunStretch face = run_stretch(run); face.wide)
-    answer += " This is at mid-width; beside it, towards the free edges, the face is "
-              "stretched by up to " +
+  if (face.wide)
+    answer += " Beside it, towards the free edges, the face is stretched by up to " +
               percent_text(std::expm1(face.largest)) + ".";
   if (!reported.shapes.empty())
   {

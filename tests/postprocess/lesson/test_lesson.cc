@@ -11,6 +11,8 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
+
 using namespace throughbend;
 using Catch::Matchers::Contains;
 
@@ -89,6 +91,22 @@ TEST_CASE("answers are those of the run", "[report][lesson]")
   CHECK_THAT(finding->answer, Contains("THROUGH: clear after 30.0 mm"));
   CHECK_THAT(finding->answer, Contains("1.6 mm (0.063 in) of room")); // (63.2 - 40)/2 - 10
   CHECK_THAT(finding->answer, Contains("50.0 % of the ram"));
+}
+
+TEST_CASE("of a body the mid-width is called so, and the edges are told",
+          "[report][lesson]")
+{
+  const ScratchFolder scratch;
+  ReportedRun         reported = reported_pass(scratch.path() / "pass");
+  reported.run.summary.put("across_the_width.peak_face_strain_log", std::log1p(0.3));
+  const auto        all     = pass_questions(reported, metric, Asked::everything);
+  const auto *const stretch = with(all, "convex face");
+  REQUIRE(stretch != nullptr);
+  CHECK_THAT(stretch->answer, Contains("At mid-width the largest stretch is 23.4 %") &&
+                                  Contains("that at mid-width is 1.17 times") &&
+                                  Contains("free edges, the face is stretched by up to "
+                                           "30.0 %"));
+  CHECK_THAT(stretch->answer, !Contains("The largest stretch"));
 }
 
 TEST_CASE("a ram that ran out is no largest force of the coupon, and left nothing over",
