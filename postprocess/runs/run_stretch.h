@@ -8,10 +8,9 @@ namespace throughbend
 {
 struct RunStretch
 {
-  double largest        = 0; ///< log strain, anywhere on the face [-]; NaN: not known
-  double largest_at     = 0; ///< along the flat coupon from its centre [mm]
-  double from_middle    = 0; ///< from the mid-width [mm]; NaN of a plane model
-  double largest_travel = 0; ///< of the plunger then [mm]
+  double largest     = 0; ///< log strain, anywhere on the face [-]; NaN: not known
+  double largest_at  = 0; ///< along the flat coupon from its centre [mm]
+  double from_middle = 0; ///< from the mid-width [mm]; NaN of a plane model
 
   bool   wide   = false; ///< of a body; then the mid-width is another place
   double middle = 0;     ///< log strain at mid-width [-]
