@@ -34,6 +34,12 @@ double number_of(const std::string_view cell)
   return value;
 }
 
+std::string named_once(const std::filesystem::path &file, const std::string &words)
+{
+  const std::string name = file.string() + ": ";
+  return (words.rfind(name, 0) == 0 ? "" : name) + words;
+}
+
 std::string csv_line(const std::vector<std::string> &cells)
 {
   std::string line;
@@ -139,7 +145,12 @@ std::size_t CsvTable::index_of(const std::string &head) const
   {
     std::string known;
     for (const std::string &other : heads_)
-      known += (known.empty() ? "'" : ", '") + other + "'";
+    {
+      known += known.empty() ? "'" : ", '";
+      for (const char c : clipped(other, 60))
+        known += c == '\'' ? std::string("''") : std::string(1, c);
+      known += "'";
+    }
     throw InputError(name_ + ": has no column '" + clipped(head, 40) +
                      "'. Its columns are: " + shown_text(clipped(known, 1000)) + ".");
   }

@@ -18,6 +18,9 @@ std::string number_text(double value);
 /// The number a cell holds. Throws InputError when it holds anything else.
 double number_of(std::string_view cell);
 
+/// What is wrong with a file, with its path in front of it just once.
+std::string named_once(const std::filesystem::path &file, const std::string &words);
+
 /// The cells of one line, joined; those with a comma, quote or line break are quoted.
 std::string csv_line(const std::vector<std::string> &cells);
 

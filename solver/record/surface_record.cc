@@ -197,9 +197,7 @@ std::vector<SurfaceShot> read_surface_record(const std::filesystem::path &file)
   }
   catch (const InputError &error)
   {
-    const std::string words = error.what(), name = file.string() + ": ";
-    throw InputError((words.rfind(name, 0) == 0 ? "" : name) + words +
-                     " Push the case again.");
+    throw InputError(named_once(file, error.what()) + " Push the case again.");
   }
 }
 } // namespace throughbend

@@ -155,7 +155,7 @@ std::vector<PassSample> read_travel_record(const std::filesystem::path &file)
   }
   catch (const InputError &error)
   {
-    throw InputError(file.string() + ": " + error.what() +
+    throw InputError(named_once(file, error.what()) +
                      " It is none of this version, or was edited by hand. Push the case "
                      "again.");
   }

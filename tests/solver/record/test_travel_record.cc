@@ -207,7 +207,14 @@ TEST_CASE("a travel.csv of another make is refused with the reason", "[unit][out
   const ScratchFolder folder;
   put_content(folder / "travel.csv", "step,travel [inch]\n1,2\n");
   CHECK_THROWS_WITH(read_travel_record(folder / "travel.csv"),
-                    Contains("travel.csv") && Contains("no column 'kind'"));
+                    (folder / "travel.csv").string() +
+                        ": has no column 'kind'. Its columns are: 'step', 'travel [inch]'. "
+                        "It is none of this version, or was edited by hand. Push the case "
+                        "again.");
+  // An apostrophe in a name does not end what is quoted.
+  put_content(folder / "travel.csv", "jack's travel [mm]\n1\n");
+  CHECK_THROWS_WITH(read_travel_record(folder / "travel.csv"),
+                    Contains("Its columns are: 'jack''s travel [mm]'."));
 
   TravelRecord(folder / "travel.csv").add(distinct_sample(1));
   std::string text = content(folder / "travel.csv");
