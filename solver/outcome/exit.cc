@@ -54,6 +54,19 @@ bool goes_along(const PassSample &now)
   return std::min(now.left.angle, now.right.angle) >= upright;
 }
 
+bool rides_loose(const std::vector<PassSample> &samples)
+{
+  double largest = 0;
+  for (const PassSample &sample : samples)
+    largest = std::max(largest, sample.ram_force);
+  const auto bears = [&](const PassSample &sample)
+  { return !(sample.ram_force < 0.01 * largest); };
+  const auto jumped = [](const PassSample &sample)
+  { return sample.kind == StepKind::relax; };
+  return std::count_if(samples.rbegin(),
+                       std::find_if(samples.rbegin(), samples.rend(), bears), jumped) >= 3;
+}
+
 double room_to_exit(const PassSetup &setup, const PassSample &now)
 {
   if (!goes_along(now))

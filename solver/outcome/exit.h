@@ -34,6 +34,11 @@ bool is_out(const PassSetup &setup, const PassSample &now, double outermost_x);
 /// Whether both legs stand nearly upright: then they go down with the plunger.
 bool goes_along(const PassSample &now);
 
+/// Whether the coupon has jumped three times since the ram last bore a hundredth of its
+/// largest force: it has snapped through or tipped over, and only goes down before the
+/// plunger. One that leaves takes a jump or two.
+bool rides_loose(const std::vector<PassSample> &samples);
+
 /// Travel until the higher end reaches the last tangent of its shoulder [mm], for a coupon
 /// that goes along with the plunger. Very large before that and after it.
 double room_to_exit(const PassSetup &setup, const PassSample &now);

@@ -72,10 +72,7 @@ PassSimulation<dim>::settle(double travel, double first_regularisation, double c
   constexpr int  limit = 150;
   for (int i = 0; i < limit; ++i)
   {
-    u = u_;
-    for (unsigned k = 0; k < u.size(); ++k)
-      if (model_.component()[k] == 1 && !model_.held()[k])
-        u[k] -= carried;
+    u                         = carried_down(carried);
     const NewtonReport report = attempt({travel, regularisation}, u, newton_);
     if (report.end == NewtonEnd::interrupted)
       return Settled::interrupted;

@@ -15,6 +15,11 @@ namespace throughbend
 {
 namespace
 {
+// Times the standing drag, on a coupon that rides loose. The standing one hardly holds it:
+// it jumped at every step. Ten times is still a thousandth of the bending force by default,
+// as little as a tool that holds nothing.
+constexpr double loose_drag = 10;
+
 template <typename... Values>
 std::string line(const char *format, Values... values)
 {
@@ -234,6 +239,8 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   double size = std::min(
       {step_.size(), early, setup_.ram.stroke - travel_, exit, setup_.step.at(travel_)});
   const double wished   = size;
+  const bool   loose    = rides_loose(record());
+  const double drag     = loose ? loose_drag : 1;
   int          refusals = 0, iterations = 0;
   Vector       u(u_);
   for (int bracketing = 0;;)
@@ -242,9 +249,12 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     // and so becomes easier, while the regularisation's work along the travel stays the
     // same.
     const double travel       = travel_ + size;
-    u                         = trail_.can_guess() ? trail_.guess(travel) : u_;
+    u                         = trail_.can_guess() ? trail_.guess(travel)
+                                : loose && goes_along(record().back()) ? carried_down(size)
+                                                                       : u_;
     const NewtonReport report = attempt(
-        {travel, setup_.regularisation.standing * setup_.step.largest / size}, u, newton_);
+        {travel, drag * setup_.regularisation.standing * setup_.step.largest / size}, u,
+        newton_);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     iterations += report.iterations;
@@ -280,6 +290,17 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     nudge_ = refusals == 0 ? nudge_ / 4 : nudge_;
     return stop_after_step();
   }
+}
+
+/// The present shape, with all of the coupon that is not held `way` [mm] lower.
+template <int dim>
+Vector PassSimulation<dim>::carried_down(const double way) const
+{
+  Vector u(u_);
+  for (unsigned k = 0; k < u.size(); ++k)
+    if (model_.component()[k] == 1 && !model_.held()[k])
+      u[k] -= way;
+  return u;
 }
 
 /// Whether a push to the evaluated `u` would lose the coupon. Newton can end on a shape far

@@ -128,3 +128,24 @@ TEST_CASE("The room to the exit is what the higher end still has to go down",
   CHECK(room_to_exit(set_up(c), sample_at({-45, -50}, 88, 1e3)) > 1e6); // past it
   CHECK(room_to_exit(set_up(c), sample_at({-30, -35}, 40, 1e3)) > 1e6); // still swinging
 }
+
+TEST_CASE("A coupon rides loose after three jumps at almost no force, until it bears again",
+          "[unit][exit]")
+{
+  const auto at = [](StepKind kind, double force)
+  {
+    PassSample sample = sample_at({-30, -10}, 60, force);
+    sample.kind       = kind;
+    return sample;
+  };
+  const auto push = [&](double force) { return at(StepKind::push, force); };
+  const auto jump = [&](double force) { return at(StepKind::relax, force); };
+  CHECK_FALSE(rides_loose({}));
+  CHECK_FALSE(rides_loose({push(1000), push(5), push(5), push(5)}));
+  CHECK_FALSE(rides_loose({push(1000), jump(5), jump(5)}));
+  CHECK(rides_loose({push(1000), jump(5), jump(5), jump(5)}));
+  CHECK(rides_loose({push(1000), jump(5), push(9), jump(5), push(0), jump(9), push(9)}));
+  CHECK_FALSE(rides_loose({push(1000), jump(500), jump(5), jump(5)}));
+  CHECK_FALSE(rides_loose({push(1000), jump(5), jump(5), jump(5), push(11)}));
+  CHECK_FALSE(rides_loose({push(1000), jump(5), jump(5), push(11), jump(5), push(5)}));
+}
