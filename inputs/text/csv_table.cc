@@ -30,7 +30,7 @@ double number_of(const std::string_view cell)
   const auto end   = cell.data() + cell.size();
   const auto read  = std::from_chars(cell.data(), end, value);
   if (read.ec != std::errc{} || read.ptr != end)
-    throw InputError("'" + shown_text(clipped(cell, 40)) + "' is not a number");
+    throw InputError(quoted_text(cell) + " is not a number");
   return value;
 }
 
@@ -145,14 +145,9 @@ std::size_t CsvTable::index_of(const std::string &head) const
   {
     std::string known;
     for (const std::string &other : heads_)
-    {
-      known += known.empty() ? "'" : ", '";
-      for (const char c : clipped(other, 60))
-        known += c == '\'' ? std::string("''") : std::string(1, c);
-      known += "'";
-    }
-    throw InputError(name_ + ": has no column '" + clipped(head, 40) +
-                     "'. Its columns are: " + shown_text(clipped(known, 1000)) + ".");
+      known += (known.empty() ? "" : ", ") + quoted_text(other, 60);
+    throw InputError(name_ + ": has no column " + quoted_text(head) +
+                     ". Its columns are: " + clipped(known, 1000) + ".");
   }
   return static_cast<std::size_t>(found - heads_.begin());
 }

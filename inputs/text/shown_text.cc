@@ -99,6 +99,14 @@ std::string shown_message(const std::string_view text)
   return left_out == 0 ? result : result + fmt::format("... and {} more lines\n", left_out);
 }
 
+std::string quoted_text(const std::string_view text, const std::size_t bytes)
+{
+  std::string quoted = "'";
+  for (const char c : shown_text(clipped(text, bytes)))
+    quoted += c == '\'' ? std::string("''") : std::string(1, c);
+  return quoted + "'";
+}
+
 std::string text_cell(const std::string_view text)
 {
   const std::string shown   = shown_text(text);

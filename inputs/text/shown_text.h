@@ -3,6 +3,7 @@
 // terminal, which obeys some characters, and in the cell of a table, which a spreadsheet
 // may run. Pages have their own escaping in postprocess/html/html_text.
 
+#include <cstddef>
 #include <string>
 #include <string_view>
 
@@ -13,6 +14,10 @@ namespace throughbend
 /// lines are allowed. What is plain stays as it is, other alphabets too.
 std::string shown_text(std::string_view text);  ///< of one line: line feeds written out
 std::string shown_lines(std::string_view text); ///< of several lines: they and tabs stay
+
+/// Between single quotes, as a message cites what a file holds: the first `bytes` of it, as
+/// shown text. A single quote in it is doubled, so that it does not end the citation.
+std::string quoted_text(std::string_view text, std::size_t bytes = 40);
 
 /// As a message for people: shown lines, none longer than 2 kB and not more than 60 of
 /// them, so that what was typed or read cannot bury what is said of it.

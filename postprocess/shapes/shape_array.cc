@@ -19,11 +19,6 @@ namespace
 {
 constexpr auto blanks = " \t\r\n";
 
-std::string shown(const std::string_view text)
-{
-  return "'" + shown_text(clipped(text, 40)) + "'";
-}
-
 /// Bytes of base64 (RFC 4648, section 4) without blanks in it; nothing where it is none.
 std::optional<std::string> from_base64(const std::string_view text)
 {
@@ -87,7 +82,7 @@ const NumberType &type_of(const XmlScan &scan)
   for (const NumberType &type : types)
     if (type.name == given)
       return type;
-  scan.refuse("numbers of type " + shown(given) + ", which no run writes");
+  scan.refuse("numbers of type " + quoted_text(given) + ", which no run writes");
 }
 
 void check_length(const XmlScan &scan, const std::string &name, const std::size_t there,
@@ -113,7 +108,7 @@ std::vector<double> of_text(const XmlScan &scan, const std::string &name,
     double                 value = 0;
     const auto read = std::from_chars(word.data(), word.data() + word.size(), value);
     if (read.ec != std::errc{} || read.ptr != word.data() + word.size())
-      scan.refuse("in the array " + name + " " + shown(word) + " is no number");
+      scan.refuse("in the array " + name + " " + quoted_text(word) + " is no number");
     if (values.size() == length.most)
       check_length(scan, name, values.size() + 1, length);
     values.push_back(value);
@@ -180,7 +175,7 @@ std::vector<double> read_shape_array(XmlScan &scan, const ArrayLength length,
       shown_text(clipped(scan.attribute("Name").value_or("of points"), 40));
   const std::string format = std::string(scan.attribute("format").value_or(""));
   if (format != "ascii" && format != "binary")
-    scan.refuse("the array " + name + " is of format " + shown(format) +
+    scan.refuse("the array " + name + " is of format " + quoted_text(format) +
                 ", which no run writes");
   const std::string_view    text = text_within(scan);
   const std::vector<double> values =

@@ -16,11 +16,6 @@ namespace
 constexpr std::size_t deepest         = 16; // ours are seven elements deep
 constexpr std::size_t most_attributes = 32;
 constexpr auto        blanks          = " \t\r\n";
-
-std::string shown(const std::string_view text)
-{
-  return "'" + shown_text(clipped(text, 40)) + "'";
-}
 } // namespace
 
 XmlScan::XmlScan(const std::string_view text, std::string file)
@@ -71,7 +66,7 @@ XmlScan::Part XmlScan::next()
       if (!open_.empty())
         return Part::text;
       if (words_.find_first_not_of(blanks) != std::string_view::npos)
-        refuse("text " + shown(words_) + " outside of all elements");
+        refuse("text " + quoted_text(words_) + " outside of all elements");
     }
     else if (text_.compare(at_, 4, "<!--") == 0)
       skip_to_end_of("-->");
@@ -99,7 +94,7 @@ XmlScan::Part XmlScan::tag()
     inside.remove_suffix(1);
   name_ = inside.substr(0, inside.find_first_of(blanks));
   if (name_.empty() || name_.find_first_of("!<\"'=&/") != std::string_view::npos)
-    refuse(shown(name_) + " is no name of an element");
+    refuse(quoted_text(name_) + " is no name of an element");
   attributes(inside.substr(name_.size()));
   if (closes)
   {
@@ -129,10 +124,10 @@ void XmlScan::attributes(std::string_view inside)
     const std::size_t equals = inside.find('=');
     if (equals == std::string_view::npos || equals + 1 == inside.size() ||
         (inside[equals + 1] != '"' && inside[equals + 1] != '\''))
-      refuse(shown(inside) + " is no attribute");
+      refuse(quoted_text(inside) + " is no attribute");
     const std::size_t close = inside.find(inside[equals + 1], equals + 2);
     if (close == std::string_view::npos || attributes_.size() == most_attributes)
-      refuse(shown(inside) + " is no attribute");
+      refuse(quoted_text(inside) + " is no attribute");
     attributes_.emplace_back(trimmed(inside.substr(0, equals)),
                              inside.substr(equals + 2, close - equals - 2));
     inside.remove_prefix(close + 1);
@@ -156,7 +151,7 @@ std::size_t XmlScan::count(const std::string_view attribute_name,
   if (given.empty() || read.ec != std::errc{} || read.ptr != given.data() + given.size() ||
       number > most)
     refuse(fmt::format("{} = {} is no whole number from 0 to {}", attribute_name,
-                       shown(given), most));
+                       quoted_text(given), most));
   return number;
 }
 } // namespace throughbend

@@ -58,8 +58,8 @@ Kind one_of(const std::string &word, const Kind first, const Kind second)
     return first;
   if (word == to_text(second))
     return second;
-  throw InputError("'" + shown_text(clipped(word, 40)) + "' is neither " + to_text(first) +
-                   " nor " + to_text(second) + ".");
+  throw InputError(quoted_text(word) + " is neither " + to_text(first) + " nor " +
+                   to_text(second) + ".");
 }
 
 int zone_of(const double number)

@@ -90,7 +90,7 @@ void take(const std::string &word, int &field)
 {
   const double value = number_of(word);
   if (value != std::floor(value) || std::abs(value) > 2e9)
-    throw InputError("'" + shown_text(clipped(word, 40)) + "' is not a whole number");
+    throw InputError(quoted_text(word) + " is not a whole number");
   field = static_cast<int>(value);
 }
 
@@ -102,8 +102,7 @@ void take(const std::string &word, StepKind &field)
       field = kind;
       return;
     }
-  throw InputError("'" + shown_text(clipped(word, 40)) +
-                   "' is none of push, relax, release");
+  throw InputError(quoted_text(word) + " is none of push, relax, release");
 }
 
 std::string row_of(const PassSample &sample)

@@ -31,11 +31,13 @@ constexpr std::array<std::string_view, 14> bare_words = {
 std::string without_quotes(const std::string &words)
 {
   std::string rest;
-  bool        quoted = false;
+  char        open = 0; // only the same kind of quote closes
   for (const char c : words)
-    if (c == '\'' || c == '"')
-      quoted = !quoted;
-    else if (!quoted)
+    if (open == 0 && (c == '\'' || c == '"'))
+      open = c;
+    else if (c == open)
+      open = 0;
+    else if (open == 0)
       rest += c;
   return rest;
 }

@@ -19,8 +19,8 @@ StudyKind kind_of(const std::string &word, const std::string &file)
        {StudyKind::limit, StudyKind::map, StudyKind::spread, StudyKind::choice})
     if (to_text(kind) == word)
       return kind;
-  throw InputError(file + " holds a study of an unknown kind: '" +
-                   shown_text(clipped(word, 40)) + "'. Make the study again.");
+  throw InputError(file + " holds a study of an unknown kind: " + quoted_text(word) +
+                   ". Make the study again.");
 }
 } // namespace
 

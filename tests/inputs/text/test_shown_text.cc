@@ -34,6 +34,15 @@ TEST_CASE("a text that a spreadsheet would run is marked as text", "[unit][text]
   CHECK(text_cell("") == "");
 }
 
+TEST_CASE("what a file holds is cited between quotes that it cannot close", "[unit][text]")
+{
+  CHECK(quoted_text("inch") == "'inch'");
+  CHECK(quoted_text("") == "''");
+  CHECK(quoted_text("jack's 6\" plate") == "'jack''s 6\" plate'");
+  CHECK(quoted_text("a\nb\x1b") == "'a\\x0ab\\x1b'");
+  CHECK(quoted_text("0123456789", 4) == "'0123...'");
+}
+
 TEST_CASE("a message is no longer than a person reads", "[unit][text]")
 {
   CHECK(shown_message("one\ntwo\n") == "one\ntwo\n");
