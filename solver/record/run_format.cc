@@ -1,6 +1,5 @@
 #include "solver/record/run_format.h"
 
-#include "inputs/text/plain_text.h"
 #include "inputs/text/shown_text.h"
 
 namespace throughbend
@@ -28,11 +27,14 @@ std::string format_fault(const JsonMembers &summary)
   case FormatStanding::known:
     return "";
   case FormatStanding::another:
-    return "its run.json is of form " + shown_text(clipped(summary.word("format"), 20)) +
+  {
+    const std::string version = summary.word("made_with.version");
+    return "its run.json is of form " + quoted_text(summary.word("format"), 20) +
            ", and this program reads form " + major_of(run_format) +
-           ". Read it with the throughbend that made it, version " +
-           shown_text(clipped(summary.word("made_with.version"), 40)) +
+           ". Read it with the throughbend that made it" +
+           (version.empty() ? "" : ", version " + quoted_text(version)) +
            ", or push its case again.";
+  }
   case FormatStanding::not_numbered:
     break;
   }
