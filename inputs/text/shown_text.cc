@@ -37,7 +37,7 @@ std::uint32_t code_point(const std::string_view character)
 
 /// C0, DEL and C1 (ECMA-48, sections 5.2 and 5.3), marks of direction (Unicode Standard
 /// Annex 9, section 2), line and paragraph separators, and the byte order mark.
-bool steers(const std::uint32_t code)
+bool steering(const std::uint32_t code)
 {
   return code < 0x20 || (code >= 0x7F && code <= 0x9F) || code == 0x61C || code == 0x200E ||
          code == 0x200F || (code >= 0x2028 && code <= 0x202E) ||
@@ -58,7 +58,7 @@ std::string written(const std::string_view text, const Lines lines)
     const std::string_view character = text.substr(at, length);
     const std::uint32_t    code      = code_point(character);
     const bool layout = lines == Lines::several && (code == '\n' || code == '\t');
-    if (!steers(code) || layout)
+    if (!steering(code) || layout)
       result += character;
     else
       result +=
@@ -68,6 +68,11 @@ std::string written(const std::string_view text, const Lines lines)
   return result;
 }
 } // namespace
+
+bool steers(const std::string_view character)
+{
+  return steering(code_point(character));
+}
 
 std::string shown_text(const std::string_view text)
 {

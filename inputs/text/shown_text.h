@@ -15,6 +15,10 @@ namespace throughbend
 std::string shown_text(std::string_view text);  ///< of one line: line feeds written out
 std::string shown_lines(std::string_view text); ///< of several lines: they and tabs stay
 
+/// Whether one character of UTF-8 steers a terminal, or turns the direction of reading
+/// there and on a page; line feed and tab do, too.
+bool steers(std::string_view character);
+
 /// Between single quotes, as a message cites what a file holds: the first `bytes` of it, as
 /// shown text. A single quote in it is doubled, so that it does not end the citation.
 std::string quoted_text(std::string_view text, std::size_t bytes = 40);

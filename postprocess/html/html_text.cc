@@ -1,6 +1,7 @@
 #include "postprocess/html/html_text.h"
 
 #include "inputs/text/plain_text.h"
+#include "inputs/text/shown_text.h"
 
 #include <cctype>
 #include <stdexcept>
@@ -19,12 +20,17 @@ std::string escaped(const std::string &text)
   {
     const char        c      = text[at];
     const std::size_t length = utf8_length(text, at);
-    if (length != 1)
+    if (length == 0)
     {
-      safe += length == 0 ? replacement : text.substr(at, length);
-      at += length == 0 ? 0 : length - 1;
+      safe += replacement;
       continue;
     }
+    const std::string character = text.substr(at, length);
+    at += length - 1;
+    // Control characters are not allowed in a page and draw nothing; marks of direction
+    // would make a figure read backwards.
+    if (steers(character) && c != '\n' && c != '\t')
+      continue;
     switch (c)
     {
     case '&':
@@ -43,9 +49,7 @@ std::string escaped(const std::string &text)
       safe += "&#39;";
       break;
     default:
-      // Control characters are not allowed in a page, and draw nothing.
-      if (static_cast<unsigned char>(c) >= 0x20 || c == '\n' || c == '\t')
-        safe += c;
+      safe += character;
     }
   }
   return safe;
@@ -77,6 +81,8 @@ std::string script_safe(const std::string &json)
       safe += "\\u003e";
     else if (c == '&')
       safe += "\\u0026";
+    else if (c == '\x7f')
+      safe += "\\u007f"; // a control character, which no page may hold
     else
       safe += c;
   return safe;

@@ -9,7 +9,8 @@
 namespace throughbend
 {
 /// For text between tags and for attributes in double quotes; in SVG as well. Bytes that
-/// are no UTF-8 become the replacement character U+FFFD, one each.
+/// are no UTF-8 become the replacement character U+FFFD, one each. Characters that steer,
+/// but for line feeds and tabs, are left out.
 std::string escaped(const std::string &text);
 
 /// A path as an address in a page: whatever could mean something else there is written as

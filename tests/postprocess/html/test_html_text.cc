@@ -14,6 +14,10 @@ TEST_CASE("text is escaped for tags and attributes", "[report]")
   CHECK(escaped("a\xFF\xC3z\xED\xA0\x80") == // none of it UTF-8; each byte is shown as one
         "a\xEF\xBF\xBD\xEF\xBF\xBDz\xEF\xBF\xBD\xEF\xBF\xBD\xEF\xBF\xBD");
   CHECK(escaped(std::string("a\0b\x1b[31mc", 9)) == "ab[31mc");
+  CHECK(escaped("a\x7f\xC2\x9b\nb\tc") == "a\nb\tc");
+  // U+202E would turn 29.8 kN around, U+2066 isolates what follows.
+  CHECK(escaped("\xE2\x80\xAE"
+                "29.8 \xE2\x81\xA6kN") == "29.8 kN");
 }
 
 TEST_CASE("JSON in a script element cannot end it", "[report]")
@@ -22,6 +26,7 @@ TEST_CASE("JSON in a script element cannot end it", "[report]")
   CHECK(safe.find('<') == std::string::npos);
   CHECK(safe.find('>') == std::string::npos);
   CHECK(safe == "{\"title\": \"\\u003c/script\\u003e\\u003c!--\\u0026\"}");
+  CHECK(script_safe("\"a\x7f\"") == "\"a\\u007f\"");
 }
 
 TEST_CASE("base64 agrees with the examples of RFC 4648, section 10", "[report]")
