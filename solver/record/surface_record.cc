@@ -2,7 +2,6 @@
 
 #include "inputs/text/csv_table.h"
 #include "inputs/text/input_error.h"
-#include "inputs/text/plain_text.h"
 #include "inputs/text/shown_text.h"
 #include "inputs/text/whole_file.h"
 

@@ -1,7 +1,6 @@
 #include "solver/record/travel_record.h"
 
 #include "inputs/text/input_error.h"
-#include "inputs/text/plain_text.h"
 #include "inputs/text/shown_text.h"
 #include "inputs/text/whole_file.h"
 #include "solver/outcome/force_course.h"

@@ -2,7 +2,6 @@
 
 #include "inputs/text/input_error.h"
 #include "inputs/text/json.h"
-#include "inputs/text/plain_text.h"
 #include "inputs/text/shown_text.h"
 #include "solver/study/file/study_database.h"
 #include "solver/study/file/study_pass_text.h"
