@@ -10,6 +10,14 @@ namespace
 // [deg].
 constexpr double upright = 60;
 
+/// Of the ram's largest force [N]: with less it bears nothing but friction and drag.
+double hundredth_of_largest(const std::vector<PassSample> &samples)
+{
+  double largest = 0;
+  for (const PassSample &sample : samples)
+    largest = std::max(largest, sample.ram_force);
+  return 0.01 * largest;
+}
 } // namespace
 
 bool is_held(const PassSetup &setup, const PassSample &now)
@@ -54,13 +62,15 @@ bool goes_along(const PassSample &now)
   return std::min(now.left.angle, now.right.angle) >= upright;
 }
 
+bool still_bears(const std::vector<PassSample> &samples)
+{
+  return !samples.empty() && !(samples.back().ram_force < hundredth_of_largest(samples));
+}
+
 bool rides_loose(const std::vector<PassSample> &samples)
 {
-  double largest = 0;
-  for (const PassSample &sample : samples)
-    largest = std::max(largest, sample.ram_force);
-  const auto bears = [&](const PassSample &sample)
-  { return !(sample.ram_force < 0.01 * largest); };
+  const double least = hundredth_of_largest(samples);
+  const auto bears  = [&](const PassSample &sample) { return !(sample.ram_force < least); };
   const auto jumped = [](const PassSample &sample)
   { return sample.kind == StepKind::relax; };
   return std::count_if(samples.rbegin(),

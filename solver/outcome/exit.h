@@ -34,6 +34,10 @@ bool is_out(const PassSetup &setup, const PassSample &now, double outermost_x);
 /// Whether both legs stand nearly upright: then they go down with the plunger.
 bool goes_along(const PassSample &now);
 
+/// Whether the ram bears a hundredth of its largest force so far, or more: with less the
+/// coupon only rides on the plunger, or is held by a drag alone. False of no samples.
+bool still_bears(const std::vector<PassSample> &samples);
+
 /// Whether the coupon has jumped three times since the ram last bore a hundredth of its
 /// largest force: it has snapped through or tipped over, and only goes down before the
 /// plunger. One that leaves takes a jump or two.

@@ -248,13 +248,11 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
     // Drag goes with the speed, not with the step: a step that is cut is held the harder,
     // and so becomes easier, while the regularisation's work along the travel stays the
     // same.
-    const double travel       = travel_ + size;
-    u                         = trail_.can_guess() ? trail_.guess(travel)
-                                : loose && goes_along(record().back()) ? carried_down(size)
-                                                                       : u_;
-    const NewtonReport report = attempt(
-        {travel, drag * setup_.regularisation.standing * setup_.step.largest / size}, u,
-        newton_);
+    const double    travel    = travel_ + size;
+    const LoadPoint load      = {travel, drag * setup_.regularisation.standing *
+                                             setup_.step.largest / size};
+    u                         = first_guess(load, loose);
+    const NewtonReport report = attempt(load, u, newton_);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     iterations += report.iterations;
@@ -292,17 +290,6 @@ std::optional<StopReason> PassSimulation<dim>::next_step()
   }
 }
 
-/// The present shape, with all of the coupon that is not held `way` [mm] lower.
-template <int dim>
-Vector PassSimulation<dim>::carried_down(const double way) const
-{
-  Vector u(u_);
-  for (unsigned k = 0; k < u.size(); ++k)
-    if (model_.component()[k] == 1 && !model_.held()[k])
-      u[k] -= way;
-  return u;
-}
-
 /// Whether a push to the evaluated `u` would lose the coupon. Newton can end on a shape far
 /// away, where the way there is a jump: only relaxation follows that.
 template <int dim>
@@ -332,9 +319,10 @@ std::optional<StopReason> PassSimulation<dim>::labour(double size)
   for (int refusals = 0; refusals < tries; ++refusals, size *= 0.4)
   {
     const double       travel = travel_ + size;
-    Vector             u      = trail_.can_guess() ? trail_.guess(travel) : u_;
-    const NewtonReport report = attempt(
-        {travel, setup_.regularisation.standing * setup_.step.largest / size}, u, patient);
+    const LoadPoint    load   = {travel,
+                                 setup_.regularisation.standing * setup_.step.largest / size};
+    Vector             u      = first_guess(load, false);
+    const NewtonReport report = attempt(load, u, patient);
     if (report.end == NewtonEnd::interrupted)
       return StopReason::interrupted;
     counts_.iterations += report.iterations;

@@ -107,6 +107,7 @@ private:
   std::optional<StopReason> stop_after_step() const;
   NewtonReport attempt(const LoadPoint &load, Vector &u, const NewtonSettings &newton);
   bool         lets_go(const Vector &u) const;
+  Vector       first_guess(const LoadPoint &load, bool loose);
   Vector       carried_down(double way) const;
   std::optional<StopReason> labour(double size);
   Settled                   jump();

@@ -10,13 +10,16 @@ namespace throughbend
 {
 class TravelTrail
 {
+  static constexpr std::size_t longest = 3; ///< points that are kept
+
 public:
   void add(double travel, const Vector &u);
   void clear() { points_.clear(); } ///< after a jump the past says nothing
   bool can_guess() const { return points_.size() >= 2; }
 
-  /// Polynomial through the last three (or two) points, taken at `travel` [mm].
-  Vector guess(double travel) const;
+  /// Polynomial through the last `shapes` points (or through fewer, where there are no
+  /// more), taken at `travel` [mm].
+  Vector guess(double travel, std::size_t shapes = longest) const;
 
   /// With every shape put through `order`, which changes the order of its unknowns.
   template <class Order>
@@ -49,6 +52,6 @@ private:
       a(value.travel, value.u);
     }
   };
-  std::deque<Point> points_; ///< oldest first, at most three
+  std::deque<Point> points_; ///< oldest first, at most `longest`
 };
 } // namespace throughbend

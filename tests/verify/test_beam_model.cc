@@ -40,6 +40,11 @@ constexpr double           wrap_moment    = 475;                      // [N m]
 constexpr double           peaks[4]       = {26.8, 29.6, 32.9, 36.5}; // [kN]
 constexpr double           peak_angles[4] = {51, 57, 61, 65};         // [deg]
 
+// Without friction the crown leaves the nose in jerks, and at the default step the force
+// past 80 degrees comes out 5 % higher or lower from one step length to the next; at this
+// one and at shorter ones it is the same within 1 % [mm].
+constexpr double frictionless_step = 0.3;
+
 // Where the moment peaks under the nose's last contact; see the note.
 constexpr double steep = 80;
 
@@ -64,7 +69,8 @@ TEST_CASE("The guided bend follows an independent beam at four frictions", "[ver
       "Coupon 9.525 x 38.1 x 152.4 mm in the jig of 38.1/60.3 mm with radii of 19.05 "
       "mm; 700 (0.00412 + p)^0.1875 MPa, E 200 GPa, nu 0.3; friction on the shoulders "
       "alone. Compared at equal leg angle: ours is that of the straight end beyond the "
-      "shoulder.");
+      "shoulder. Without friction in steps of 0.3 mm at most: the crown leaves the nose in "
+      "jerks.");
 
   for (int k = 0; k < 4; ++k)
   {
@@ -73,7 +79,9 @@ TEST_CASE("The guided bend follows an independent beam at four frictions", "[ver
     Case              c        = small_jig(friction);
     c.material.flow            = mild_steel();
     c.ram.stroke               = 60;
-    const PassRecord run       = push(c);
+    if (friction == 0)
+      c.solver.largest_step = frictionless_step;
+    const PassRecord run = push(c);
 
     for (const BeamRow &row : beam)
       rung.row("force at " + degrees(row.angle) + rubbed + " [kN]", row.forces[k],

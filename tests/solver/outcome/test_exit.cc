@@ -149,3 +149,13 @@ TEST_CASE("A coupon rides loose after three jumps at almost no force, until it b
   CHECK_FALSE(rides_loose({push(1000), jump(5), jump(5), jump(5), push(11)}));
   CHECK_FALSE(rides_loose({push(1000), jump(5), jump(5), push(11), jump(5), push(5)}));
 }
+
+TEST_CASE("The ram still bears from a hundredth of its largest force on", "[unit][exit]")
+{
+  const auto push = [](double force) { return sample_at({-30, -10}, 60, force); };
+  CHECK_FALSE(still_bears({}));
+  CHECK(still_bears({push(5)}));
+  CHECK(still_bears({push(1000), push(11)}));
+  CHECK_FALSE(still_bears({push(1000), push(9)}));
+  CHECK(still_bears({push(1000), push(9), push(11)}));
+}
