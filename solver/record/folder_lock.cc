@@ -47,6 +47,23 @@ bool is_still(const fs::path &file, const int descriptor)
   return stat(file.c_str(), &there) == 0 && fstat(descriptor, &open) == 0 &&
          there.st_ino == open.st_ino && there.st_dev == open.st_dev;
 }
+
+/// All of `text` from the beginning of the file on, also where the system takes it in
+/// pieces. The system's reason why not; 0: it stands there.
+int write_all(const int descriptor, const std::string &text)
+{
+  for (std::size_t done = 0; done < text.size();)
+  {
+    const ssize_t taken = pwrite(descriptor, text.data() + done, text.size() - done,
+                                 static_cast<off_t>(done));
+    if (taken < 0 && errno == EINTR)
+      continue;
+    if (taken <= 0)
+      return taken < 0 ? errno : EIO;
+    done += static_cast<std::size_t>(taken);
+  }
+  return 0;
+}
 } // namespace
 
 InputError in_use(const fs::path &folder, const std::string &writer)
@@ -56,6 +73,7 @@ InputError in_use(const fs::path &folder, const std::string &writer)
                     "). Wait until it has ended, stop it, or choose another folder with "
                     "--into FOLDER.");
 }
+
 fs::path lock_file(const fs::path &folder)
 {
   return folder / ".throughbend-lock";
@@ -99,11 +117,9 @@ FolderLock::FolderLock(const fs::path &folder) : file_(lock_file(folder))
       break;
     close(descriptor_);
   }
-  const std::string name = own_name();
-  if (ftruncate(descriptor_, 0) != 0 ||
-      pwrite(descriptor_, name.data(), name.size(), 0) != static_cast<ssize_t>(name.size()))
+  if (const int reason =
+          ftruncate(descriptor_, 0) != 0 ? errno : write_all(descriptor_, own_name()))
   {
-    const int reason = errno != 0 ? errno : EIO;
     unlink(file_.c_str());
     close(descriptor_);
     throw_place_fault("cannot use the run folder " + folder.string() + ": " +
