@@ -1,9 +1,24 @@
 #include "solver/fem/cell_crew.h"
 
 #include <algorithm>
+#include <chrono>
 
 namespace throughbend
 {
+namespace
+{
+/// Stays awake for a while, and lets others have the core: in the plane a part takes less
+/// time than the system needs to wake a thread.
+template <class Condition>
+void look_out(const Condition &has_come)
+{
+  constexpr std::chrono::microseconds a_while(200);
+  const auto                          until = std::chrono::steady_clock::now() + a_while;
+  while (!has_come() && std::chrono::steady_clock::now() < until)
+    std::this_thread::yield();
+}
+} // namespace
+
 CellCrew::CellCrew(unsigned size)
 {
   for (unsigned i = 1; i < size; ++i)
@@ -41,6 +56,7 @@ void CellCrew::each(std::size_t n, const std::function<void(std::size_t)> &work)
   }
   start_.notify_all();
   take_part();
+  look_out([this] { return busy_ == 0; });
   std::unique_lock<std::mutex> lock(mutex_);
   end_.wait(lock, [this] { return busy_ == 0; });
   work_ = nullptr;
@@ -52,6 +68,7 @@ void CellCrew::attend()
 {
   for (unsigned seen = 0;;)
   {
+    look_out([&] { return over_ || call_ != seen; });
     {
       std::unique_lock<std::mutex> lock(mutex_);
       start_.wait(lock, [&] { return over_ || call_ != seen; });

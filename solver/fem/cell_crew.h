@@ -1,8 +1,9 @@
 #pragma once
-// A few threads that share out the cells of one loop. What a cell adds where must not
-// depend on who does it: results are the same to the last digit whatever the number of
-// threads.
+// A few threads that share out the cells of one loop, or other parts of one task. What a
+// part adds where must not depend on who does it: results are the same to the last digit
+// whatever the number of threads.
 
+#include <atomic>
 #include <condition_variable>
 #include <cstddef>
 #include <exception>
@@ -37,8 +38,8 @@ private:
   std::condition_variable                 start_, end_;
   const std::function<void(std::size_t)> *work_ = nullptr;
   std::size_t                             next_ = 0, n_ = 0, share_ = 1;
-  unsigned                                call_ = 0, busy_ = 0;
-  bool                                    over_ = false;
+  std::atomic<unsigned>                   call_{0}, busy_{0};
+  std::atomic<bool>                       over_{false};
   std::exception_ptr                      error_;
 };
 } // namespace throughbend

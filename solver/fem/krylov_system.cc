@@ -1,25 +1,24 @@
 #include "solver/fem/krylov_system.h"
 
 #include "solver/fem/gmres_limits.h"
+#include "solver/fem/halved_factor.h"
 #include "solver/fem/two_level_factor.h"
 
 #include <deal.II/lac/solver_control.h>
 #include <deal.II/lac/solver_gmres.h>
 
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <thread>
 #include <utility>
 
 namespace throughbend
 {
 namespace
 {
-/// The matrix as deal.II's solvers want it.
-struct Product
-{
-  const CompressedColumns &matrix;
-  void                     vmult(Vector &y, const Vector &x) const { y = matrix.times(x); }
-};
+/// A product or a solution is soon done: more threads would only wait for each other.
+constexpr unsigned most_threads = 2;
 
 /// S (L D L^T)^-1 S with the scales S.
 struct Preconditioner
@@ -38,11 +37,16 @@ struct Preconditioner
 };
 std::unique_ptr<SymmetricFactor> make_factor(const KrylovSettings    &settings,
                                              const CompressedColumns &matrix,
-                                             const SymmetricPart &part, CoarseSpace coarse)
+                                             const SymmetricPart &part, CoarseSpace coarse,
+                                             CellCrew &crew)
 {
   switch (settings.factor)
   {
   case KrylovSettings::Factor::simplicial:
+    return make_simplicial_factor(part.triangle());
+  case KrylovSettings::Factor::halved:
+    if (auto halved = make_halved_factor(part.triangle(), crew))
+      return halved;
     return make_simplicial_factor(part.triangle());
   case KrylovSettings::Factor::multifrontal:
     return make_multifrontal_factor(part.triangle());
@@ -54,8 +58,10 @@ std::unique_ptr<SymmetricFactor> make_factor(const KrylovSettings    &settings,
 } // namespace
 
 KrylovSystem::KrylovSystem(SharedMatrix matrix, KrylovSettings settings, CoarseSpace coarse)
-    : SerialSystem(std::move(matrix)), settings_(settings), part_(matrix_),
-      factor_(make_factor(settings, matrix_, part_, std::move(coarse)))
+    : SerialSystem(std::move(matrix)), settings_(settings),
+      crew_(std::clamp(std::thread::hardware_concurrency(), 1u, most_threads)),
+      product_(matrix_, crew_), part_(matrix_),
+      factor_(make_factor(settings, matrix_, part_, std::move(coarse), crew_))
 {
 }
 
@@ -66,6 +72,7 @@ std::string KrylovSystem::solver_name() const
 
 bool KrylovSystem::iterate(const Vector &right, Vector &solution)
 {
+  product_.take();
   if (has_factors_ && iterate_with_factors(right, solution))
     return true;
   part_.take(matrix_);
@@ -93,7 +100,7 @@ bool KrylovSystem::iterate_with_factors(const Vector &right, Vector &solution)
       control, dealii::SolverFGMRES<Vector>::AdditionalData(most_iterations));
   try
   {
-    gmres.solve(Product{matrix_}, solution, right,
+    gmres.solve(product_, solution, right,
                 Preconditioner{*factor_, part_.triangle().scale});
   }
   catch (const dealii::SolverControl::NoConvergence &)
@@ -103,7 +110,8 @@ bool KrylovSystem::iterate_with_factors(const Vector &right, Vector &solution)
   }
   iterations_ += static_cast<int>(control.last_step());
   // NaN fails here, too.
-  Vector rest = matrix_.times(solution);
+  Vector rest(right.size());
+  product_.vmult(rest, solution);
   rest -= right;
   return rest.l2_norm() <= unsolved * size;
 }
@@ -132,6 +140,7 @@ LinearSystem &KrylovSystem::dearer()
     switch (settings_.factor)
     {
     case KrylovSettings::Factor::simplicial:
+    case KrylovSettings::Factor::halved:
       dearer_ = std::make_unique<ColumnSystem>(shared_matrix());
       break;
     case KrylovSettings::Factor::multifrontal:

@@ -15,9 +15,10 @@ namespace throughbend
 {
 namespace
 {
-// From this size on the factors of the symmetric part and a few GMRES iterations cost less
-// than KLU (tests/benchmarks/TABLE.md).
-constexpr unsigned plane_symmetric_from = 8000;
+// From this size on the factors of the symmetric part, by halves on two threads, and a few
+// GMRES iterations take less time than KLU (tests/benchmarks/TABLE.md). On one thread both
+// take about as long at 15 000.
+constexpr unsigned plane_symmetric_from = 4500;
 
 // From this size on a two-level cycle costs less than the factors of a body, if its cells
 // are about as long as wide: Gauss-Seidel wears down slowly what varies along the long side

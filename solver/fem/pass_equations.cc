@@ -16,14 +16,15 @@ namespace
 // pass.
 constexpr double lip_stiffness = 4;
 
-/// Threads for the cells of this rank: in the plane a step is too short to share, and
-/// several ranks take a core each.
+/// Threads for the cells of this rank: few cells are too soon done to share, and several
+/// ranks take a core each.
 template <int dim>
 unsigned n_threads(const CouponModel<dim> &model)
 {
-  if (dim == 2 || !model.alone())
+  constexpr std::size_t worth_sharing = 1000; // of a plane model
+  if (!model.alone() || (dim == 2 && model.cells().size() < worth_sharing))
     return 1;
-  constexpr unsigned most = 8;
+  constexpr unsigned most = dim == 2 ? 2 : 8;
   return std::clamp(std::thread::hardware_concurrency(), 1u, most);
 }
 
