@@ -15,8 +15,16 @@ RowProduct::RowProduct(const CompressedColumns &matrix, CellCrew &crew)
 
 void RowProduct::take()
 {
-  for (std::size_t k = 0; k < values_.size(); ++k)
-    values_[static_cast<std::size_t>(mirrored_[k])] = matrix_.values()[k];
+  const double *const from     = matrix_.values().data();
+  const int *const    mirrored = mirrored_.data();
+  double *const       to       = values_.data();
+  const std::size_t   n = values_.size(), parts = crew_.size();
+  crew_.each(parts,
+             [=](std::size_t part)
+             {
+               for (std::size_t k = n * part / parts; k < n * (part + 1) / parts; ++k)
+                 to[k] = from[mirrored[k]];
+             });
 }
 
 void RowProduct::vmult(Vector &y, const Vector &x) const
