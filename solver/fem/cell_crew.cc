@@ -21,8 +21,16 @@ void look_out(const Condition &has_come)
 
 CellCrew::CellCrew(unsigned size)
 {
-  for (unsigned i = 1; i < size; ++i)
-    hands_.emplace_back([this] { attend(); });
+  hands_.reserve(size);
+  try
+  {
+    for (unsigned i = 1; i < size; ++i)
+      hands_.emplace_back([this] { attend(); });
+  }
+  catch (const std::exception &)
+  {
+    // No more threads, or no memory for them: fewer do the work, to the same digits.
+  }
 }
 
 CellCrew::~CellCrew()

@@ -17,7 +17,8 @@ namespace throughbend
 class CellCrew
 {
 public:
-  /// `size` counts the calling thread; 1 starts no other.
+  /// `size` counts the calling thread; 1 starts no other. Where the system gives fewer
+  /// threads the crew is smaller.
   explicit CellCrew(unsigned size = 1);
   ~CellCrew();
   CellCrew(const CellCrew &)            = delete;

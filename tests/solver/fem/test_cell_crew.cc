@@ -10,7 +10,11 @@
 
 #include <catch2/catch.hpp>
 
+#include <sys/resource.h>
+#include <unistd.h>
+
 #include <atomic>
+#include <fstream>
 #include <memory>
 #include <stdexcept>
 
@@ -50,6 +54,37 @@ Assembled<dim> with_threads(const CouponModel<dim> &model, const Case &c, const 
   return {{force.begin(), force.end()}, system.values(), equilibrium.energy()};
 }
 } // namespace
+
+#ifndef __SANITIZE_ADDRESS__ // which needs terabytes of addresses
+TEST_CASE("A system that gives few threads leaves a small crew", "[fem][crew]")
+{
+  rlimit before{};
+  REQUIRE(getrlimit(RLIMIT_AS, &before) == 0);
+  long          pages = 0;
+  std::ifstream statm("/proc/self/statm");
+  REQUIRE(statm >> pages);
+  // A thread's stack takes megabytes, of which the C library keeps a few from before.
+  rlimit tight = before;
+  tight.rlim_cur =
+      static_cast<rlim_t>(pages) * static_cast<rlim_t>(sysconf(_SC_PAGESIZE)) + (1 << 20);
+  REQUIRE(setrlimit(RLIMIT_AS, &tight) == 0);
+  constexpr unsigned        wanted = 200;
+  std::unique_ptr<CellCrew> crew;
+  try
+  {
+    crew = std::make_unique<CellCrew>(wanted);
+  }
+  catch (...)
+  {
+  }
+  REQUIRE(setrlimit(RLIMIT_AS, &before) == 0);
+  REQUIRE(crew != nullptr);
+  CHECK(crew->size() < wanted);
+  std::atomic<int> done{0};
+  crew->each(5, [&](std::size_t) { ++done; });
+  CHECK(done == 5);
+}
+#endif
 
 TEST_CASE("A crew does every cell once, whatever its size", "[fem][crew]")
 {
