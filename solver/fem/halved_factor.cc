@@ -1,93 +1,25 @@
 #include "solver/fem/halved_factor.h"
 
+#include "solver/fem/cholmod_factor.h"
 #include "solver/fem/strip_cut.h"
 
 #include <deal.II/lac/lapack_full_matrix.h>
 
-#include <cholmod.h>
-
 #include <algorithm>
 #include <array>
 #include <limits>
-#include <new>
-#include <stdexcept>
-#include <string>
 #include <utility>
 
 namespace throughbend
 {
 namespace
 {
-/// CHOLMOD's settings and memory, one for each thread.
-class Cholmod
-{
-public:
-  Cholmod()
-  {
-    cholmod_start(&common_);
-    common_.supernodal         = CHOLMOD_SIMPLICIAL;
-    common_.nmethods           = 1;
-    common_.method[0].ordering = CHOLMOD_NATURAL;
-    common_.postorder          = 0; // it would move the cut
-    common_.print              = 0;
-  }
-  ~Cholmod() { cholmod_finish(&common_); }
-  Cholmod(const Cholmod &)            = delete;
-  Cholmod &operator=(const Cholmod &) = delete;
-
-  cholmod_common *settings() { return &common_; }
-  /// Operations of a factorisation in this order.
-  double work(cholmod_sparse &matrix, std::vector<int> &order)
-  {
-    common_.method[0].ordering = CHOLMOD_GIVEN;
-    cholmod_factor *factor = cholmod_analyze_p(&matrix, order.data(), nullptr, 0, &common_);
-    common_.method[0].ordering = CHOLMOD_NATURAL;
-    check();
-    cholmod_free_factor(&factor, &common_);
-    return common_.fl;
-  }
-  bool good() const { return common_.status == CHOLMOD_OK; }
-  void check() const
-  {
-    if (common_.status == CHOLMOD_OUT_OF_MEMORY || common_.status == CHOLMOD_TOO_LARGE)
-      throw std::bad_alloc();
-    if (common_.status < 0)
-      throw std::runtime_error("CHOLMOD stopped with status " +
-                               std::to_string(common_.status));
-  }
-
-private:
-  cholmod_common common_{};
-};
-
-/// CHOLMOD's description of one triangle; it only reads. `lower`: else upper.
-cholmod_sparse view(const std::vector<int> &starts, const std::vector<int> &rows,
-                    const std::vector<double> &values, const bool lower)
-{
-  cholmod_sparse sparse{};
-  sparse.nrow = sparse.ncol = starts.size() - 1;
-  sparse.nzmax              = rows.size();
-  sparse.p                  = const_cast<int *>(starts.data());
-  sparse.i                  = const_cast<int *>(rows.data());
-  sparse.x                  = const_cast<double *>(values.data());
-  sparse.stype              = lower ? -1 : 1;
-  sparse.itype              = CHOLMOD_INT;
-  sparse.xtype              = CHOLMOD_REAL;
-  sparse.dtype              = CHOLMOD_DOUBLE;
-  sparse.sorted             = 1;
-  sparse.packed             = 1;
-  return sparse;
-}
-
 /// One half and the cut: its factor, and the cut's part of a solution.
 class Half
 {
 public:
   Half(const SymmetricTriangle &whole, const std::vector<int> &inner,
        const std::vector<int> &cut);
-  ~Half();
-  Half(const Half &)            = delete;
-  Half &operator=(const Half &) = delete;
 
   bool factorise(const SymmetricTriangle &whole);
 
@@ -109,7 +41,6 @@ public:
 private:
   void order(const SymmetricTriangle &whole, const std::vector<int> &local);
   void take_pattern(const SymmetricTriangle &whole, const std::vector<int> &local);
-  void solve(int system);
   void leave_cut();
 
   /// Column `a` of the cut in L: rows from the diagonal, where D stands, on.
@@ -121,9 +52,7 @@ private:
   };
   Column column(int a) const;
 
-  Cholmod                  cholmod_;
-  cholmod_factor          *factor_ = nullptr;
-  cholmod_dense           *x_ = nullptr, *scratch_ = nullptr, *more_scratch_ = nullptr;
+  CholmodFactor            factor_{CHOLMOD_NATURAL};
   std::vector<int>         unknowns_; ///< of the whole, in the order of the factor
   std::size_t              n_inner_, n_cut_;
   std::vector<int>         place_in_cut_;  ///< of each of the cut's, in that order
@@ -149,9 +78,7 @@ Half::Half(const SymmetricTriangle &whole, const std::vector<int> &inner,
   take_pattern(whole, local);
   for (const int unknown : cut)
     place_in_cut_.push_back(local[unknown] - static_cast<int>(n_inner_));
-  cholmod_sparse upper = view(starts_, rows_, values_, false);
-  factor_              = cholmod_analyze(&upper, cholmod_.settings());
-  cholmod_.check();
+  factor_.analyse(view_of(starts_, rows_, values_, false));
   y_.resize(unknowns_.size());
   left_.resize(n_cut_ * n_cut_);
   taken_.resize(n_cut_);
@@ -185,14 +112,6 @@ void Half::take_pattern(const SymmetricTriangle &whole, const std::vector<int> &
   values_.resize(rows_.size());
 }
 
-Half::~Half()
-{
-  cholmod_free_dense(&x_, cholmod_.settings());
-  cholmod_free_dense(&scratch_, cholmod_.settings());
-  cholmod_free_dense(&more_scratch_, cholmod_.settings());
-  cholmod_free_factor(&factor_, cholmod_.settings());
-}
-
 /// Puts the unknowns into the order of the factor: little fill, the cut last.
 void Half::order(const SymmetricTriangle &whole, const std::vector<int> &local)
 {
@@ -211,7 +130,7 @@ void Half::order(const SymmetricTriangle &whole, const std::vector<int> &local)
   std::vector<int> when(unknowns_.size(), 0);
   std::fill(when.begin() + static_cast<std::ptrdiff_t>(n_inner_), when.end(), 1);
   const std::vector<double> none(rows.size());
-  cholmod_sparse            lower = view(starts, rows, none, true);
+  cholmod_sparse            lower = view_of(starts, rows, none, true);
   // Either of the two may be better by a fifth.
   std::vector<int> best;
   double           least = std::numeric_limits<double>::infinity();
@@ -219,11 +138,11 @@ void Half::order(const SymmetricTriangle &whole, const std::vector<int> &local)
   {
     std::vector<int> order(unknowns_.size());
     if (first)
-      cholmod_camd(&lower, nullptr, 0, when.data(), order.data(), cholmod_.settings());
+      cholmod_camd(&lower, nullptr, 0, when.data(), order.data(), factor_.settings());
     else
-      cholmod_csymamd(&lower, when.data(), order.data(), cholmod_.settings());
-    cholmod_.check();
-    if (const double work = cholmod_.work(lower, order); work < least)
+      cholmod_csymamd(&lower, when.data(), order.data(), factor_.settings());
+    factor_.check();
+    if (const double work = factor_.work(lower, order); work < least)
     {
       least = work;
       best  = order;
@@ -237,21 +156,18 @@ void Half::order(const SymmetricTriangle &whole, const std::vector<int> &local)
 
 Half::Column Half::column(const int a) const
 {
-  const int *const starts = static_cast<const int *>(factor_->p);
+  const int *const starts = static_cast<const int *>(factor_.factor().p);
   const int        k      = static_cast<int>(n_inner_) + a;
-  return {static_cast<const int *>(factor_->i) + starts[k],
-          static_cast<const double *>(factor_->x) + starts[k],
-          static_cast<const int *>(factor_->nz)[k]};
+  return {static_cast<const int *>(factor_.factor().i) + starts[k],
+          static_cast<const double *>(factor_.factor().x) + starts[k],
+          static_cast<const int *>(factor_.factor().nz)[k]};
 }
 
 bool Half::factorise(const SymmetricTriangle &whole)
 {
   for (std::size_t k = 0; k < from_.size(); ++k)
     values_[k] = whole.values[from_[k]];
-  cholmod_sparse upper = view(starts_, rows_, values_, false);
-  cholmod_factorize(&upper, factor_, cholmod_.settings());
-  cholmod_.check();
-  if (!cholmod_.good() || factor_->minor != factor_->n)
+  if (!factor_.factorise(view_of(starts_, rows_, values_, false)))
     return false;
   leave_cut();
   return true;
@@ -276,28 +192,12 @@ void Half::leave_cut()
   }
 }
 
-/// Replaces y by the solution of one of CHOLMOD's systems.
-void Half::solve(const int system)
-{
-  cholmod_dense right{};
-  right.nrow = right.nzmax = right.d = y_.size();
-  right.ncol                         = 1;
-  right.x                            = y_.data();
-  right.xtype                        = CHOLMOD_REAL;
-  right.dtype                        = CHOLMOD_DOUBLE;
-  cholmod_solve2(system, factor_, &right, nullptr, &x_, nullptr, &scratch_, &more_scratch_,
-                 cholmod_.settings());
-  cholmod_.check();
-  const double *const solution = static_cast<const double *>(x_->x);
-  std::copy(solution, solution + y_.size(), y_.begin());
-}
-
 void Half::go_down(const std::vector<double> &right)
 {
   for (std::size_t k = 0; k < n_inner_; ++k)
     y_[k] = right[unknowns_[k]];
   std::fill(y_.begin() + static_cast<std::ptrdiff_t>(n_inner_), y_.end(), 0.);
-  solve(CHOLMOD_L);
+  factor_.solve(CHOLMOD_L, y_);
   // L_CC y_C = - L_CI y_I is what the inner unknowns take from the cut, as it began with 0.
   std::fill(taken_.begin(), taken_.end(), 0.);
   const int inner = static_cast<int>(n_inner_);
@@ -308,7 +208,7 @@ void Half::go_down(const std::vector<double> &right)
     for (int p = 1; p < c.size; ++p)
       taken_[c.rows[p] - inner] += c.values[p] * y_[n_inner_ + a];
   }
-  solve(CHOLMOD_D);
+  factor_.solve(CHOLMOD_D, y_);
 }
 
 void Half::go_up(const std::vector<double> &at_cut, std::vector<double> &solution)
@@ -326,7 +226,7 @@ void Half::go_up(const std::vector<double> &at_cut, std::vector<double> &solutio
       sum += c.values[p] * x[c.rows[p] - inner];
     y_[n_inner_ + a] = sum;
   }
-  solve(CHOLMOD_Lt);
+  factor_.solve(CHOLMOD_Lt, y_);
   for (std::size_t k = 0; k < n_inner_; ++k)
     solution[unknowns_[k]] = y_[k];
 }

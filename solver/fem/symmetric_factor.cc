@@ -1,8 +1,7 @@
 #include "solver/fem/symmetric_factor.h"
 
+#include "solver/fem/cholmod_factor.h"
 #include "solver/fem/sole_mumps.h"
-
-#include <cholmod.h>
 
 #include <cmath>
 #include <new>
@@ -158,81 +157,22 @@ class SimplicialFactor : public SymmetricFactor
 public:
   explicit SimplicialFactor(const SymmetricTriangle &pattern)
   {
-    cholmod_start(&common_);
-    common_.supernodal         = CHOLMOD_SIMPLICIAL;
-    common_.nmethods           = 1;
-    common_.method[0].ordering = CHOLMOD_AMD;
-    common_.print              = 0;
-    cholmod_sparse triangle    = view(pattern);
-    factor_                    = cholmod_analyze(&triangle, &common_);
-    check();
+    factor_.analyse(view(pattern));
   }
-  ~SimplicialFactor() override
-  {
-    cholmod_free_dense(&solution_, &common_);
-    cholmod_free_dense(&scratch_, &common_);
-    cholmod_free_dense(&more_scratch_, &common_);
-    cholmod_free_factor(&factor_, &common_);
-    cholmod_finish(&common_);
-  }
-  SimplicialFactor(const SimplicialFactor &)            = delete;
-  SimplicialFactor &operator=(const SimplicialFactor &) = delete;
-
   bool factorise(const SymmetricTriangle &matrix) override
   {
-    cholmod_sparse triangle = view(matrix);
-    cholmod_factorize(&triangle, factor_, &common_);
-    check();
-    return common_.status == CHOLMOD_OK && factor_->minor == factor_->n;
+    return factor_.factorise(view(matrix));
   }
-
-  void solve(std::vector<double> &x) override
-  {
-    cholmod_dense right{};
-    right.nrow = right.nzmax = right.d = x.size();
-    right.ncol                         = 1;
-    right.x                            = x.data();
-    right.xtype                        = CHOLMOD_REAL;
-    right.dtype                        = CHOLMOD_DOUBLE;
-    cholmod_solve2(CHOLMOD_A, factor_, &right, nullptr, &solution_, nullptr, &scratch_,
-                   &more_scratch_, &common_);
-    check();
-    const double *const solution = static_cast<const double *>(solution_->x);
-    std::copy(solution, solution + x.size(), x.begin());
-  }
-
+  void        solve(std::vector<double> &x) override { factor_.solve(CHOLMOD_A, x); }
   std::string name() const override { return "CHOLMOD LDL^T"; }
 
 private:
-  /// CHOLMOD's description of the triangle; it only reads.
   static cholmod_sparse view(const SymmetricTriangle &matrix)
   {
-    cholmod_sparse sparse{};
-    sparse.nrow = sparse.ncol = static_cast<std::size_t>(matrix.size());
-    sparse.nzmax              = matrix.values.size();
-    sparse.p                  = const_cast<int *>(matrix.starts.data());
-    sparse.i                  = const_cast<int *>(matrix.rows.data());
-    sparse.x                  = const_cast<double *>(matrix.values.data());
-    sparse.stype              = -1; // lower
-    sparse.itype              = CHOLMOD_INT;
-    sparse.xtype              = CHOLMOD_REAL;
-    sparse.dtype              = CHOLMOD_DOUBLE;
-    sparse.sorted             = 1;
-    sparse.packed             = 1;
-    return sparse;
-  }
-  void check() const
-  {
-    if (common_.status == CHOLMOD_OUT_OF_MEMORY || common_.status == CHOLMOD_TOO_LARGE)
-      throw std::bad_alloc();
-    if (common_.status < 0)
-      throw std::runtime_error("CHOLMOD stopped with status " +
-                               std::to_string(common_.status));
+    return view_of(matrix.starts, matrix.rows, matrix.values, true);
   }
 
-  cholmod_common  common_{};
-  cholmod_factor *factor_   = nullptr;
-  cholmod_dense  *solution_ = nullptr, *scratch_ = nullptr, *more_scratch_ = nullptr;
+  CholmodFactor factor_{CHOLMOD_AMD};
 };
 } // namespace
 
