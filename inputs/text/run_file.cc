@@ -4,6 +4,7 @@
 #include "inputs/text/open_file.h"
 #include "inputs/text/plain_text.h"
 #include "inputs/text/shown_text.h"
+#include "inputs/text/whole_file.h"
 
 #include <fmt/core.h>
 
@@ -12,6 +13,7 @@
 #include <unistd.h>
 
 #include <cerrno>
+#include <stdexcept>
 #include <system_error>
 
 namespace throughbend
@@ -42,15 +44,39 @@ void check_name(const fs::path &folder, const fs::path &name)
                    "its place, or take it away.");
 }
 
+/// Returns only where the file, or a folder on the way to it, is not there.
+void check_missing(const int reason, const fs::path &place)
+{
+  if (reason == ENOENT || reason == ENOTDIR)
+    return;
+  const std::string fault = std::generic_category().message(reason);
+  if (is_of_the_place(reason))
+    throw InputError(place.string() + " cannot be read: " + fault +
+                     ". Allow yourself to read it.");
+  throw std::runtime_error(place.string() + " cannot be read: " + fault + ".");
+}
+
 /// What the name stands for in the open folder; a mode of 0 where it is not there.
-struct stat status_of(const OpenFile &folder, const fs::path &name)
+struct stat status_of(const OpenFile &folder, const fs::path &name, const fs::path &place)
 {
   struct stat there
   {
   };
   if (fstatat(folder.number(), name.c_str(), &there, AT_SYMLINK_NOFOLLOW) != 0)
+  {
+    check_missing(errno, place);
     there.st_mode = 0;
+  }
   return there;
+}
+
+/// Nothing where it is not there.
+std::optional<OpenFile> opened(const int descriptor, const fs::path &place)
+{
+  if (descriptor >= 0)
+    return OpenFile(descriptor);
+  check_missing(errno, place);
+  return std::nullopt;
 }
 
 std::string text_of(const OpenFile &file, const fs::path &place, const std::uintmax_t most)
@@ -75,22 +101,23 @@ std::optional<std::string> run_file_text(const fs::path &folder, const fs::path 
   check_name(folder, name);
   constexpr int  no_links = O_NOFOLLOW | O_CLOEXEC | O_NONBLOCK;
   const fs::path start    = folder.empty() ? fs::path(".") : folder;
-  OpenFile       at(open(start.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC));
-  fs::path       place = folder;
+  auto     at    = opened(open(start.c_str(), O_RDONLY | O_DIRECTORY | O_CLOEXEC), start);
+  fs::path place = folder;
   for (const fs::path &part : name.parent_path())
   {
     place /= part;
-    if (!at.is_open())
+    if (!at)
       return std::nullopt;
-    if (S_ISLNK(status_of(at, part).st_mode))
+    if (S_ISLNK(status_of(*at, part, place).st_mode))
       refuse_link(place);
-    at = OpenFile(openat(at.number(), part.c_str(), O_RDONLY | O_DIRECTORY | no_links));
+    at = opened(openat(at->number(), part.c_str(), O_RDONLY | O_DIRECTORY | no_links),
+                place);
   }
-  if (!at.is_open())
+  if (!at)
     return std::nullopt;
   place /= name.filename();
   // Looked at before it is opened: opening alone may wake a device.
-  const struct stat there = status_of(at, name.filename());
+  const struct stat there = status_of(*at, name.filename(), place);
   if (there.st_mode == 0)
     return std::nullopt;
   if (S_ISLNK(there.st_mode))
@@ -98,13 +125,14 @@ std::optional<std::string> run_file_text(const fs::path &folder, const fs::path 
   if (!S_ISREG(there.st_mode))
     throw InputError(place.string() + " is no regular file, but a folder, pipe or device." +
                      cure);
-  const OpenFile file(openat(at.number(), name.filename().c_str(), O_RDONLY | no_links));
-  if (!file.is_open())
+  const auto file =
+      opened(openat(at->number(), name.filename().c_str(), O_RDONLY | no_links), place);
+  if (!file)
     return std::nullopt;
-  struct stat opened
+  struct stat now
   {
   };
-  if (fstat(file.number(), &opened) != 0 || !S_ISREG(opened.st_mode))
+  if (fstat(file->number(), &now) != 0 || !S_ISREG(now.st_mode))
     throw InputError(place.string() + " was changed while it was opened. Try again.");
   const auto refuse_size = [&](const std::uintmax_t size)
   {
@@ -112,9 +140,9 @@ std::optional<std::string> run_file_text(const fs::path &folder, const fs::path 
                                  "there.{}",
                                  place.string(), size, most, cure));
   };
-  if (static_cast<std::uintmax_t>(opened.st_size) > most)
-    refuse_size(static_cast<std::uintmax_t>(opened.st_size));
-  std::string text = text_of(file, place, most);
+  if (static_cast<std::uintmax_t>(now.st_size) > most)
+    refuse_size(static_cast<std::uintmax_t>(now.st_size));
+  std::string text = text_of(*file, place, most);
   if (text.size() > most)
     refuse_size(text.size());
   return text;

@@ -22,10 +22,10 @@ constexpr std::uintmax_t shape   = 256u << 20u; ///< .vtu, .vtp
 } // namespace run_file_size
 
 /// The text of a file by its name in the folder, `fields/fields.pvd` say; nothing where it
-/// is not there or the system does not let it be read. The folder itself may be named
-/// through links. Throws InputError with file and cure for a link in it, what is no regular
-/// file (a FIFO or device is not waited for), more bytes than `most`, and a name that leads
-/// out of the folder.
+/// is not there. The folder itself may be named through links. Throws InputError with file
+/// and cure for a link in it, what is no regular file (a FIFO or device is not waited for),
+/// what the user may not read, more bytes than `most`, and a name that leads out of the
+/// folder; std::runtime_error where the machine does not open it, a broken disk say.
 std::optional<std::string> run_file_text(const std::filesystem::path &folder,
                                          const std::filesystem::path &name,
                                          std::uintmax_t               most);

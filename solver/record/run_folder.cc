@@ -196,8 +196,8 @@ void check_replaceable(const fs::path &folder, const ExistingRun existing)
   if (!holds_a_run(folder))
     throw InputError("the folder " + folder.string() +
                      " is not the folder of a throughbend run (no run.json made by "
-                     "throughbend), so --overwrite does not touch it. Choose an empty "
-                     "or new folder.");
+                     "throughbend, or none that may be read), so --overwrite does not "
+                     "touch it. Choose an empty or new folder.");
   for (const char *part : {"fields", "tools", checkpoint_folder, aside_name})
     if (is_link(folder / part))
       throw InputError((folder / part).string() +
@@ -317,8 +317,9 @@ RunPlace run_to_resume(const fs::path &folder)
   if (!holds_a_run(path))
     throw InputError(
         "the folder " + path.string() +
-        " is not the folder of a throughbend run (no run.json made by throughbend), so "
-        "there is nothing to resume. Name the folder of a run, or push the case again.");
+        " is not the folder of a throughbend run (no run.json made by throughbend, or none "
+        "that may be read), so there is nothing to resume. Name the folder of a run, or "
+        "push the case again.");
   if (recorded_state(path) == "finished")
     throw InputError("the run in " + path.string() +
                      " is finished: there is nothing to resume. To make it again: "

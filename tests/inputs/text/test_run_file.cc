@@ -12,6 +12,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <sys/resource.h>
 #include <sys/stat.h>
 
 using namespace throughbend;
@@ -61,6 +62,32 @@ TEST_CASE("a file of a run is read whole, or is not there", "[unit][run_file]")
   for (const char *name : {"../secret", "/etc/hostname", "", "a/../../secret"})
     CHECK_THROWS_WITH(run_file_text(small.run, name, 100),
                       Contains("leads out of the run"));
+}
+
+TEST_CASE("a file that the machine does not open is not taken for a missing one",
+          "[unit][run_file]")
+{
+  const SmallRun small;
+  rlimit         usual{};
+  REQUIRE(getrlimit(RLIMIT_NOFILE, &usual) == 0);
+  const rlimit none{0, usual.rlim_max};
+  REQUIRE(setrlimit(RLIMIT_NOFILE, &none) == 0);
+  std::string said, input;
+  try
+  {
+    run_file_text(small.run, "case.ini", 100);
+  }
+  catch (const InputError &fault)
+  {
+    input = fault.what();
+  }
+  catch (const std::runtime_error &fault)
+  {
+    said = fault.what();
+  }
+  REQUIRE(setrlimit(RLIMIT_NOFILE, &usual) == 0);
+  CHECK(input.empty());
+  CHECK_THAT(said, Contains("cannot be read: Too many open files"));
 }
 
 TEST_CASE("a linked case.ini puts nothing of its target onto a page", "[unit][run_file]")
