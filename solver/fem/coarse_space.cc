@@ -65,9 +65,10 @@ CoarseSpace coarse_space(const CouponModel<dim> &model)
   const unsigned                         n     = model.n_nodes_per_cell();
 
   CoarseSpace space;
-  space.number = corner_numbers(model);
-  space.size   = *std::max_element(space.number.begin(), space.number.end()) + 1;
-  using Share  = std::pair<int, double>; // of a corner, and its weight
+  space.per_node = dim;
+  space.number   = corner_numbers(model);
+  space.size     = *std::max_element(space.number.begin(), space.number.end()) + 1;
+  using Share    = std::pair<int, double>; // of a corner, and its weight
   std::vector<std::vector<Share>> shares(model.n_dofs());
   for (const auto &cell : model.cells())
     for (unsigned component = 0; component < dim; ++component)

@@ -14,6 +14,7 @@ namespace throughbend
 /// direction. Unknowns that are not solved for depend on nothing.
 struct CoarseSpace
 {
+  int                 per_node = 0; ///< unknowns of a node, next to each other
   int                 size = 0; ///< unknowns at the corners that are solved for, all ranks'
   std::vector<int>    number;   ///< of each unknown of the model among them, or -1
   std::vector<int>    starts;   ///< per unknown of the model, and the end

@@ -1,12 +1,9 @@
 #pragma once
 // GMRES on a matrix that several ranks share, by PETSc. The preconditioner is LDL^T of the
 // upper triangle, which is symmetric but for friction, by MUMPS; or the two-level cycle of
-// two_level_factor.h as PETSc's multigrid: Gauss-Seidel on each rank's own unknowns,
-// forward before and backward after a correction from linear displacements, whose matrix
-// P^T A P gets LDL^T.
+// rank_cycle.h.
 
-#include "solver/fem/coarse_space.h"
-#include "solver/fem/rank_sweeps.h"
+#include "solver/fem/rank_cycle.h"
 
 #include <deal.II/base/index_set.h>
 
@@ -47,14 +44,12 @@ public:
 private:
   bool iterate(Mat matrix, Vec right, Vec x, bool with_old_factors);
   void set_up(Mat matrix);
-  void set_up_cycle(PC cycle);
   bool is_solved(Mat matrix, Vec right, Vec x) const;
 
-  double     tolerance_;
-  MPI_Comm   communicator_;
-  Factors    factors_;
-  Mat        prolongation_ = nullptr; ///< P, by rows; null: LDL^T
-  RankSweeps sweeps_;
-  KSP        solver_ = nullptr;
+  double                     tolerance_;
+  MPI_Comm                   communicator_;
+  Factors                    factors_;
+  std::unique_ptr<RankCycle> cycle_; ///< or LDL^T
+  KSP                        solver_ = nullptr;
 };
 } // namespace throughbend

@@ -1,5 +1,7 @@
 #include "solver/fem/two_level_factor.h"
 
+#include "solver/fem/node_triangle.h"
+
 #include <algorithm>
 #include <cstddef>
 #include <utility>
@@ -128,25 +130,28 @@ class TwoLevelFactor : public SymmetricFactor
 {
 public:
   TwoLevelFactor(const CompressedColumns &matrix, CoarseSpace space)
-      : coarse_(matrix, std::move(space)), factor_(make_multifrontal_factor(coarse_.take()))
+      : coarse_(matrix, std::move(space)),
+        factor_(make_multifrontal_factor(coarse_.take())),
+        fine_(make_node_triangle(coarse_.space().per_node))
   {
   }
 
   bool factorise(const SymmetricTriangle &matrix) override
   {
-    fine_ = &matrix;
-    values_.assign(matrix.values.begin(), matrix.values.end());
+    fine_->take({matrix.size(), matrix.starts.data(), matrix.starts.data() + 1,
+                 matrix.rows.data(), matrix.values.data()},
+                {});
+    scale_ = &matrix.scale;
     return factor_->factorise(coarse_.take());
   }
 
   void solve(std::vector<double> &x) override
   {
-    std::vector<double> &rest = x;
-    std::vector<double>  y    = forward(rest);
-    leave_what_forward_left(y, rest);
+    std::vector<double>      &rest       = x;
+    const std::vector<double> y          = fine_->forward(rest);
     const std::vector<double> correction = coarse_correction(rest);
-    subtract_product(correction, rest);
-    backward(rest);
+    fine_->subtract_product(correction, rest);
+    fine_->backward(rest);
     for (std::size_t i = 0; i < x.size(); ++i)
       x[i] += y[i] + correction[i];
   }
@@ -154,37 +159,6 @@ public:
   std::string name() const override { return "two-level cycle"; }
 
 private:
-  /// (L + D)^-1 rest; uses `rest` up.
-  std::vector<double> forward(std::vector<double> &rest) const
-  {
-    std::vector<double> y(rest.size());
-    for (int j = 0; j < fine_->size(); ++j)
-    {
-      const int diagonal = fine_->starts[j];
-      y[j]               = rest[j] * values_[diagonal]; // which is +-1
-      for (int k = diagonal + 1; k < fine_->starts[j + 1]; ++k)
-        rest[fine_->rows[k]] -= values_[k] * y[j];
-    }
-    return y;
-  }
-
-  /// What is left of the right side after y = (L + D)^-1 of it: -L^T y.
-  void leave_what_forward_left(const std::vector<double> &y,
-                               std::vector<double>       &rest) const
-  {
-    for (int j = 0; j < fine_->size(); ++j)
-      rest[j] = -above(j, y);
-  }
-
-  /// Row j of L^T times y.
-  double above(const int j, const std::vector<double> &y) const
-  {
-    double sum = 0;
-    for (int k = fine_->starts[j] + 1; k < fine_->starts[j + 1]; ++k)
-      sum += values_[k] * y[fine_->rows[k]];
-    return sum;
-  }
-
   std::vector<double> coarse_correction(const std::vector<double> &rest)
   {
     const CoarseSpace         &space = coarse_.space();
@@ -192,7 +166,7 @@ private:
     std::vector<double>        g(static_cast<std::size_t>(space.size), 0.);
     for (std::size_t i = 0; i < rest.size(); ++i)
       for (int k = space.starts[i]; k < space.starts[i + 1]; ++k)
-        g[space.corner[k]] += space.weight[k] * rest[i] / fine_->scale[i];
+        g[space.corner[k]] += space.weight[k] * rest[i] / (*scale_)[i];
     for (std::size_t I = 0; I < g.size(); ++I)
       g[I] *= scale[I];
     factor_->solve(g);
@@ -201,36 +175,14 @@ private:
     std::vector<double> correction(rest.size(), 0.);
     for (std::size_t i = 0; i < rest.size(); ++i)
       for (int k = space.starts[i]; k < space.starts[i + 1]; ++k)
-        correction[i] += space.weight[k] * g[space.corner[k]] / fine_->scale[i];
+        correction[i] += space.weight[k] * g[space.corner[k]] / (*scale_)[i];
     return correction;
-  }
-
-  void subtract_product(const std::vector<double> &y, std::vector<double> &rest) const
-  {
-    for (int j = 0; j < fine_->size(); ++j)
-    {
-      const int diagonal = fine_->starts[j];
-      double    sum      = values_[diagonal] * y[j];
-      for (int k = diagonal + 1; k < fine_->starts[j + 1]; ++k)
-      {
-        sum += values_[k] * y[fine_->rows[k]];
-        rest[fine_->rows[k]] -= values_[k] * y[j];
-      }
-      rest[j] -= sum;
-    }
-  }
-
-  /// rest becomes (D + L^T)^-1 rest.
-  void backward(std::vector<double> &rest) const
-  {
-    for (int j = fine_->size() - 1; j >= 0; --j)
-      rest[j] = (rest[j] - above(j, rest)) * values_[fine_->starts[j]];
   }
 
   CoarseMatrix                     coarse_;
   std::unique_ptr<SymmetricFactor> factor_; ///< of the coarse matrix
-  const SymmetricTriangle         *fine_ = nullptr;
-  std::vector<float> values_; ///< of it: half the traffic, and exact enough here
+  std::unique_ptr<NodeTriangle>    fine_;
+  const std::vector<double>       *scale_ = nullptr; ///< of the fine unknowns
 };
 } // namespace
 
