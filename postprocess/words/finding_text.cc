@@ -121,7 +121,8 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
     lines.push_back(
         {"nominal elongation", percent_text(key.nominal_elongation) +
                                    ", thickness / (plunger width + thickness)"});
-    lines.push_back({"plastic strain", decimal_text(key.plastic_strain, 3) + " at most"});
+    lines.push_back({"plastic strain",
+                     decimal_text(key.plastic_strain, 3) + " at most, on the convex face"});
   }
   for (const ToolLoad &load : summary.tools)
     lines.push_back({load.tool, load_text(load, units)});
