@@ -323,7 +323,8 @@ std::optional<LessonQuestion> zone_question(const ReportedRun &reported,
             units.both(zone.curve.stress(0.1), stress_text);
   q.task +=
       list +
-      ". Which zone is stretched most, and which comes closest to what is stated of it?";
+      ". Which zone is stretched most at the end of the push, and which comes closest to "
+      "what is stated of it?";
   q.choices = {"base plate", "HAZ", "weld metal"};
   if (!reported.shapes.empty())
     q.picture = outline_picture(reported.shapes, flat_shape(reported.shapes),

@@ -189,16 +189,16 @@ void add_weld(Figures &figures, const RunRecord &run, const ReaderUnits &units)
                            Zone{"weld", "the weld"}, Zone{"right_haz", "the right HAZ"}})
   {
     const std::string path = end + "zones." + zone.member + ".";
-    figures.add_same(std::string("largest elongation of ") + zone.name,
+    figures.add_same(std::string("largest elongation of ") + zone.name + " at the end",
                      run.number(path + "peak_elongation"), percent_text,
                      zone_remark(run, path, units));
   }
   const double gauge = run.number("convex_face.gauge_length_mm");
-  figures.add_same("mean elongation about the weld",
+  figures.add_same("mean elongation about the weld at the end",
                    run.number(end + "gauge_mean_elongation"), percent_text,
                    "over " + units.length(gauge) + " of the convex face");
-  figures.add("weld and HAZ inside the bend by", run.number(end + "weld_and_haz_margin_mm"),
-              length_text,
+  figures.add("weld and HAZ inside the bend at the end by",
+              run.number(end + "weld_and_haz_margin_mm"), length_text,
               "below 0: they stick out by this much. The bend is where the face is "
               "stretched by at least half of the nominal elongation");
 }

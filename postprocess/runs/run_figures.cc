@@ -242,13 +242,13 @@ void add_weld(Figures &figures, const RunRecord &run)
   const std::string end = "convex_face.at_end.";
   for (const Zone &zone : {Zone{"base", "the base plate"}, Zone{"left_haz", "the left HAZ"},
                            Zone{"weld", "the weld"}, Zone{"right_haz", "the right HAZ"}})
-    figures.add_stretch(std::string("largest elongation of ") + zone.name,
+    figures.add_stretch(std::string("largest elongation of ") + zone.name + " at the end",
                         run.number(end + "zones." + zone.member + ".peak_strain_log"),
                         weld_band, "");
-  figures.add("mean elongation about the weld", run.number(end + "gauge_mean_elongation"),
-              same_percent, weld_band);
-  figures.add("weld and HAZ inside the bend by", run.number(end + "weld_and_haz_margin_mm"),
-              length_text, peak_place_band);
+  figures.add("mean elongation about the weld at the end",
+              run.number(end + "gauge_mean_elongation"), same_percent, weld_band);
+  figures.add("weld and HAZ inside the bend at the end by",
+              run.number(end + "weld_and_haz_margin_mm"), length_text, peak_place_band);
 }
 
 void add_flaws(Figures &figures, const RunRecord &run)

@@ -213,7 +213,8 @@ std::string finding_text(const RunSummary &summary, const std::filesystem::path 
   if (const std::string lines = aligned(figures(summary, units)); !lines.empty())
     text += '\n' + lines;
   if (const std::string lines = aligned(weld_lines(summary, units)); !lines.empty())
-    text += '\n' + lines;
+    text += "\nAt the end of the push (strains above are the largest of the whole pass)\n" +
+            lines;
   if (!summary.flaws.empty())
     text += std::string("\n") + flaw_remark() + '\n';
 

@@ -51,7 +51,7 @@ std::string zone_peaks(const FaceFigures &face, const bool half)
               ? of("HAZ ", FaceZone::right_haz)
               : of("left HAZ ", FaceZone::left_haz) + of("right HAZ ", FaceZone::right_haz);
   text += of("base plate ", FaceZone::left_base);
-  return text.substr(0, text.size() - 2) + " at most";
+  return text.substr(0, text.size() - 2);
 }
 
 /// In or out of the bend, and of what sticks out the zone that does so most.
@@ -87,7 +87,7 @@ void add_weld(std::vector<FindingLine> &lines, const RunSummary &summary,
       {"strain gathers", peak_place(face, half, units) + ": " +
                              decimal_text(face.over_nominal(face.peak.elongation()), 2) +
                              " times nominal"});
-  lines.push_back({"by zone", zone_peaks(face, half)});
+  lines.push_back({"largest by zone", zone_peaks(face, half)});
   if (std::isfinite(face.gauge_mean))
     lines.push_back({"over a gauge", percent_text(face.gauge_mean) + " over " +
                                          length_text(face.gauge_length, units) +

@@ -1,8 +1,8 @@
 #pragma once
 // The lines of a printed finding about a weld and about what is measured on the bent
-// coupon: where strain gathers, in or out of the bend, wire, walk, ductility used. Words
-// only; every number comes from the summary. No lines for what was neither welded nor asked
-// for.
+// coupon at the end of the push, still loaded: where strain gathers, in or out of the bend,
+// wire, walk, ductility used. Words only; every number comes from the summary. No lines for
+// what was neither welded nor asked for.
 
 #include "inputs/units/display_units.h"
 #include "solver/record/run_summary.h"

@@ -134,7 +134,7 @@ TEST_CASE("the page's sentences: answers, loads, weld, what is missing", "[repor
              "\"yield_MPa\": 250, \"dent_mm\": 0.02}, {\"tool\": \"plunger\", "
              "\"hertz_pressure_MPa\": 765, \"yield_MPa\": null, \"dent_mm\": null}]}");
   said({"over-capacity; metal beyond limits; low accuracy",
-        "ACCURACY, low: energy error 2.1 %.", "largest elongation of the weld",
+        "ACCURACY, low: energy error 2.1 %.", "largest elongation of the weld at the end",
         "mean 15.0 %; 50.0 % of its stated limit (local log strain)", "does not go in",
         "dent in the right shoulder, at most",
         "its yield is not given"}); // of the plunger: not cleared

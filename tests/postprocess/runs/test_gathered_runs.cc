@@ -413,6 +413,21 @@ TEST_CASE("bodies are compared by the largest stretch of the whole face", "[gath
         FigurePair::Standing::within_band);
 }
 
+TEST_CASE("what is compared of a weld says that it is of the end", "[gather]")
+{
+  TwoRuns two;
+  for (Json *const run : {&two.first, &two.second})
+    (*run)["convex_face"] = {{"weld_centre_mm", 0},
+                             {"at_end",
+                              {{"gauge_mean_elongation", 0.2},
+                               {"weld_and_haz_margin_mm", 20},
+                               {"zones", {{"weld", {{"peak_strain_log", 0.3}}}}}}}};
+  CHECK(two.figure("largest elongation of the weld at the end").first ==
+        Approx(std::expm1(0.3)));
+  CHECK(two.figure("mean elongation about the weld at the end").first == 0.2);
+  CHECK(two.figure("weld and HAZ inside the bend at the end by").first == 20);
+}
+
 TEST_CASE("where no band is known every difference is told", "[gather]")
 {
   TwoRuns two;

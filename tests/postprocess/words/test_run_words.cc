@@ -110,12 +110,15 @@ TEST_CASE("a run's text says where strain gathers, and whether the wire goes in"
 {
   RunSummary   summary = welded();
   FaceFigures &face    = *summary.face_at_end;
-  check_words(text_of(summary),
-              {"in the HAZ, 1.5 mm outside the right fusion line: 2.30 times nominal",
-               "weld 19.0 %, left HAZ 30.0 %, right HAZ 46.0 %, base plate 22.3 % at most",
-               "21.2 % over 40.0 mm about the weld",
-               "weld and HAZ lie wholly in it, by 26.0 mm at least", "0.4 mm to the left",
-               "does not go in: gap under the nose 0.7 mm, wrap 166.5 deg"});
+  check_words(
+      text_of(summary),
+      {"\nAt the end of the push (strains above are the largest of the whole pass)\n",
+       "in the HAZ, 1.5 mm outside the right fusion line: 2.30 times nominal",
+       "largest by zone  weld 19.0 %, left HAZ 30.0 %, right HAZ 46.0 %, base plate "
+       "22.3 %\n",
+       "21.2 % over 40.0 mm about the weld",
+       "weld and HAZ lie wholly in it, by 26.0 mm at least", "0.4 mm to the left",
+       "does not go in: gap under the nose 0.7 mm, wrap 166.5 deg"});
   check_words(text_of(summary, UnitSystem::us),
               {"0.125 in wire", "21.2 % over 1.575 in about the weld"});
 
