@@ -174,7 +174,8 @@ std::string limits_html(const BenchCard &card)
                own_metal_words(limits.own_metal));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
          limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
-         limit_box("Strongest metal", limits.strongest, Measure::stress, card, stretch) +
+         limit_box("Strongest " + kind_text(card.given.material), limits.strongest,
+                   Measure::stress, card, stretch) +
          ram_box(card);
 }
 
@@ -224,7 +225,7 @@ std::string metals_html(const BenchCard &card)
   };
   add("May be bent on this plunger:", metals.taken);
   if (metals.taken.empty())
-    html += element("p", "No metal of the catalogue is cleared for this plunger.");
+    html += element("p", "No plate of the catalogue is cleared for this plunger.");
   add("Elongation not known: not cleared:", metals.not_known);
   add("The rule depends on groups of metals that the catalogue does not have: not "
       "cleared:",
@@ -233,10 +234,12 @@ std::string metals_html(const BenchCard &card)
   add("Too strong for the ram:", metals.by_ram);
   add("Elongation too small:", metals.by_stretch);
   return html +
-         element("p",
-                 "Catalogue of materials; its yields are mostly the least that a standard "
-                 "asks for, and plates are stronger: the plate's certificate decides.",
-                 "small");
+         element(
+             "p",
+             "Plates of the catalogue of materials, without weld metals and heat-affected "
+             "zones. Its yields are mostly the least that a standard asks for, and "
+             "plates are stronger: the plate's certificate decides.",
+             "small");
 }
 
 std::string rule_line(const std::string &head, const std::string &text)

@@ -71,7 +71,7 @@ CardMetals card_metals(const CaseLimits &limits)
   Case       with_metal = limits.extreme;
   for (const MaterialRow &row : built_in_materials().rows())
   {
-    if (row.kind == MetalKind::invented)
+    if (row.kind == MetalKind::invented || !is_plate(row))
       continue;
     with_metal.material   = row.material;
     const RuleMetal metal = metal_of_case(row.material, limits.extreme.coupon.thickness);
@@ -90,7 +90,7 @@ CardMetals card_metals(const CaseLimits &limits)
     else
     {
       metals.taken.push_back(row.grade());
-      metals.cleared.push_back({row.material, is_plate(row)});
+      metals.cleared.push_back({row.material});
     }
   }
   return metals;

@@ -1,8 +1,9 @@
 #pragma once
-// Which metals of the catalogue may be bent on a fixture, and what keeps the others off:
+// Which plates of the catalogue may be bent on a fixture, and what keeps the others off:
 // the rule that the fixture follows, the ram, the metal's own elongation, or that nobody
-// knows it. What is not known is never cleared. A catalogue's yield is often the least that
-// a standard asks for; the plate's certificate decides.
+// knows it. What is not known is never cleared. Electrodes and heat-affected zones are in
+// no list: a coupon is cut from neither. A catalogue's yield is often the least that a
+// standard asks for; the plate's certificate decides.
 
 #include "inputs/catalogue/rule_choice.h"
 #include "solver/limits/case_limits.h"
@@ -15,7 +16,7 @@ namespace throughbend
 struct ClearedMetal
 {
   Material material;
-  bool     plate = true; ///< false: of a weld or a HAZ
+  bool     plate = true; ///< always: other metals are in no list
 };
 
 struct CardMetals
@@ -29,8 +30,8 @@ struct CardMetals
   std::vector<std::string>  by_stretch; ///< break before they are bent
 };
 
-/// Of the built-in catalogue, the invented metals of examples left out. Needs the limits of
-/// thickness and length only.
+/// Of the plates of the built-in catalogue, the invented metals of examples left out. Needs
+/// the limits of thickness and length only.
 CardMetals card_metals(const CaseLimits &limits);
 
 /// As a rule is asked about it.

@@ -130,6 +130,47 @@ TEST_CASE("A card clears no metal that nobody knows", "[unit][card]")
   CHECK_THAT(group, !Contains("..."));
 }
 
+TEST_CASE("No metal that a card lists is stronger than the card allows", "[unit][card]")
+{
+  for (const double capacity : {40e3, 80e3, 10e6})
+    for (const double thickness : {4., 6., 10.})
+    {
+      INFO(capacity << " N, " << thickness << " mm");
+      Case c                      = the_case();
+      c.ram.capacity              = capacity;
+      c.coupon.thickness          = thickness;
+      c.material.elongation       = 0.3;
+      const CaseLimits   limits   = case_limits(c);
+      const CardMetals   metals   = card_metals(limits);
+      const Bound *const strength = limits.strongest.decisive();
+      REQUIRE(strength != nullptr);
+      REQUIRE_FALSE(metals.cleared.empty());
+      for (const ClearedMetal &metal : metals.cleared)
+        if (same_kind(metal.material, c.material))
+        {
+          INFO(metal.material.grade);
+          CHECK(metal.material.flow.initial_stress() <= strength->value * (1 + 1e-6));
+        }
+    }
+}
+
+TEST_CASE("A card lists plates only, and names the kind that its strength is of",
+          "[unit][card]")
+{
+  Case c                  = the_case();
+  c.ram.capacity          = 10e6;
+  c.material.elongation   = 0.3;
+  const CardMetals metals = card_metals(case_limits(c));
+  for (const auto &list : {metals.taken, metals.not_known, metals.by_group, metals.by_rule,
+                           metals.by_ram, metals.by_stretch})
+    for (const char *filler : {"e7018", "e7018-typical", "e6010", "er70s-6", "6061-t6-haz"})
+      CHECK(std::count(list.begin(), list.end(), filler) == 0);
+  CHECK(std::count(metals.taken.begin(), metals.taken.end(), "a36") == 1);
+  CHECK_THAT(page_of(card_of(c)), Contains("Strongest steel"));
+  c.material.young = 70e3;
+  CHECK_THAT(page_of(card_of(c)), Contains("Strongest aluminium"));
+}
+
 TEST_CASE("The card's ejection speed is check's", "[unit][card]")
 {
   for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
