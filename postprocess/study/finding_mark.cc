@@ -17,65 +17,40 @@ constexpr const char *sound_ground = "#8fd1b5", *open_ground = "#c3d65f",
                      *stroke_ground = "#86bbe6", *jam_ground = "#8c2f16",
                      *dropped_ground = "#f4e787";
 
-std::string events_of(const StudyPass &pass)
-{
-  std::string words;
-  for (const std::string &event : pass.events)
-    words += ", " + event;
-  return words;
-}
-
-/// Whether the ripple of the computed force could turn the finding.
-bool is_close(const StudyPass &pass)
-{
-  return pass.verdict.find(" (close: ") != std::string::npos;
-}
-
 std::string held_by(const StudyPass &pass)
 {
   return pass.held.empty() ? "" : ", " + pass.held;
 }
 
 /// Of a coupon that stops: by what holds it.
-FindingMark stopped(const StudyPass &pass, const char *letter, const char *ground,
-                    const char *ink, const std::string &name, const int rank)
+FindingMark stopped(const StudyPass &pass, const char *ground, const char *ink,
+                    const std::string &name)
 {
-  const bool        hooked = pass.held == "hooked", squeezed = pass.held == "squeezed";
-  const std::string letters = hooked ? "H" : squeezed ? "S" : letter;
-  const bool        beyond  = pass.metal == "beyond";
-  return {letters + (beyond ? "!" : ""), ground, ink,
-          name + held_by(pass) + (beyond ? ", metal beyond" : ""), rank};
+  const PassMark mark = pass_mark(pass);
+  return {mark.letters, ground, ink,
+          name + held_by(pass) + (pass.metal == "beyond" ? ", metal beyond" : ""),
+          mark.rank};
 }
 } // namespace
 
 FindingMark mark_of(const StudyPass &pass)
 {
+  const auto [letters, rank] = pass_mark(pass);
   if (!has_finding(pass))
-    return {"?", light, dark, "no finding", 9};
-  const bool beyond = pass.metal == "beyond";
+    return {letters, light, dark, "no finding", rank};
   if (pass.outcome == "over-capacity")
-    return stopped(pass, "C", capacity_ground, dark, "over capacity", 4);
+    return stopped(pass, capacity_ground, dark, "over capacity");
   if (pass.outcome == "stroke-out")
-    return stopped(pass, "E", stroke_ground, dark, "stroke out", 5);
+    return stopped(pass, stroke_ground, dark, "stroke out");
   if (pass.outcome == "jammed")
-    return stopped(pass, "J", jam_ground, light, "jammed", 6);
+    return stopped(pass, jam_ground, light, "jammed");
   if (pass.outcome == "dropped")
-    return stopped(pass, "D", dropped_ground, dark, "dropped", 7);
-  if (beyond)
-    return {"T!", beyond_ground, dark, "through, metal beyond", 3};
-  if (pass.metal == "within" && pass.accuracy == "sound" && events_of(pass).empty() &&
-      !is_close(pass))
-    return {"T", sound_ground, dark, "through, sound", 1};
-  return {"T*", open_ground, dark, "through, look closer", 2};
-}
-
-bool has_finding(const StudyPass &pass)
-{
-  if (pass.accuracy == "broken")
-    return false;
-  const char *const known[] = {"through", "over-capacity", "stroke-out", "jammed",
-                               "dropped"};
-  return std::find(std::begin(known), std::end(known), pass.outcome) != std::end(known);
+    return stopped(pass, dropped_ground, dark, "dropped");
+  if (pass.metal == "beyond")
+    return {letters, beyond_ground, dark, "through, metal beyond", rank};
+  if (doubts(pass).empty())
+    return {letters, sound_ground, dark, "through, sound", rank};
+  return {letters, open_ground, dark, "through, look closer", rank};
 }
 
 bool find_the_same(const StudyPass &a, const StudyPass &b)
@@ -95,8 +70,11 @@ std::string finding_words(const StudyPass &pass)
   const std::string metal = pass.metal == "within" || pass.metal == "beyond"
                                 ? pass.metal + " limits"
                                 : "not known";
-  return pass.outcome + held_by(pass) + events_of(pass) +
-         (is_close(pass) ? ", close" : "") + "; metal " + metal +
+  std::string       events;
+  for (const std::string &event : pass.events)
+    events += ", " + event;
+  return pass.outcome + held_by(pass) + events + (is_close(pass) ? ", close" : "") +
+         "; metal " + metal +
          (pass.accuracy == "sound" ? ""
           : pass.accuracy.empty()  ? "; accuracy not known"
                                    : "; " + pass.accuracy + " accuracy");

@@ -1,9 +1,9 @@
 #pragma once
-// What a pass of a study found as a short mark and a colour, for maps. The mark alone tells
-// findings apart in grey print, and is that of the map in the terminal; grounds are light
-// enough for dark ink, a jam's is dark.
+// The mark of a pass with a colour, for maps. The mark alone tells findings apart in grey
+// print, and is that of the map in the terminal; grounds are light enough for dark ink, a
+// jam's is dark.
 
-#include "solver/study/file/study_record.h"
+#include "solver/study/file/pass_mark.h"
 
 #include <vector>
 
@@ -19,9 +19,6 @@ struct FindingMark
 };
 
 FindingMark mark_of(const StudyPass &pass);
-
-/// Whether the pass has a finding that may be acted on.
-bool has_finding(const StudyPass &pass);
 
 /// Whether two passes find the same: outcome, what holds the coupon, metal beyond its
 /// limits or not. Borders run between those that don't.

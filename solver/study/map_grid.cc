@@ -270,4 +270,27 @@ std::string MapPlan::finding_at(const Index &index) const
     }
   return "";
 }
+
+std::vector<std::size_t> MapPlan::passes_around(const Index &index) const
+{
+  if (const auto own = pass_at(index))
+    return {*own};
+  const std::string finding = finding_at(index);
+  for (const Block &block : blocks_)
+  {
+    if (!contains(block, index))
+      continue;
+    std::vector<std::size_t> around;
+    bool                     agree = true;
+    for (const auto &[place, state] : states_)
+      if (state.pass && contains(block, place))
+      {
+        around.push_back(*state.pass);
+        agree = agree && state.finding == finding;
+      }
+    if (agree && !around.empty())
+      return around;
+  }
+  return {};
+}
 } // namespace throughbend

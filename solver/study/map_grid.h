@@ -44,6 +44,9 @@ public:
   /// What is found at a grid point, or in the block around it all of whose passes agree;
   /// empty: not known yet.
   std::string finding_at(const Index &index) const;
+  /// Numbers in the study of the passes that tell what is found there: its own, or those of
+  /// the block around it, all of which agree. Empty: not known yet.
+  std::vector<std::size_t> passes_around(const Index &index) const;
 
 private:
   struct State

@@ -2,6 +2,7 @@
 
 #include "inputs/text/json.h"
 #include "inputs/units/display_units.h"
+#include "solver/study/file/pass_mark.h"
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
@@ -9,45 +10,23 @@
 #include <algorithm>
 #include <cctype>
 #include <cmath>
+#include <utility>
 
 namespace throughbend
 {
 namespace
 {
-/// Letter of a finding; those of its kind that hold the coupon elsewhere have their own.
-char letter_of(const std::string &finding)
+/// Finding and doubts of a pass, in words.
+std::string said_of(const StudyPass &pass)
 {
-  const auto begins   = [&](const char *word) { return finding.rfind(word, 0) == 0; };
-  const bool hooked   = finding.find(", hooked") != std::string::npos;
-  const bool squeezed = finding.find(", squeezed") != std::string::npos;
-  if (finding.empty())
-    return ' ';
-  if (begins("through"))
-    return 'T';
-  if (begins("undecided"))
-    return '?';
-  if (begins("dropped"))
-    return 'D';
-  if (begins("stroke-out"))
-    return 'E';
-  return hooked ? 'H' : squeezed ? 'S' : begins("jammed") ? 'J' : 'C';
-}
-
-bool is_beyond(const std::string &finding)
-{
-  return finding.find(", metal beyond") != std::string::npos;
-}
-
-/// What stands behind the letter: the metal's answer, or that a pass that went through had
-/// an event.
-char remark_of(const std::string &finding)
-{
-  return is_beyond(finding) ? '!' : finding.rfind("through, ", 0) == 0 ? '*' : ' ';
-}
-
-std::string plain(const std::string &finding)
-{
-  return finding.substr(0, finding.find(", metal beyond"));
+  std::string said = map_finding(pass);
+  if (!has_finding(pass))
+    return said + (pass.accuracy == "broken" ? ", broken accuracy" : "");
+  if (pass.outcome == "through" && pass.metal != "beyond")
+    for (const std::string &doubt : doubts(pass))
+      if (said.find(", " + doubt.substr(0, doubt.find(','))) == std::string::npos)
+        said += ", " + doubt;
+  return said;
 }
 
 /// The level nearest to the case's own value; nothing where that lies outside of the map.
@@ -79,14 +58,19 @@ std::optional<MapPlan::Index> own_place(const MapAnswer &map)
   return place;
 }
 
-std::string cell_text(const MapPlan &plan, const MapPlan::Index &index, const bool is_own)
+/// The mark of the pass, or, where none was made, of that around which asks most to be
+/// looked at, in small letters.
+std::string cell_text(const MapPlan &plan, const std::vector<StudyPass> &passes,
+                      const MapPlan::Index &index, const bool is_own)
 {
-  const std::string finding = plan.finding_at(index);
-  char              letter  = letter_of(finding);
+  PassMark mark;
+  for (const std::size_t number : plan.passes_around(index))
+    if (const PassMark one = pass_mark(passes.at(number)); one.rank > mark.rank)
+      mark = one;
   if (!plan.pass_at(index))
-    letter = static_cast<char>(std::tolower(letter));
-  return fmt::format("{}{}{}{}", is_own ? '[' : ' ', letter, remark_of(finding),
-                     is_own ? ']' : ' ');
+    for (char &letter : mark.letters)
+      letter = static_cast<char>(std::tolower(letter));
+  return fmt::format("{}{:<2}{}", is_own ? '[' : ' ', mark.letters, is_own ? ']' : ' ');
 }
 
 std::string rule_words(const StudyKey &key, const Range &range)
@@ -98,7 +82,8 @@ std::string rule_words(const StudyKey &key, const Range &range)
              : shown_value(key, range.low) + " to " + shown_value(key, range.high) + unit;
 }
 
-std::string sheet_text(const MapAnswer &map, const MapPlan &plan, const std::size_t k)
+std::string sheet_text(const MapAnswer &map, const MapPlan &plan,
+                       const std::vector<StudyPass> &passes, const std::size_t k)
 {
   const bool                          has_rows = map.keys.size() > 1;
   const std::size_t                   rows     = plan.levels(1);
@@ -109,7 +94,7 @@ std::string sheet_text(const MapAnswer &map, const MapPlan &plan, const std::siz
     text += has_rows ? fmt::format("  {:>9} |", shown_value(map.keys[1], map.levels[1][r]))
                      : fmt::format("  {:>9} |", "");
     for (std::size_t i = 0; i < plan.levels(0); ++i)
-      text += cell_text(plan, {i, r, k}, own && *own == MapPlan::Index{i, r, k});
+      text += cell_text(plan, passes, {i, r, k}, own && *own == MapPlan::Index{i, r, k});
     text += '\n';
   }
   text += "            +" + std::string(4 * plan.levels(0), '-') + "\n             ";
@@ -136,19 +121,28 @@ std::string map_text(const MapAnswer &map, const MapPlan &plan,
     text += '\n';
     if (map.keys.size() > 2)
       text += map.keys[2].key + " = " + written_value(map.keys[2], map.levels[2][k]) + '\n';
-    text += sheet_text(map, plan, k);
+    text += sheet_text(map, plan, passes, k);
   }
-  std::map<std::string, std::size_t> counts;
-  std::size_t                        beyond = 0;
+  struct Found
+  {
+    std::string letters;
+    std::size_t count = 0;
+  };
+  std::map<std::pair<int, std::string>, Found> found;
+  std::size_t                                  beyond = 0, width = 28;
   for (const StudyPass &pass : passes)
   {
-    ++counts[plain(map_finding(pass))];
+    const PassMark    mark = pass_mark(pass);
+    const std::string said = said_of(pass);
+    Found            &same = found[{mark.rank, said}];
+    same                   = {mark.letters, same.count + 1};
+    width                  = std::max(width, said.size());
     beyond += pass.metal == "beyond" ? 1 : 0;
   }
   text += '\n';
-  for (const auto &[finding, count] : counts)
-    text += fmt::format("  {}{} {:<28} {} of {} passes\n", letter_of(finding),
-                        remark_of(finding), finding, count, passes.size());
+  for (const auto &[order, same] : found)
+    text += fmt::format("  {:<2} {:<{}} {} of {} passes\n", same.letters, order.second,
+                        width, same.count, passes.size());
   if (beyond > 0)
     text += fmt::format("  !  metal beyond its stated limit  {} passes\n", beyond);
   text += own_place(map) ? "  [ ] nearest to the case itself\n"

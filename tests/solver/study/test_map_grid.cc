@@ -120,6 +120,41 @@ TEST_CASE("Every border of a refined map runs between passes, whatever the findi
   }
 }
 
+TEST_CASE("A map stars each pass that asks for a closer look, and says why", "[study]")
+{
+  // Along: sound, metal not known, low accuracy, close, broken.
+  MapAnswer map;
+  map.keys   = {{"coupon.thickness", "mm", 1, 9}};
+  map.levels = {levels(5)};
+  map.rule   = {std::nullopt};
+  std::vector<StudyPass> passes;
+  const auto             row = [&](const MapFill fill)
+  {
+    map.fill = fill;
+    MapPlan plan(map.levels, map.fill);
+    passes.clear();
+    while (const auto point = plan.next())
+    {
+      StudyPass    pass = made_up("through");
+      const double at   = point->values[0];
+      pass.metal        = at == 1 ? "not known" : "within";
+      pass.accuracy     = at == 2 ? "low" : at == 4 ? "broken" : "sound";
+      pass.verdict = at == 3 ? "THROUGH (close: the ripple could turn it)." : "THROUGH.";
+      passes.push_back(pass);
+      plan.take(*point, passes.size() - 1, pass);
+    }
+    return map_text(map, plan, passes);
+  };
+  const std::string whole = row(MapFill::whole);
+  CHECK_THAT(whole, Catch::Contains("| T   T*  T*  T*  ?  \n"));
+  for (const char *said :
+       {"  T  through ", "  T* through, metal not known ", "  T* through, low accuracy ",
+        "  T* through, close ", "  ?  through, broken accuracy "})
+    CHECK_THAT(whole, Catch::Contains(said));
+  // Both ends agree: what lies between is taken from that which asks most to be looked at.
+  CHECK_THAT(row(MapFill::borders), Catch::Contains("| T   ?   ?   ?   ?  \n"));
+}
+
 TEST_CASE("A map's picture has a row for each level across and marks the case", "[study]")
 {
   MapAnswer map;
@@ -139,8 +174,9 @@ TEST_CASE("A map's picture has a row for each level across and marks the case", 
   const std::string text = map_text(map, plan, passes);
   CHECK_THAT(text, Catch::Contains("          2 | T  [T ] C  \n") &&
                        Catch::Contains("          0 | T   T*  C! \n"));
-  CHECK_THAT(text, Catch::Contains("5 of 9 passes") && Catch::Contains("3 of 9 passes") &&
-                       Catch::Contains("T* through, leg ironed"));
+  CHECK_THAT(text, Catch::Contains("5 of 9 passes") && Catch::Contains("2 of 9 passes") &&
+                       Catch::Contains("T* through, leg ironed") &&
+                       Catch::Contains("C! over-capacity, metal beyond"));
   CHECK_THAT(text, Catch::Contains("rule: coupon.thickness 0 to 1.5 mm"));
   CHECK_THAT(map_json(map), Catch::Contains("\"refined\": false"));
 }
