@@ -6,6 +6,7 @@
 #include "inputs/text/plain_text.h"
 #include "inputs/text/shown_text.h"
 #include "inputs/text/text_columns.h"
+#include "inputs/units/table_unit.h"
 #include "postprocess/runs/account_text.h"
 #include "postprocess/runs/run_badge.h"
 #include "postprocess/runs/run_events.h"
@@ -177,44 +178,14 @@ std::string figure_cell(const RunRecord &run, const std::string &path)
   return number_cell(run.number(path));
 }
 
-struct InsideUnit
-{
-  const char *name;
-  double      scale; ///< of one such unit in the inside unit
-};
-
-InsideUnit inside_unit(const UnitKind kind)
-{
-  switch (kind)
-  {
-  case UnitKind::length:
-    return {"mm", 1};
-  case UnitKind::force:
-    return {"N", 1};
-  case UnitKind::stress:
-    return {"MPa", 1};
-  case UnitKind::angle:
-    return {"deg", 3.14159265358979323846 / 180};
-  case UnitKind::density:
-    return {"kg/m^3", 1};
-  case UnitKind::time:
-    return {"s", 1};
-  case UnitKind::energy:
-    return {"N mm", 1};
-  case UnitKind::ratio:
-  case UnitKind::count:
-    break;
-  }
-  return {"-", 1};
-}
-
 std::string key_head(const Option &option)
 {
   if (const auto *const number = std::get_if<NumberSlot>(&option.slot))
-    return option.key() + " [" + inside_unit(number->kind).name + "]";
-  if (std::holds_alternative<CountSlot>(option.slot))
-    return option.key() + " [-]";
-  return option.key();
+    if (const std::string unit = table_unit(number->kind).name; !unit.empty())
+      return option.key() + " [" + unit + "]";
+  const bool plain = std::holds_alternative<NumberSlot>(option.slot) ||
+                     std::holds_alternative<CountSlot>(option.slot);
+  return option.key() + (plain ? " [-]" : "");
 }
 
 std::string key_cell(const DifferingKey &key, const std::size_t i, const RunRecord &run)
@@ -224,11 +195,8 @@ std::string key_cell(const DifferingKey &key, const std::size_t i, const RunReco
     return not_known;
   if (const auto *const number = std::get_if<NumberSlot>(&key.option->slot))
   {
-    Case             copy   = *run.known_case;
-    const InsideUnit unit   = inside_unit(number->kind);
-    const double     value  = number->at(copy) / unit.scale;
-    constexpr double digits = 1e12; // 60 deg, not 60.00000000000001
-    return number_cell(unit.scale == 1 ? value : std::round(value * digits) / digits);
+    Case copy = *run.known_case;
+    return number_cell(table_unit(number->kind).of(number->at(copy)));
   }
   return std::holds_alternative<CountSlot>(key.option->slot) ? text : text_cell(text);
 }

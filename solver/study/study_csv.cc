@@ -1,7 +1,9 @@
 #include "solver/study/study_csv.h"
 
+#include "inputs/keys/option_table.h"
 #include "inputs/text/csv_table.h"
 #include "inputs/text/shown_text.h"
+#include "inputs/units/table_unit.h"
 
 #include <cmath>
 #include <set>
@@ -9,6 +11,19 @@
 
 namespace throughbend
 {
+namespace
+{
+/// As in every table of ours. A key that this version does not have: as the study shows it.
+TableUnit unit_of(const StudyKey &key)
+{
+  const Option *const option = find_option(key.key);
+  if (option == nullptr)
+    return {key.unit.c_str(), key.scale};
+  const auto *const number = std::get_if<NumberSlot>(&option->slot);
+  return table_unit(number == nullptr ? UnitKind::count : number->kind);
+}
+} // namespace
+
 std::string study_csv(const StudyRecord &study)
 {
   std::set<std::string> figures;
@@ -17,7 +32,10 @@ std::string study_csv(const StudyRecord &study)
       figures.insert(name);
   std::vector<std::string> heads;
   for (const StudyKey &key : study.keys)
-    heads.push_back(key.key + (key.unit.empty() ? "" : " [" + key.unit + "]"));
+  {
+    const std::string unit = unit_of(key).name;
+    heads.push_back(key.key + (unit.empty() ? "" : " [" + unit + "]"));
+  }
   for (const char *head : {"also", "outcome", "held", "metal", "accuracy"})
     heads.emplace_back(head);
   heads.insert(heads.end(), figures.begin(), figures.end());
@@ -28,7 +46,7 @@ std::string study_csv(const StudyRecord &study)
   {
     std::vector<std::string> cells;
     for (std::size_t i = 0; i < study.keys.size(); ++i)
-      cells.push_back(number_text(pass.values.at(i) / study.keys[i].scale));
+      cells.push_back(number_text(unit_of(study.keys[i]).of(pass.values.at(i))));
     std::string also;
     for (const std::string &word : pass.words)
       also += (also.empty() ? "" : " ") + word;

@@ -1,6 +1,6 @@
 #pragma once
-// study.csv: a row per pass for spreadsheets; keys in the units that are shown, then
-// finding and figures. Written from the study's file, never read back.
+// study.csv: a row per pass for spreadsheets; keys, finding and figures, all in N, mm, MPa,
+// s, deg, whatever the study was asked in. Written from the study's file, never read back.
 
 #include "solver/study/file/study_record.h"
 

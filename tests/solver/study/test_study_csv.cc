@@ -7,6 +7,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <cmath>
 #include <filesystem>
 #include <limits>
 #include <sstream>
@@ -54,6 +55,24 @@ TEST_CASE("study.csv has the columns of the list", "[study][formats]")
         heads.push_back(head);
     }
   CHECK(table_of(record()).heads() == heads);
+}
+
+TEST_CASE("study.csv is in N, mm, MPa, deg whatever the study was asked in",
+          "[study][formats]")
+{
+  StudyRecord study           = record();
+  study.keys                  = {{"coupon.thickness", "in", 25.4, 10},
+                                 {"material.yield", "ksi", 6.894757293168361, 250},
+                                 {"ram.capacity", "kip", 4448.2216152605, 80000},
+                                 {"weld.included_angle", "deg", std::acos(-1.) / 180, 1},
+                                 {"friction.shoulders", "", 1, 0.1}};
+  study.passes.front().values = {12.7, 250, 80000, std::acos(-1.) / 3, 0.12};
+  const CsvTable table        = table_of(study);
+  CHECK(table.numbers("coupon.thickness [mm]").front() == 12.7);
+  CHECK(table.numbers("material.yield [MPa]").front() == 250);
+  CHECK(table.numbers("ram.capacity [N]").front() == 80000);
+  CHECK(table.numbers("weld.included_angle [deg]").front() == 60);
+  CHECK(table.numbers("friction.shoulders").front() == 0.12);
 }
 
 TEST_CASE("texts of study.csv are marked, and its numbers are finite or empty",
