@@ -22,20 +22,21 @@ constexpr Measure measures[] = {
     {"pressure_MPa", stress_text}, {"angle_deg", degrees_text}};
 
 /// A number of an account by what it measures; empty when there is no such number.
-std::string account_number(const RunRecord &run, const std::string &place,
+std::string account_number(const JsonMembers &members, const std::string &place,
                            const ShownNumber &shown)
 {
   for (const Measure &measure : measures)
-    if (const double value = run.number(place + "." + measure.member); std::isfinite(value))
+    if (const double value = members.number(place + "." + measure.member);
+        std::isfinite(value))
       return measure.text == degrees_text ? angle_text(value) : shown(value, measure.text);
   return "";
 }
 } // namespace
 
-std::string account_text(const RunRecord &run, const std::string &path,
+std::string account_text(const JsonMembers &members, const std::string &path,
                          const ShownNumber &shown)
 {
-  const std::string words = run.word(path + ".words");
+  const std::string words = members.word(path + ".words");
   std::string       text;
   std::size_t       from = 0;
   while (true)
@@ -43,8 +44,8 @@ std::string account_text(const RunRecord &run, const std::string &path,
     const std::size_t open = words.find('{', from), close = words.find('}', open);
     if (open == std::string::npos || close == std::string::npos)
       return text + words.substr(from);
-    const std::string number =
-        account_number(run, path + "." + words.substr(open + 1, close - open - 1), shown);
+    const std::string number = account_number(
+        members, path + "." + words.substr(open + 1, close - open - 1), shown);
     if (number.empty())
       return "";
     text += words.substr(from, open - from) + number;
@@ -53,10 +54,20 @@ std::string account_text(const RunRecord &run, const std::string &path,
 }
 
 std::string account_text(const RunRecord &run, const std::string &path,
+                         const ShownNumber &shown)
+{
+  return account_text(run.summary, path, shown);
+}
+
+ShownNumber shown_in(const UnitSystem units)
+{
+  return [units](const double value, std::string (*text)(double, UnitSystem))
+  { return text(value, units); };
+}
+
+std::string account_text(const RunRecord &run, const std::string &path,
                          const UnitSystem units)
 {
-  return account_text(run, path,
-                      [units](const double value, std::string (*text)(double, UnitSystem))
-                      { return text(value, units); });
+  return account_text(run, path, shown_in(units));
 }
 } // namespace throughbend

@@ -2,6 +2,7 @@
 // Sentences that run.json keeps with their numbers apart, put together for a reader: each
 // number as the reader wants to see it. Words nothing itself.
 
+#include "inputs/text/json_members.h"
 #include "inputs/units/display_units.h"
 #include "postprocess/runs/run_record.h"
 
@@ -19,6 +20,11 @@ using ShownNumber =
 std::string account_text(const RunRecord &run, const std::string &path,
                          const ShownNumber &shown);
 
-/// The same in one family of units.
+/// The same of any JSON that keeps its sentences so.
+std::string account_text(const JsonMembers &members, const std::string &path,
+                         const ShownNumber &shown);
+
+/// Every number in one family of units.
+ShownNumber shown_in(UnitSystem units);
 std::string account_text(const RunRecord &run, const std::string &path, UnitSystem units);
 } // namespace throughbend

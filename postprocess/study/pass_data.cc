@@ -2,8 +2,10 @@
 
 #include "inputs/text/json.h"
 #include "postprocess/html/html_text.h"
+#include "postprocess/runs/pass_sentences.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/study_grid.h"
+#include "postprocess/words/finding_words.h"
 
 #include <nlohmann/json.hpp>
 
@@ -213,8 +215,8 @@ private:
     json["ground"]         = mark.ground;
     json["ink"]            = mark.ink;
     json["finding"]        = finding_words(pass);
-    json["verdict"]        = pass.verdict;
-    json["evidence"]       = pass.evidence;
+    json["verdict"]        = pass_verdict(pass, shown_in(units_));
+    json["evidence"]       = pass_evidence(pass, shown_in(units_));
     json["values"]         = values_text(study_.record, pass);
     Json at                = Json::array();
     for (std::size_t k = 0; k < std::min(pass.values.size(), study_.record.keys.size());

@@ -113,8 +113,8 @@ std::string tables_html(const ReportedStudy &study, const ReaderUnits &units)
   switch (study.record.kind)
   {
   case StudyKind::limit:
-    html =
-        section("Limits, from both sides", limits_table(study) + paragraph(marks_text()));
+    html = section("Limits, from both sides",
+                   limits_table(study, units) + paragraph(marks_text()));
     break;
   case StudyKind::map:
     html = section("How to read the map",

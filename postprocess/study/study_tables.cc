@@ -1,8 +1,10 @@
 #include "postprocess/study/study_tables.h"
 
 #include "postprocess/html/html_text.h"
+#include "postprocess/runs/pass_sentences.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/spread_charts.h"
+#include "postprocess/words/finding_words.h"
 
 #include <fmt/core.h>
 
@@ -17,7 +19,7 @@ using Rows = std::vector<std::vector<std::string>>;
 
 /// "pass 7, through: THROUGH: the coupon is bent ...".
 std::string side_text(const ReportedStudy &study, const std::string &side,
-                      const StudyKey *key)
+                      const StudyKey *key, const ReaderUnits &units)
 {
   const JsonMembers &answers = study.answers;
   const double       value   = answers.number(side + ".value");
@@ -27,9 +29,10 @@ std::string side_text(const ReportedStudy &study, const std::string &side,
   {
     text = (key ? value_text(*key, value) : fmt::format("{:.5g}", value)) + ": " +
            finding_words(*pass) +
-           fmt::format(" (pass {:.0f}). ", answers.number(side + ".pass")) + pass->verdict;
-    if (!pass->evidence.empty())
-      text += " " + pass->evidence;
+           fmt::format(" (pass {:.0f}). ", answers.number(side + ".pass")) +
+           pass_verdict(*pass, shown_in(units));
+    if (const std::string why = pass_evidence(*pass, shown_in(units)); !why.empty())
+      text += " " + why;
   }
   return text;
 }
@@ -99,7 +102,7 @@ std::string count_text(const JsonMembers &answers, const std::string &here)
                                    : std::string());
 }
 
-std::string limits_table(const ReportedStudy &study)
+std::string limits_table(const ReportedStudy &study, const ReaderUnits &units)
 {
   const JsonMembers &answers = study.answers;
   Rows               rows;
@@ -123,8 +126,8 @@ std::string limits_table(const ReportedStudy &study)
     for (std::size_t c = 0; answers.has(here + ".changes." + std::to_string(c)); ++c)
     {
       const std::string change = here + ".changes." + std::to_string(c);
-      rows.push_back({key_name(name), side_text(study, change + ".below", key),
-                      side_text(study, change + ".above", key), says});
+      rows.push_back({key_name(name), side_text(study, change + ".below", key, units),
+                      side_text(study, change + ".above", key, units), says});
       changes = true;
     }
     if (!changes)

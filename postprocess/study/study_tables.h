@@ -10,7 +10,7 @@ namespace throughbend
 std::string stacked_table(const std::vector<std::string>              &heads,
                           const std::vector<std::vector<std::string>> &rows);
 
-std::string limits_table(const ReportedStudy &study);
+std::string limits_table(const ReportedStudy &study, const ReaderUnits &units);
 std::string chances_table(const ReportedStudy &study);
 std::string quantiles_table(const ReportedStudy &study, const ReaderUnits &units);
 std::string scatter_table(const ReportedStudy &study); ///< what scatters, and by which law

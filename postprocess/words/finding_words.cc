@@ -1,7 +1,5 @@
 #include "postprocess/words/finding_words.h"
 
-#include "postprocess/runs/account_text.h"
-
 namespace throughbend
 {
 namespace
@@ -9,11 +7,15 @@ namespace
 /// An account of run.json with its numbers in both families of units.
 std::string account(const RunRecord &run, const std::string &path, const ReaderUnits &units)
 {
-  return account_text(run, path,
-                      [&](const double value, std::string (*text)(double, UnitSystem))
-                      { return units.both(value, text); });
+  return account_text(run, path, shown_in(units));
 }
 } // namespace
+
+ShownNumber shown_in(const ReaderUnits &units)
+{
+  return [units](const double value, std::string (*text)(double, UnitSystem))
+  { return units.both(value, text); };
+}
 
 std::string finding_evidence(const RunRecord &run, const ReaderUnits &units)
 {

@@ -3,11 +3,15 @@
 // and the evidence, as run.json words them, with numbers in both families of units. Decides
 // and words nothing itself but what a run without a finding is.
 
+#include "postprocess/runs/account_text.h"
 #include "postprocess/runs/run_record.h"
 #include "postprocess/words/reader_units.h"
 
 namespace throughbend
 {
+/// Every number in both families.
+ShownNumber shown_in(const ReaderUnits &units);
+
 /// The verdict, a sentence. Says so when there is no finding, and why.
 std::string finding_sentence(const RunRecord &run, const ReaderUnits &units);
 

@@ -2,6 +2,7 @@
 
 #include "inputs/text/json.h"
 #include "solver/outcome/metal_answer.h"
+#include "solver/record/finding_json.h"
 
 #include <nlohmann/json.hpp>
 
@@ -70,6 +71,11 @@ StudyPass pass_record(const RunSummary &summary, const std::vector<PassSample> &
   pass.verdict = finding.verdict.text(UnitSystem::metric);
   pass.evidence =
       finding.account.empty() ? finding.evidence : finding.account.text(UnitSystem::metric);
+  Json accounts       = Json::object();
+  accounts["verdict"] = account_json(finding.verdict);
+  if (!finding.account.empty())
+    accounts["evidence"] = account_json(finding.account);
+  pass.accounts = json_text(accounts);
   pass.metal =
       summary.metal ? to_text(summary.metal->verdict) : to_text(MetalVerdict::not_known);
   pass.accuracy = to_text(finding.accuracy.trust);

@@ -2,6 +2,7 @@
 
 #include "inputs/text/json.h"
 #include "inputs/text/plain_text.h"
+#include "postprocess/runs/pass_sentences.h"
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
@@ -19,15 +20,16 @@ std::string value_words(const StudyKey &key, const double shown)
   return written_value(key, inside_value(key, shown));
 }
 
-std::string side_text(const StudyKey &key, const LimitPlace &place, const StudyPass &pass)
+std::string side_text(const StudyKey &key, const LimitPlace &place, const StudyPass &pass,
+                      const UnitSystem units)
 {
   std::string text = fmt::format(
       "    {:<12} {}\n", value_words(key, place.value),
       pass.outcome + (pass.held.empty() ? "" : ", " + pass.held) + "; metal " + pass.metal +
           (pass.accuracy == "sound" ? "" : "; accuracy " + pass.accuracy));
-  text += wrapped(pass.verdict, "                 ", columns);
-  if (!pass.evidence.empty())
-    text += wrapped(pass.evidence, "                 ", columns);
+  text += wrapped(pass_verdict(pass, shown_in(units)), "                 ", columns);
+  if (const std::string why = pass_evidence(pass, shown_in(units)); !why.empty())
+    text += wrapped(why, "                 ", columns);
   return text;
 }
 
@@ -49,7 +51,7 @@ std::string check_words(const KeyLimit &limit)
 }
 
 std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
-                     const std::vector<StudyPass> &passes)
+                     const std::vector<StudyPass> &passes, const UnitSystem units)
 {
   const StudyKey &key  = limit.key;
   std::string     text = fmt::format("\n{} from {} to {}, {} passes\n", key.key,
@@ -82,12 +84,12 @@ std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
                         change.undecided == 0
                             ? ""
                             : fmt::format("; {} undecided between", change.undecided));
-    text += side_text(key, change.below, passes.at(change.below.pass));
-    text += side_text(key, change.above, passes.at(change.above.pass));
+    text += side_text(key, change.below, passes.at(change.below.pass), units);
+    text += side_text(key, change.above, passes.at(change.above.pass), units);
   }
   for (const LimitPlace &place : limit.undecided)
     text += fmt::format("  at {} on neither side: {}\n", value_words(key, place.value),
-                        clipped(passes.at(place.pass).verdict, 160));
+                        clipped(pass_verdict(passes.at(place.pass), shown_in(units)), 160));
   return text + wrapped(check_words(limit), "  ", columns);
 }
 
@@ -146,13 +148,14 @@ bool is_open(const KeyLimit &limit)
 }
 
 std::string limit_text(const std::vector<KeyLimit> &limits, const StudyCondition &condition,
-                       const std::vector<StudyPass> &passes, const StudyCase &base)
+                       const std::vector<StudyPass> &passes, const StudyCase &base,
+                       const UnitSystem units)
 {
   std::string text =
       "LIMIT until " + condition.text() +
       (condition.text() == condition.words() ? "" : ": " + condition.words()) + "\n";
   for (const KeyLimit &limit : limits)
-    text += key_text(limit, condition, passes);
+    text += key_text(limit, condition, passes, units);
   for (const KeyLimit &limit : limits)
   {
     if (limit.changes.empty())

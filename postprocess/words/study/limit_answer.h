@@ -25,7 +25,8 @@ struct KeyLimit
 bool is_open(const KeyLimit &limit);
 
 std::string limit_text(const std::vector<KeyLimit> &limits, const StudyCondition &condition,
-                       const std::vector<StudyPass> &passes, const StudyCase &base);
+                       const std::vector<StudyPass> &passes, const StudyCase &base,
+                       UnitSystem units);
 
 std::string limit_json(const std::vector<KeyLimit> &limits, const StudyCondition &condition,
                        const std::vector<StudyPass> &passes);

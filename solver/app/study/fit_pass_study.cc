@@ -4,6 +4,7 @@
 #include "inputs/text/whole_file.h"
 #include "postprocess/app/fit_pass_verb.h"
 #include "postprocess/fit/fit_words.h"
+#include "postprocess/runs/pass_sentences.h"
 #include "postprocess/words/caution.h"
 #include "solver/app/process/interrupt.h"
 #include "solver/app/study/study_bench.h"
@@ -48,12 +49,12 @@ std::string mesh_words(const MeshSettings &mesh)
                                              : "fine";
 }
 
-FitPass fit_pass_of(const FitPoint &point, const StudyPass &pass)
+FitPass fit_pass_of(const FitPoint &point, const StudyPass &pass, const UnitSystem units)
 {
   FitPass made;
   made.point   = point;
   made.outcome = pass.outcome;
-  made.verdict = pass.verdict;
+  made.verdict = pass_verdict(pass, shown_in(units));
   made.lets_go = pass.outcome == "through" || pass.outcome == "dropped";
   for (std::size_t i = 0; i < pass.travel.size(); ++i)
     if (made.travel.empty() || pass.travel[i] > made.travel.back())
@@ -92,7 +93,8 @@ public:
             StudyStore &store, const StudyOrder &order)
       : own_(own), crew_(crew), store_(store),
         line_(std::cerr,
-              order.speech == Speech::full ? audience_at(STDERR_FILENO) : Audience::nobody)
+              order.speech == Speech::full ? audience_at(STDERR_FILENO) : Audience::nobody),
+        units_(order.units)
   {
     double peak = 0;
     for (const Reading &reading : readings.push)
@@ -185,7 +187,7 @@ private:
     ++progress_.done;
     ++progress_.outcomes[pass.outcome];
     progress_.seconds += pass.seconds;
-    into = fit_pass_of(ask.point, pass);
+    into = fit_pass_of(ask.point, pass, units_);
   }
 
   Case          own_;
@@ -194,6 +196,7 @@ private:
   StudyLine     line_;
   StudyProgress progress_;
   MeshSettings  other_mesh_;
+  UnitSystem    units_;    ///< of what is printed
   double        read_ = 0; ///< stroke that readings need [mm]
 };
 

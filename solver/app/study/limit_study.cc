@@ -79,6 +79,7 @@ ExitCode limit_study(const VerbArguments &given, const StudyCase &stated,
       open = StudyBench::Question::open;
   }
   return bench.close(end, limit_json(limits, condition, bench.passes()),
-                     limit_text(limits, condition, bench.passes(), base), open);
+                     limit_text(limits, condition, bench.passes(), base, order.study.units),
+                     open);
 }
 } // namespace throughbend

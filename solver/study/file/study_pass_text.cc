@@ -84,6 +84,7 @@ std::string pass_text(const StudyPass &pass)
   json["held"]      = pass.held;
   json["verdict"]   = pass.verdict;
   json["evidence"]  = pass.evidence;
+  json["accounts"]  = pass.accounts;
   json["metal"]     = pass.metal;
   json["accuracy"]  = pass.accuracy;
   json["events"]    = pass.events;
@@ -118,6 +119,7 @@ StudyPass pass_of_text(const std::string &text)
                      pass.held      = json.at("held").get<std::string>();
                      pass.verdict   = json.at("verdict").get<std::string>();
                      pass.evidence  = json.at("evidence").get<std::string>();
+                     pass.accounts  = json.value("accounts", std::string());
                      pass.metal     = json.at("metal").get<std::string>();
                      pass.accuracy  = json.at("accuracy").get<std::string>();
                      pass.events    = json.at("events").get<std::vector<std::string>>();

@@ -50,8 +50,12 @@ struct StudyPass
   std::string              case_hash; ///< of the effective case, as in its run.json
   std::string              outcome;   ///< as in run.json: through, jammed, ...
   std::string              held;    ///< by what it is held where it stops: hooked, squeezed
-  std::string              verdict; ///< the first line of a run, with its figures
-  std::string              evidence; ///< a few sentences on which the outcome rests
+  std::string              verdict; ///< the first line of a run, with its figures, metric
+  std::string              evidence; ///< a few sentences on which the outcome rests, metric
+  /// The same two with their figures apart, for readers of either family of units: JSON,
+  /// members `verdict` and `evidence` as run.json has its accounts. Empty in studies of
+  /// older versions.
+  std::string              accounts;
   std::string              metal;    ///< within, beyond, not known
   std::string              accuracy; ///< sound, low, broken, as in run.json
   std::vector<std::string> events;   ///< what a sound pass lacks: leg ironed, ...

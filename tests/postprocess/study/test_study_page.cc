@@ -2,6 +2,7 @@
 // study can become part of them.
 
 #include "inputs/text/input_error.h"
+#include "inputs/text/json.h"
 #include "postprocess/html/html_text.h"
 #include "postprocess/study/notable_passes.h"
 #include "postprocess/study/pass_data.h"
@@ -48,7 +49,8 @@ TEST_CASE("a limit is told from both sides, with all answers of both passes", "[
   CHECK(has(text, "11.52 mm (through; "));
   CHECK(has(text, "11.53 mm (over-capacity"));
   CHECK(has(text, "7 through, sound"));
-  const std::string table = limits_table(reported_study(made_up_limits()));
+  const std::string table =
+      limits_table(reported_study(made_up_limits()), ReaderUnits(UnitSystem::metric));
   CHECK(has(table, "(pass 7)"));
   CHECK(has(table, "(pass 8)"));
   CHECK(has(table, "11.1 mm; close"));
@@ -73,7 +75,7 @@ TEST_CASE("a study's answers in sentences", "[study][words]")
         "no change of \"through\" was found from 0 to 0.5; along it 7 passes: 7 through, "
         "sound",
         "Some passes have no finding"});
-  said(limits_table(reported_study(limits)),
+  said(limits_table(reported_study(limits), ReaderUnits(UnitSystem::metric)),
        {"No finding: pass 9 (coupon thickness 13.4 mm"});
   limits.answers = "";
   limits.whole   = false;
@@ -197,6 +199,17 @@ TEST_CASE("a pass without a finding is told and not counted as one", "[study]")
   CHECK(has(page, "undecided: "));
 }
 
+TEST_CASE("a page says what its passes found in both families of units", "[study]")
+{
+  StudyRecord record = made_up_limits();
+  for (StudyPass &pass : record.passes)
+    pass.accounts = R"({"verdict": {"1": {"length_mm": 25.4}, "words": "out at {1}"},
+                        "evidence": {"1": {"force_N": 4448.2216}, "words": "by {1}"}})";
+  const std::string page = page_of(record);
+  CHECK(count(page, "out at 25.4 mm (1.000 in)") > record.passes.size()); // and the table
+  CHECK(has(page, "by 4.45 kN (1.00 kip)"));
+}
+
 TEST_CASE("no text of a study becomes a tag, an attribute or a script", "[study]")
 {
   const std::string nasty =
@@ -214,6 +227,7 @@ TEST_CASE("no text of a study becomes a tag, an attribute or a script", "[study]
     {
       pass.verdict = pass.evidence = nasty;
       pass.words                   = {nasty};
+      pass.accounts                = json_text(Json{{"verdict", {{"words", nasty}}}});
       pass.accuracy                = nasty;
       if (!pass.moments.empty() && pass.moments[0].tools.size() > 0)
         pass.moments[0].tools[0].name = nasty;

@@ -248,9 +248,9 @@ TEST_CASE("The text of a limit says both sides with what was found there", "[stu
   const StudyCondition condition("through");
   const KeyLimit    limit{key, range, search.changes(), search.places(), search.undecided(),
                        {}};
-  const std::string text =
-      limit_text({limit}, condition, passes,
-                 StudyCase(case_text(), "a.ini", {"--friction.plunger=0.2"}));
+  const std::string text = limit_text(
+      {limit}, condition, passes,
+      StudyCase(case_text(), "a.ini", {"--friction.plunger=0.2"}), UnitSystem::metric);
   const LimitChange change = search.changes().at(0);
   CHECK_THAT(text,
              Catch::Contains("holds at " + written_value(key, change.below.value) +
@@ -261,6 +261,12 @@ TEST_CASE("The text of a limit says both sides with what was found there", "[stu
   CHECK_THAT(text, Catch::Contains("throughbend push a.ini --friction.plunger=0.2 "
                                    "--coupon.thickness \"" +
                                    written_value(key, change.below.value) + "\"\n"));
+  for (StudyPass &pass : passes)
+    pass.accounts = R"({"verdict": {"1": {"length_mm": 25.4}, "words": "out at {1}"},
+                        "evidence": {"1": {"force_N": 4448.2216}, "words": "by {1}"}})";
+  const StudyCase base(case_text(), "a.ini", {});
+  CHECK_THAT(limit_text({limit}, condition, passes, base, UnitSystem::us),
+             Catch::Contains("out at 1.000 in") && Catch::Contains("by 1.00 kip"));
   CHECK_THAT(limit_json({limit}, condition, passes),
              Catch::Contains("\"holds\": true") && Catch::Contains("\"holds\": false") &&
                  Catch::Contains("\"outcome\": \"over-capacity\""));

@@ -2,10 +2,13 @@
 
 #include "inputs/keys/case_text.h"
 #include "inputs/text/input_error.h"
+#include "postprocess/runs/pass_sentences.h"
 #include "solver/study/file/study_pass_text.h"
+#include "solver/study/pass_record.h"
 #include "solver/study/study_csv.h"
 #include "solver/study/study_store.h"
 #include "tests/solver/study/made_up.h"
+#include "tests/support/made_up_summaries.h"
 #include "tests/support/scratch_folder.h"
 
 #include <catch2/catch.hpp>
@@ -96,6 +99,33 @@ TEST_CASE("A study is read back as it was kept", "[study]")
              Catch::StartsWith("coupon.thickness [mm],also,outcome,held,metal,accuracy,"
                                "capacity_margin,peak_ram_force_N,"));
   CHECK(std::count(csv.begin(), csv.end(), '\n') == 3);
+}
+
+TEST_CASE("A pass says its finding in the units of its reader, from the store too",
+          "[study]")
+{
+  RunSummary summary = invented_summary(); // through, out at 71.12 mm
+  summary.finding->account << "Clear after ";
+  summary.finding->account.add(Evidence::Measure::length, 25.4) << ".";
+  const StudyPass pass = pass_of_text(pass_text(pass_record(summary, {})));
+  const auto      us   = shown_in(UnitSystem::us);
+  CHECK_THAT(pass_verdict(pass, us), Catch::Contains("2.800 in") && !Catch::Contains("mm"));
+  CHECK(pass_evidence(pass, us) == "Clear after 1.000 in.");
+  const auto metric = shown_in(UnitSystem::metric);
+  CHECK(pass_verdict(pass, metric) == pass.verdict);
+  CHECK_THAT(pass.verdict, Catch::Contains("71.1 mm"));
+  CHECK(pass_evidence(pass, metric) == "Clear after 25.4 mm.");
+
+  // As older versions kept it.
+  StudyPass   old  = made_up("through");
+  std::string text = pass_text(old);
+  const auto  at   = text.find("\"accounts\":\"\",");
+  REQUIRE(at != std::string::npos);
+  old = pass_of_text(text.erase(at, std::string("\"accounts\":\"\",").size()));
+  CHECK(pass_verdict(old, us) == "through, made up");
+  CHECK(pass_evidence(old, us) == "Invented.");
+  old.accounts = "no JSON";
+  CHECK_THROWS_AS(pass_verdict(old, us), InputError);
 }
 
 TEST_CASE("Nothing stale is taken over", "[study]")
