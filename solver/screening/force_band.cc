@@ -1,10 +1,12 @@
 #include "solver/screening/force_band.h"
 
+#include "inputs/case/zone_flow.h"
 #include "solver/screening/plastic_moment.h"
 
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <utility>
 
 namespace throughbend
 {
@@ -23,6 +25,9 @@ constexpr double upright     = right_angle - 0.005; // [rad]
 // shorter arm.
 constexpr double force_low = 0.97, force_mean = 1.01, force_high = 1.065;
 constexpr double kink_force = 0.003, kink_floor = 0.03;
+
+// The nose's first touch: 10 % either way.
+constexpr double touch_low = 0.9, touch_high = 1.1;
 
 // Shoulder. As the force; later in the pass, where it is largest, tools that leave little
 // room or legs that kink change the arm by more.
@@ -54,13 +59,49 @@ constexpr double freed_high = 1.9;
 // rather than bent; a beam would let the force grow without end.
 constexpr double least_arm = 0.7;
 
-/// Free rollers drag nothing.
-Friction acting_friction(const Case &c)
+/// With this coefficient at both shoulders; free rollers drag nothing.
+Friction acting_friction(const Case &c, const double shoulders)
 {
-  Friction friction = c.friction;
-  if (c.fixture.shoulders.kind == ShoulderKind::rollers && c.fixture.shoulders.rollers_turn)
-    friction.shoulders = 0;
+  Friction   friction = c.friction;
+  const bool turns =
+      c.fixture.shoulders.kind == ShoulderKind::rollers && c.fixture.shoulders.rollers_turn;
+  friction.shoulders = turns ? 0 : shoulders;
   return friction;
+}
+
+void scale(Banded &banded, const double low, const double high)
+{
+  banded.low *= low;
+  banded.high *= high;
+}
+
+/// All forces, and the springback that goes with them.
+void widen(ForceBand &band, const double low, const double high)
+{
+  for (ForcePoint &point : band.points)
+    scale(point.force, low, high);
+  for (Banded *const each :
+       {&band.peak.force, &band.shoulder_force, &band.first_touch, &band.springback})
+    scale(*each, low, high);
+  band.straight_low *= low;
+  band.straight_high *= high;
+  band.freed_energy *= high * high;
+}
+
+/// Flow stress of the softest and of the strongest zone over the plate's, where the bend
+/// strains them [-]. Force is between that of a coupon all of the one and all of the other.
+std::pair<double, double> zone_strengths(const Case &c, const double strain)
+{
+  double least = 1, most = 1;
+  for (const double share : {0.1, 0.5, 1.})
+    for (const ZoneCurve &zone : zone_curves(c))
+    {
+      const double ratio =
+          zone.curve.stress(share * strain) / c.material.flow.stress(share * strain);
+      least = std::min(least, ratio);
+      most  = std::max(most, ratio);
+    }
+  return {least, most};
 }
 
 double hardening_at(const BendCurve &curve, const BentStrip &wrapped)
@@ -95,12 +136,12 @@ Banded opening(const ForceBand &band, const BeamState &last, const double leg)
                                       : spring_low;
   return {low * full, spring_mean * full, spring_high * full};
 }
-} // namespace
 
-ForceBand force_band(const Case &c)
+/// Of one metal, with one coefficient of friction at both shoulders.
+ForceBand plain_band(const Case &c, const double shoulder_friction)
 {
   const BendGeometry g        = bend_geometry(c);
-  const Friction     friction = acting_friction(c);
+  const Friction     friction = acting_friction(c, shoulder_friction);
   const double       width    = c.coupon.width;
   const BendCurve    curve(c.material, g.thickness, g.nose_radius);
   ForceBand          band;
@@ -121,7 +162,8 @@ ForceBand force_band(const Case &c)
     }
     shoulders = std::max(shoulders, state.shoulder_force * width);
     if (state.wrap == 0)
-      band.first_touch = state.force * width;
+      band.first_touch = {touch_low * state.force * width, state.force * width,
+                          touch_high * state.force * width};
     const double force = state.force * width;
     ForcePoint   point{state.travel, state.leg_angle, {}};
     point.force = {force_low * force, (force_mean + kink) * force,
@@ -145,6 +187,23 @@ ForceBand force_band(const Case &c)
                                       WidthState::plane_strain);
   band.straight_low  = hinge_peak(g, rigid, friction.shoulders).force;
   band.straight_high = hinge_peak(g, band.wrapped.moment * width, friction.shoulders).force;
+  return band;
+}
+} // namespace
+
+ForceBand force_band(const Case &c)
+{
+  const double right = c.friction.shoulders, left = c.friction.left_shoulder();
+  ForceBand    band = plain_band(c, (left + right) / 2);
+  const double peak = band.peak.force.value;
+  if (left != right && peak > 0)
+    widen(band, plain_band(c, std::min(left, right)).peak.force.value / peak,
+          plain_band(c, std::max(left, right)).peak.force.value / peak);
+  if (c.weld.present())
+  {
+    const auto [least, most] = zone_strengths(c, band.wrapped.outer_strain);
+    widen(band, least, most);
+  }
   return band;
 }
 } // namespace throughbend

@@ -1,7 +1,8 @@
 #pragma once
 // Ram force along the travel, the stretch of the convex face and the springback as the beam
 // model gives them, each with the band that a comparison with simulated passes asks for.
-// Not a simulation: one metal, plane strain, no weld, no squeeze, no frame.
+// Not a simulation: one metal, plane strain, no squeeze, no frame. Of a weld only the bands
+// know: they reach from a coupon all of its softest zone to one all of its strongest.
 
 #include "solver/screening/guided_beam.h"
 
@@ -29,7 +30,7 @@ struct ForceBand
   ForcePoint              peak;   ///< the highest
   bool   squeezed = false; ///< ends where plunger and shoulders begin to squeeze the legs
   Banded shoulder_force;   ///< largest on one shoulder, normal [N]
-  double first_touch = 0;  ///< ram force when the nose begins to wrap [N]
+  Banded first_touch;      ///< ram force when the nose begins to wrap [N]
   Banded outer_strain;     ///< axial log strain of the convex face [-]
   Banded springback;       ///< of a leg, from upright [rad]
   double freed_energy = 0; ///< elastic, let go at most [N mm]

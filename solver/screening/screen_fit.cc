@@ -1,5 +1,6 @@
 // Section fit: room beside the leg, pinch, squeeze.
 
+#include "meshes/coupon/leg_reach.h"
 #include "solver/screening/ironing.h"
 #include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
@@ -18,8 +19,8 @@ ScreenLine clearance_line(const Case &c)
   ScreenLine line;
   line.key            = "clearance";
   line.quantity       = "clearance beside each leg";
-  line.value          = c.fixture.clearance(c.coupon.thickness);
-  const double wanted = margins::clearance_share * c.coupon.thickness;
+  line.value          = c.fixture.clearance(thickest(c));
+  const double wanted = margins::clearance_share * thickest(c);
   line.against        = {"wanted", wanted, Measure::length};
   line.verdict        = line.value <= no_room ? Verdict::no
                         : line.value < wanted ? Verdict::close
@@ -30,6 +31,8 @@ ScreenLine clearance_line(const Case &c)
     if (line.value < -no_room)
       line.also = {"the leg is too thick by", -line.value, Measure::length};
   }
+  else if (c.coupon.taper != 0)
+    line.note = "at the coupon's thick end";
   line.formula = {"(opening - plunger width) / 2 - thickness", "geometry",
                   "flat faces; bent edges stand out of the face by up to 0.13 thickness"};
   return line;
@@ -41,9 +44,10 @@ ScreenLine pinch_line(const Case &c)
   line.key      = "pinch_thickness";
   line.quantity = "thickness at which legs pinch";
   line.value    = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
-  line.against  = {"coupon", c.coupon.thickness, Measure::length};
-  line.verdict  = c.coupon.thickness >= line.value - no_room ? Verdict::no
-                  : c.coupon.thickness * (1 + margins::clearance_share) > line.value
+  line.against  = {c.coupon.taper != 0 ? "coupon's thick end" : "coupon", thickest(c),
+                  Measure::length};
+  line.verdict  = thickest(c) >= line.value - no_room ? Verdict::no
+                  : thickest(c) * (1 + margins::clearance_share) > line.value
                       ? Verdict::close
                       : Verdict::ok;
   line.formula  = {"(opening - plunger width) / 2", "geometry",
@@ -61,11 +65,11 @@ constexpr double squeeze_low = 0.95, squeeze_mean = 0.02, squeeze_high = 0.05,
 
 Ironing leg_ironing(const Case &c)
 {
-  const double excess = -c.fixture.clearance(c.coupon.thickness);
+  const double excess = -c.fixture.clearance(thickest(c));
   const bool   turns =
       c.fixture.shoulders.kind == ShoulderKind::rollers && c.fixture.shoulders.rollers_turn;
-  return {excess, c.coupon.thickness - excess, c.fixture.shoulders.radius,
-          turns ? 0 : c.friction.shoulders};
+  return {excess, thickest(c) - excess, c.fixture.shoulders.radius,
+          turns ? 0 : (c.friction.shoulders + c.friction.left_shoulder()) / 2};
 }
 
 /// Never ok: a leg that is squeezed may jam, whatever the ram can do.
@@ -87,13 +91,18 @@ ScreenLine squeeze_line(const Case &c, const ForceBand &band)
   line.against       = {"ram", c.ram.capacity, Measure::force};
   line.verdict       = line.value > c.ram.capacity ? Verdict::no : Verdict::close;
   line.note          = "each leg is thicker than its room";
-  line.formula       = {
-            "the larger of bend and 2 w p (t - room + mu bite)",
-            "slip lines of a dented slab, p / 2k = 1 to 2.57: Hill (1950), from memory; flow "
-                  "stress at 0.08 strain as Tabor (1951), from memory",
-            "upright legs; (1 + 0.02 h / bite) times that, from 0.95 to 1.1 + 0.05 h / bite "
-                  "times, h = t + room: bulge and springing back lengthen the bite; a leg may also jam "
-                  "for good"};
+  if (c.coupon.taper != 0)
+  {
+    *line.low /= 2; // as where only one leg is
+    line.note = "the thick end is thicker than its room";
+  }
+  line.formula = {
+      "the larger of bend and 2 w p (t - room + mu bite)",
+      "slip lines of a dented slab, p / 2k = 1 to 2.57: Hill (1950), from memory; flow "
+      "stress at 0.08 strain as Tabor (1951), from memory",
+      "upright legs; (1 + 0.02 h / bite) times that, from 0.95 to 1.1 + 0.05 h / bite "
+      "times, h = t + room: bulge and springing back lengthen the bite; a leg may also jam "
+      "for good"};
   return line;
 }
 } // namespace
@@ -101,7 +110,7 @@ ScreenLine squeeze_line(const Case &c, const ForceBand &band)
 ScreenSection screen_fit(const Case &c, const ForceBand &band)
 {
   ScreenSection section{"Fit", {clearance_line(c), pinch_line(c)}};
-  if (c.fixture.clearance(c.coupon.thickness) < 0)
+  if (c.fixture.clearance(thickest(c)) < 0)
     section.lines.push_back(squeeze_line(c, band));
   return section;
 }

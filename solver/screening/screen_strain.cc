@@ -32,37 +32,67 @@ ScreenLine nominal_line(const Case &c)
   return line;
 }
 
+/// What a zone of a weld states that it bears, beside what the bend gives on the average.
+/// Never ok: stretch gathers in the softer zone, so it may get more than that.
+ScreenLine zone_line(const Case &c, const std::string &name, const std::string &key,
+                     const ZoneFlow &zone)
+{
+  ScreenLine line = nominal_line(c);
+  line.key        = "nominal_elongation_" + key;
+  line.quantity   = "the same against the " + name;
+  line.verdict    = Verdict::close;
+  line.note       = "a zone softer than its neighbours is stretched more";
+  if (zone.limit_strain > 0)
+  {
+    const double limit = std::expm1(zone.limit_strain);
+    line.against       = {"elongation at its limit strain", limit, Measure::share};
+    if (line.value > limit)
+      line.verdict = Verdict::no;
+  }
+  else
+  {
+    line.against = {"elongation of the " + name, zone.elongation, Measure::share};
+    if (line.value > zone.elongation)
+      line.verdict = Verdict::no;
+  }
+  return line;
+}
+
 ScreenLine outer_line(const Case &c, const ForceBand &band)
 {
   const double elongation = c.material.elongation;
   ScreenLine   line;
-  line.key      = "outer_elongation";
-  line.quantity = "largest stretch, convex face";
-  line.measure  = Measure::share;
-  line.value    = std::expm1(band.outer_strain.value);
-  line.low      = std::expm1(band.outer_strain.low);
-  line.high     = std::expm1(band.outer_strain.high);
-  line.formula  = {"wrapped bar (1 + 0.02 / hardening)",
-                   "finite bending, Hill (1950); excess of the first touch as simulated "
-                    "passes show it",
-                   "plane strain, one metal; weld, HAZ and edges stretch differently; "
-                    "without hardening there is no upper bound"};
-  if (elongation > 0)
+  line.key         = "outer_elongation";
+  line.quantity    = "largest stretch, convex face";
+  line.measure     = Measure::share;
+  line.value       = std::expm1(band.outer_strain.value);
+  line.low         = std::expm1(band.outer_strain.low);
+  line.high        = std::expm1(band.outer_strain.high);
+  line.formula     = {"wrapped bar (1 + 0.02 / hardening)",
+                      "finite bending, Hill (1950); excess of the first touch as simulated "
+                          "passes show it",
+                      "plane strain, one metal; weld, HAZ and edges stretch differently; "
+                          "without hardening there is no upper bound"};
+  const auto weigh = [&](const std::string &words, const double limit, const double least)
   {
-    line.against = {"elongation of the metal", elongation, Measure::share};
-    // A tension test spreads its elongation over a gauge and the stretch here is that of a
-    // point: more than the elongation is no finding as long as the nominal one, by which
-    // rules choose their plungers, is within it.
-    const double nominal =
-        nominal_strain(2 * c.fixture.plunger.nose_radius, c.coupon.thickness);
-    line.verdict = *line.high <= elongation ? Verdict::ok
-                   : nominal > elongation   ? Verdict::no
-                                            : Verdict::close;
-  }
+    line.against = {words, limit, Measure::share};
+    line.verdict = *line.high <= limit ? Verdict::ok
+                   : least > limit     ? Verdict::no
+                                       : Verdict::close;
+  };
+  if (c.material.limit_strain > 0)
+    weigh("elongation at its limit strain", std::expm1(c.material.limit_strain), *line.low);
+  // A tension test spreads its elongation over a gauge and the stretch here is that of a
+  // point: more than the elongation is no finding as long as the nominal one, by which
+  // rules choose their plungers, is within it.
+  else if (elongation > 0)
+    weigh("elongation of the metal", elongation,
+          nominal_strain(2 * c.fixture.plunger.nose_radius, c.coupon.thickness));
   if (!std::isfinite(*line.high))
   {
-    line.note    = "hardly hardens: the stretch gathers in a kink";
-    line.verdict = Verdict::close;
+    line.note = "hardly hardens: the stretch gathers in a kink";
+    if (line.verdict != Verdict::no)
+      line.verdict = Verdict::close;
   }
   return line;
 }
@@ -70,6 +100,13 @@ ScreenLine outer_line(const Case &c, const ForceBand &band)
 
 ScreenSection screen_strain(const Case &c, const ForceBand &band)
 {
-  return {"Stretch", {nominal_line(c), outer_line(c, band)}};
+  ScreenSection section{"Stretch", {nominal_line(c), outer_line(c, band)}};
+  const auto    states = [](const ZoneFlow &zone)
+  { return zone.elongation > 0 || zone.limit_strain > 0; };
+  if (c.weld.has_metal() && states(c.weld.metal_flow))
+    section.lines.push_back(zone_line(c, "weld metal", "weld", c.weld.metal_flow));
+  if (c.weld.haz_width > 0 && states(c.weld.haz_flow))
+    section.lines.push_back(zone_line(c, "HAZ", "haz", c.weld.haz_flow));
+  return section;
 }
 } // namespace throughbend

@@ -124,7 +124,7 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
   const ToolSide nose{"nose", "nose", c.fixture.plunger.nose_radius,
                       c.fixture.plunger.yield};
   // The nose's hardest time is its one line of first touch; later the coupon hugs it.
-  const Banded touch{0.9 * band.first_touch, band.first_touch, 1.1 * band.first_touch};
+  const Banded &touch = band.first_touch;
   return {"Tools",
           {load_line(shoulder, band.shoulder_force, c.coupon.width),
            pressure_line(c, shoulder, band.shoulder_force),

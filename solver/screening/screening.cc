@@ -1,6 +1,7 @@
 #include "solver/screening/screening.h"
 
 #include "inputs/catalogue/rule_choice.h"
+#include "meshes/coupon/leg_reach.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/screen_parts.h"
 
@@ -45,8 +46,10 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
     words.push_back("The ends slip off the shoulders before the coupon is bent: force, "
                     "springback and tools are not computed.");
   if (c.weld.present())
-    words.push_back("Weld and HAZ are left out: force, stretch and springback are the base "
-                    "plate's. Stretch gathers in the softer zone.");
+    words.push_back(
+        "Weld and HAZ: force, stretch and springback are the base plate's. The "
+        "bands of forces and springback reach from a coupon all of the softest "
+        "zone to one all of the strongest. Stretch gathers in the softer zone.");
   if (c.fixture.plunger.nose_radius < 0.999 * c.fixture.plunger.width / 2)
     words.push_back("The nose is flat between its rounded edges: the coupon lifts off "
                     "it, and the formulas for a round nose are less accurate.");
@@ -61,13 +64,17 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
     words.push_back("Force and stretch are for a coupon laid in the middle.");
   if (c.coupon.taper != 0)
     words.push_back(
-        "The coupon's taper: every line is for its middle thickness. Measure the "
-        "thick end, and check that one as well.");
+        "The coupon's taper: every line but those under Fit is for its middle thickness.");
+  if (c.friction.left_shoulder() != c.friction.shoulders)
+    words.push_back(
+        "The shoulders' friction differs: forces are for the mean of both, their "
+        "bands from the smaller to the larger one at both. Places and travels are "
+        "for a coupon that stays in the middle.");
   if (frame_reach(c) != FrameReach::clear)
     words.push_back(
         "The frame: if the ends reach it, the force and the released energy are larger "
         "than in the lines below.");
-  if (c.fixture.clearance(c.coupon.thickness) < 0)
+  if (c.fixture.clearance(thickest(c)) < 0)
     words.push_back(
         "The legs do not fit beside the plunger: the lines on force, jack, tools and "
         "release hold only until the squeeze begins; see the line under Fit.");
@@ -78,9 +85,28 @@ std::vector<std::string> not_cleared_of(const Case                          &c,
                                         const std::optional<RuleComparison> &rule)
 {
   std::vector<std::string> words;
-  if (c.material.elongation <= 0)
+  if (c.material.elongation <= 0 && c.material.limit_strain <= 0)
     words.push_back("whether the metal bears the stretch: its elongation is not given "
                     "(material.elongation)");
+  if (c.weld.present())
+    words.push_back("whether weld and HAZ bear their stretch, and what force they take: "
+                    "only push computes them");
+  for (const Flaw &flaw : c.flaws.each)
+    if (flaw.present())
+    {
+      words.push_back("how far the flaw opens: only push computes it");
+      break;
+    }
+  if (c.weld.cap.height > 0 || c.weld.root_bead.height > 0)
+    words.push_back("what the cap or root bead left on the coupon does: only push computes "
+                    "it");
+  if (c.coupon.taper != 0)
+    words.push_back(
+        "force, stretch and stroke of a coupon that is thicker at one end: only "
+        "push computes them");
+  if (c.friction.left_shoulder() != c.friction.shoulders)
+    words.push_back("how far the coupon walks to one side, and what stroke it then needs: "
+                    "only push computes it");
   if (rule && goes_by_group(rule->by_rule.rule))
     words.push_back("whether the rule is for this metal: " + rule->by_rule.rule.rule +
                     " is for " + rule->by_rule.rule.applies_to +
@@ -106,7 +132,7 @@ std::vector<std::string> questions_for_push(const Case &c)
                     "walk");
   if (c.fixture.frame.present())
     words.push_back("what happens to ends that catch on the frame");
-  if (c.fixture.clearance(c.coupon.thickness) < 0)
+  if (c.fixture.clearance(thickest(c)) < 0)
     words.push_back("the force of squeeze and bend together");
   return words;
 }

@@ -1,0 +1,158 @@
+// What check says of cases that its formulas know only in part: a weld, a flaw, a cap, a
+// taper, two frictions. Nothing of them is cleared, and bands reach as far as what is left
+// out.
+
+#include "postprocess/words/check_text.h"
+#include "solver/screening/force_band.h"
+#include "solver/screening/screening.h"
+#include "tests/support/reference_case.h"
+
+#include <catch2/catch.hpp>
+
+#include <algorithm>
+
+using namespace throughbend;
+using Catch::Matchers::Contains;
+
+namespace
+{
+/// Reference case R with all that check wants to know, so that it clears all of it.
+Case cleared()
+{
+  Case c                    = reference_case();
+  c.ram                     = {80e3, 150};
+  c.material.elongation     = 0.4;
+  c.fixture.shoulders.yield = c.fixture.plunger.yield = 1800;
+  return c;
+}
+
+Case welded()
+{
+  Case c                = cleared();
+  c.weld.width          = 12;
+  c.weld.strength_ratio = 1.6;
+  return c;
+}
+
+const ScreenLine &line(const Screening &screening, const std::string &key)
+{
+  const ScreenLine *found = screening.find(key);
+  INFO(key);
+  REQUIRE(found != nullptr);
+  return *found;
+}
+
+bool names(const Screening &screening, const std::string &words)
+{
+  return std::any_of(screening.not_cleared.begin(), screening.not_cleared.end(),
+                     [&](const std::string &each)
+                     { return each.find(words) != each.npos; });
+}
+} // namespace
+
+TEST_CASE("A plain coupon that all is known of is cleared", "[unit][screening]")
+{
+  CHECK(screen(cleared()).not_cleared.empty());
+  CHECK(screen(cleared()).worst() == Verdict::ok);
+}
+
+TEST_CASE("Weld, flaw, cap, taper and a drier shoulder are never cleared by formulas",
+          "[unit][screening]")
+{
+  CHECK(names(screen(welded()), "whether weld and HAZ bear their stretch"));
+  Case heated           = cleared();
+  heated.weld.haz_width = 3;
+  CHECK(names(screen(heated), "whether weld and HAZ bear their stretch"));
+
+  Case flawed                = welded();
+  flawed.flaws.each[0].depth = 2;
+  CHECK(names(screen(flawed), "how far the flaw opens"));
+
+  Case capped            = welded();
+  capped.weld.cap.height = 2;
+  CHECK(names(screen(capped), "cap or root bead"));
+
+  Case tapered         = cleared();
+  tapered.coupon.taper = -1;
+  CHECK(names(screen(tapered), "thicker at one end"));
+
+  Case dry                         = cleared();
+  dry.friction.other_left_shoulder = 0.3;
+  CHECK(names(screen(dry), "walks to one side"));
+  CHECK_THAT(check_text(screen(dry), UnitSystem::metric), !Contains("OK: no line below"));
+}
+
+TEST_CASE("Force reaches from a coupon of the softest zone to one of the strongest",
+          "[unit][screening]")
+{
+  // Stresses in proportion make moments and forces in proportion.
+  const ScreenLine plain = line(screen(cleared()), "peak_force");
+  const ScreenLine mixed = line(screen(welded()), "peak_force");
+  CHECK(mixed.value == plain.value);
+  CHECK(*mixed.low == Approx(*plain.low));
+  CHECK(*mixed.high == Approx(1.6 * *plain.high));
+
+  Case soft           = welded();
+  soft.weld.haz_width = 3;
+  soft.weld.haz_ratio = 0.7;
+  CHECK(*line(screen(soft), "peak_force").low == Approx(0.7 * *plain.low));
+  // Elastic energy goes with the square of the stress.
+  CHECK(force_band(welded()).freed_energy ==
+        Approx(1.6 * 1.6 * force_band(cleared()).freed_energy));
+
+  Case weak         = welded();
+  weak.ram.capacity = 1.2 * *plain.high; // enough for the plate, not for the weld
+  CHECK(line(screen(weak), "peak_force").verdict == Verdict::close);
+}
+
+TEST_CASE("What a zone states that it bears is held against the bend", "[unit][screening]")
+{
+  Case c = welded(); // nominal stretch 10 / (40 + 10)
+  CHECK(screen(c).find("nominal_elongation_weld") == nullptr);
+  c.weld.metal_flow.elongation = 0.19;
+  CHECK(line(screen(c), "nominal_elongation_weld").verdict == Verdict::no);
+  c.weld.metal_flow.elongation = 0.28;
+  CHECK(line(screen(c), "nominal_elongation_weld").verdict == Verdict::close); // never ok
+  c.weld.haz_width             = 3;
+  c.weld.haz_flow.limit_strain = 0.17; // exp(0.17) - 1 = 18.5 %
+  CHECK(line(screen(c), "nominal_elongation_haz").verdict == Verdict::no);
+
+  Case plate                  = cleared();
+  plate.material.limit_strain = 0.15; // stands before the elongation
+  CHECK(line(screen(plate), "outer_elongation").verdict == Verdict::no);
+  plate.material.limit_strain = 0.5;
+  plate.material.elongation   = 0;
+  CHECK(line(screen(plate), "outer_elongation").verdict == Verdict::ok);
+  CHECK(screen(plate).not_cleared.empty());
+}
+
+TEST_CASE("Two frictions make the band as wide as they are apart", "[unit][screening]")
+{
+  const auto peak = [](double right, double left)
+  {
+    Case c                         = cleared();
+    c.friction.shoulders           = right;
+    c.friction.other_left_shoulder = left;
+    return line(screen(c), "peak_force");
+  };
+  const ScreenLine apart = peak(0.1, 0.3), low = peak(0.1, 0.1), high = peak(0.3, 0.3);
+  CHECK(apart.value == Approx(peak(0.2, 0.2).value));
+  CHECK(*apart.low == Approx(*low.low).epsilon(0.01));
+  CHECK(*apart.high == Approx(*high.high).epsilon(0.01));
+  CHECK(peak(0.3, 0.1).value == Approx(apart.value));
+}
+
+TEST_CASE("The thick end of a taper has to fit beside the plunger", "[unit][screening]")
+{
+  Case c = cleared(); // room (63.2 - 40) / 2 = 11.6 mm
+  CHECK(line(screen(c), "clearance").verdict == Verdict::ok);
+  for (const double taper : {3.4, -3.4}) // 10 + 1.7
+  {
+    c.coupon.taper        = taper;
+    const Screening tight = screen(c);
+    CHECK(line(tight, "clearance").verdict == Verdict::no);
+    CHECK(line(tight, "pinch_thickness").verdict == Verdict::no);
+    CHECK(line(tight, "pinch_thickness").against->value == Approx(11.7));
+    CHECK(tight.find("squeeze_force") != nullptr);
+  }
+}
