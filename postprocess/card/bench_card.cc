@@ -109,15 +109,19 @@ std::string given(const double     value, std::string (*text)(double, UnitSystem
   return text(value, card.units) + " (" + text(value, other_units(card.units)) + ")";
 }
 
-/// The ram that is needed: closed forms, or a run that took more.
+/// The ram that is needed: closed forms, or a run that took more. A run that its own ram
+/// stopped tells what a stronger one gives, or else only that more is needed.
 Bound force_needed(const BenchCard &card)
 {
   Bound force = card.limits.force;
   for (const CardRun &run : card.runs)
-    if (const double needed = run.peak_force() / margins::rating_share;
+    if (const double needed = run.force_it_takes() / margins::rating_share;
         run.within && needed > force.value)
       force = {needed, force.by,
-               "run folder " + path_text(run.folder) + ": peak ram force, over 90 %"};
+               "run folder " + path_text(run.folder) + ": " +
+                   (run.takes_more() ? "stopped by its ram; what it takes is not known, "
+                                       "and it is MORE than this"
+                                     : "force it takes, over 90 %")};
   return force;
 }
 
@@ -313,11 +317,12 @@ std::string runs_html(const BenchCard &card)
          card_figures(c.coupon.length, Measure::length, Rounded::down, card.units),
          card_figures(c.material.flow.initial_stress(), Measure::stress, Rounded::down,
                       card.units),
-         card_figures(run.peak_force(), Measure::force, Rounded::up, card.units),
+         (run.takes_more() ? "more than " : "") +
+             card_figures(run.force_it_takes(), Measure::force, Rounded::up, card.units),
          run.within ? "yes" : "no"});
   }
-  return table({"run folder", "found", "thick", "long", "yield", "peak force", "within"},
-               rows);
+  return table(
+      {"run folder", "found", "thick", "long", "yield", "force it takes", "within"}, rows);
 }
 
 std::string warning_html(const BenchCard &card)
@@ -334,6 +339,12 @@ std::string warning_html(const BenchCard &card)
     text +=
         "With this fixture and ram the thickest coupon has no length with a margin, and "
         "thinner coupons need more length. ";
+  std::string refused;
+  for (const ScreenLine &line : card.limits.refused)
+    if (line.key.find("_dent") == std::string::npos) // goes with the pressure
+      refused += (refused.empty() ? "" : ", ") + line.quantity;
+  if (!refused.empty())
+    text += "throughbend check says NO of the thickest coupon: " + refused + ". ";
   const double yield = card.given.material.flow.initial_stress();
   for (const Bound &bound : card.limits.strongest.all)
     if (!bound.of_known_metals && (bound.value < yield * (1 - 1e-6) ||
@@ -371,12 +382,12 @@ std::string left_out_html(const BenchCard &card)
           : "Limits hold together; a thinner coupon must be longer to keep its "
             "support (check length_needed).");
   if (card.given.weld.present())
-    said.push_back("Weld and HAZ are left out: stretch gathers in the softer zone, and a "
-                   "stronger weld takes more force.");
+    said.push_back("Of weld and HAZ only the strength is in the forces, as if all of the "
+                   "coupon were the strongest zone. Stretch gathers in the softer zone.");
   if (const std::string words = least_strength_words(card.given.material); !words.empty())
     said.push_back(words + ".");
   if (own.taper != 0)
-    said.push_back("The coupon's taper is left out: measure the thick end.");
+    said.push_back("Thickness limits are those of the thick end of a tapered coupon.");
   said.push_back(
       "Guard, eyes, hands: common practice, no source; the shop's own rules come "
       "first.");

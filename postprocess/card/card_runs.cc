@@ -87,6 +87,21 @@ bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
 }
 } // namespace
 
+double CardRun::force_it_takes() const
+{
+  const auto beyond = run_beyond(record);
+  return beyond ? std::max(beyond->force, record.peak_force()) : record.peak_force();
+}
+
+bool CardRun::takes_more() const
+{
+  const std::string outcome = record.word("finding.outcome");
+  if (outcome != "over-capacity")
+    return outcome == "jammed";
+  const auto beyond = run_beyond(record);
+  return !beyond || beyond->end == "not known" || beyond->end == "jammed";
+}
+
 CardRun card_run(const std::string &folder, const Case &c, const CaseLimits &limits)
 {
   CardRun run;

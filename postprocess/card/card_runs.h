@@ -18,7 +18,10 @@ struct CardRun
   bool        within      = false; ///< its coupon lies within the limits of the card
   bool        contradicts = false; ///< within, and did not go through as a sound pass goes
 
-  double peak_force() const { return record.peak_force(); } ///< [N]
+  /// Largest ram force [N]: where its own ram stopped it, that of a stronger one, as far as
+  /// it was followed.
+  double force_it_takes() const;
+  bool   takes_more() const; ///< its own ram stopped it, and what it takes is not known
 };
 
 /// Throws InputError, with the cure, for a folder that is no run, a run without a finding,

@@ -70,12 +70,23 @@ std::optional<ScreenLine> peak_force(const Case &c)
   return peak_force(c, force_band(c));
 }
 
-/// Without the weld, which no line asked here knows, and whose shape may not go with
-/// another thickness.
-Case unwelded(Case c)
+/// Without the weld, whose shape may not go with another thickness: forces are asked for
+/// all of the coupon as strong as its strongest zone. And without a taper, for limits are
+/// those of the thickest place.
+Case plain(Case c)
 {
-  c.weld = {};
+  c.weld         = {};
+  c.coupon.taper = 0;
   return c;
+}
+
+/// Flow stress of the case's strongest zone over its plate's, at least 1 [-].
+double strongest_zone(const Case &c)
+{
+  Case welded         = c;
+  welded.coupon.taper = 0;
+  const double own    = force_band(plain(c)).peak.force.high;
+  return own > 0 ? std::max(1., force_band(welded).peak.force.high / own) : 1.;
 }
 
 void put(Bounds &bounds, const std::optional<double> value, const double otherwise,
@@ -172,14 +183,17 @@ Bounds length_bounds(const Case &c, const double shortest)
   return bounds;
 }
 
-void add_ram(CaseLimits &limits, const Case &c)
+/// `weld` = strength of the strongest zone over the plate's.
+void add_ram(CaseLimits &limits, const Case &c, const double weld)
 {
-  const Case       &most = limits.extreme;
+  const Case        most = stronger(limits.extreme, weld);
   const std::string force_source =
       "check peak_force: upper end of the band of the beam that wraps the nose, over " +
       by_percent(margins::rating_share);
   if (const auto peak = peak_force(most))
-    limits.force = {*peak->high / margins::rating_share, "the case's metal", force_source};
+    limits.force = {*peak->high / margins::rating_share,
+                    weld > 1 ? "the case's strongest zone" : "the case's metal",
+                    force_source};
   Case dry               = most;
   dry.friction.shoulders = dry_friction().typical;
   if (const auto peak = peak_force(dry))
@@ -266,7 +280,7 @@ void add_known_metals(CaseLimits &limits, const Case &c)
   limits.strongest.all.push_back(known);
 }
 
-void add_strength(CaseLimits &limits, const Case &c)
+void add_strength(CaseLimits &limits, const Case &c, const double weld)
 {
   const double yield = c.material.flow.initial_stress();
   if (limits.rule && std::isfinite(limits.rule->by_rule.rule.yield.range.high))
@@ -274,7 +288,8 @@ void add_strength(CaseLimits &limits, const Case &c)
   // At least 1: the thickness was chosen so that the ram bends the case's metal.
   const double reserve =
       largest_that(1., std::max(1., strongest_plate / yield),
-                   [&](const double k) { return ram_bends(stronger(limits.extreme, k)); })
+                   [&](const double k)
+                   { return ram_bends(stronger(limits.extreme, k * weld)); })
           .value_or(1);
   if (reserve * yield < strongest_plate)
     put(limits.strongest, reserve * yield, yield, force_words,
@@ -310,7 +325,10 @@ Bound shortest_coupon(const Case &c)
 bool ram_bends(const Case &c, const ForceBand &band)
 {
   const auto peak = peak_force(c, band);
-  return peak && peak->verdict == Verdict::ok;
+  if (!peak || peak->verdict != Verdict::ok)
+    return false;
+  const ScreenSection jack = screen_jack(c, band);
+  return jack.lines.empty() || ok(jack, "gauge_pressure");
 }
 
 bool ram_bends(const Case &c)
@@ -328,10 +346,11 @@ Case with_thickness(const Case &c, const double thickness)
   return other;
 }
 
-CaseLimits case_limits(const Case &with_weld, const PassLimits &passes)
+CaseLimits case_limits(const Case &given, const PassLimits &passes)
 {
-  const Case c = unwelded(with_weld);
-  CaseLimits limits{};
+  const Case   c    = plain(given);
+  const double weld = strongest_zone(given);
+  CaseLimits   limits{};
   if (!c.fixture.rule.empty())
     limits.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
   limits.thickest  = thickness_bounds(c, limits.rule);
@@ -346,10 +365,12 @@ CaseLimits case_limits(const Case &with_weld, const PassLimits &passes)
   };
   put(limits.thickest,
       largest_that(least_thickness, thickness,
-                   [&](const double t) { return ram_bends(supported(t)); }),
+                   [&](const double t) { return ram_bends(stronger(supported(t), weld)); }),
       least_thickness, force_words,
       "check peak_force: the band's upper end at most " +
-          by_percent(margins::rating_share) + " of ram.capacity, with the case's metal");
+          by_percent(margins::rating_share) + " of ram.capacity, with the case's " +
+          (weld > 1 ? "strongest zone" : "metal") +
+          (c.ram.jack.present() ? "; check gauge_pressure" : ""));
   if (limits.thickest.all.back().value == thickness) // not the ram, something before it
     limits.thickest.all.pop_back();
   stand_in(limits.thickest, passes.thickness, {room_words, force_words}, UnitKind::length);
@@ -366,10 +387,16 @@ CaseLimits case_limits(const Case &with_weld, const PassLimits &passes)
   if (limits.rule)
     limits.elongation =
         std::max(limits.stretch, limits.rule->by_rule.rule.elongation.range.low);
-  add_strength(limits, c);
+  add_strength(limits, c, weld);
   stand_in(limits.strongest, passes.yield, {force_words}, UnitKind::stress);
-  add_ram(limits, c);
-  limits.by_passes = passes.thickness || passes.length || passes.yield;
+  add_ram(limits, c, weld);
+  limits.by_passes     = passes.thickness || passes.length || passes.yield;
+  const Case      most = stronger(limits.extreme, weld);
+  const ForceBand band = force_band(most);
+  for (const ScreenSection &section : {screen_jack(most, band), screen_tools(most, band)})
+    for (const ScreenLine &each : section.lines)
+      if (each.verdict == Verdict::no)
+        limits.refused.push_back(each);
   if (passes.thickness)
     limits.force = {passes.thickness->force / margins::rating_share, "the case's metal",
                     "largest ram force of the study's passes up to there, over " +

@@ -67,6 +67,10 @@ struct CaseLimits
 
   OwnMetal own_metal = OwnMetal::elongation_not_known;
 
+  /// What check says no of for jack and tools with the coupon `extreme`: no limit here
+  /// heeds it.
+  std::vector<ScreenLine> refused;
+
   bool by_passes = false; ///< some bound is of simulated passes, each along one key alone
 
   std::optional<RuleComparison> rule; ///< with fixture.rule, if one is named

@@ -296,6 +296,27 @@ TEST_CASE("A run that took more force than closed forms say raises the ram that 
   CHECK_THAT(page_of(card), Contains("70 kN")); // 63 kN over 90 %
 }
 
+TEST_CASE("A run that its ram stopped does not hide what a stronger one gives",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  const std::string file = folder + "/run.json";
+  change(file, "\"outcome\": \"through\"", "\"outcome\": \"over-capacity\"");
+  BenchCard card = card_of(the_case());
+  card.runs      = {taken(folder, card.given)};
+  CHECK(card.runs[0].takes_more());
+  CHECK_THAT(page_of(card), Contains("more than "));
+  change(file, "\"outcome\": \"over-capacity\"",
+         "\"outcome\": \"over-capacity\", \"beyond_capacity\": {\"ends\": \"through\", "
+         "\"force_it_takes_N\": 81000}");
+  card.runs = {taken(folder, card.given)};
+  CHECK_FALSE(card.runs[0].takes_more());
+  CHECK(card.runs[0].force_it_takes() == 81000);
+  CHECK_THAT(page_of(card), Contains("90 kN") && !Contains("more than ")); // over 90 %
+}
+
 TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
           "[unit][card]")
 {

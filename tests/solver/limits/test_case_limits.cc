@@ -141,6 +141,44 @@ TEST_CASE("A weak ram makes the thickest coupon thinner, and is then just enough
   CHECK(limits.strongest_force.value < 1.01 * limits.force.value);
 }
 
+TEST_CASE(
+    "A jack that comes to its ceiling bounds thickness and strength as a weak ram does",
+    "[unit][card]")
+{
+  Case         c     = with_ram();
+  const double plain = case_limits(c).thickest.decisive()->value;
+  c.ram.jack.bore    = 24; // 70 MPa pi / 4 24^2 = 31.67 kN by hand
+  const double jack  = case_limits(c).thickest.decisive()->value;
+  c.ram.jack         = {};
+  c.ram.capacity     = 31.67e3 / margins::rating_share;
+  CHECK(jack < plain);
+  CHECK(jack == Approx(case_limits(c).thickest.decisive()->value).epsilon(1e-3));
+}
+
+TEST_CASE("A stronger weld asks for a stronger ram", "[unit][card]")
+{
+  Case             c    = with_ram();
+  const CaseLimits base = case_limits(c);
+  c.weld.width          = 12;
+  c.weld.strength_ratio = 1.2;
+  const CaseLimits with = case_limits(c);
+  // Young's modulus stays, so the elastic core keeps its share.
+  CHECK(with.force.value == Approx(1.2 * base.force.value).epsilon(0.005));
+  CHECK(with.ejection.value > base.ejection.value);
+}
+
+TEST_CASE("Tools that check refuses are named", "[unit][card]")
+{
+  Case c                    = with_ram();
+  c.fixture.shoulders.yield = 1800;
+  CHECK(case_limits(c).refused.empty());
+  c.fixture.shoulders.yield = 200;
+  bool named                = false;
+  for (const ScreenLine &line : case_limits(c).refused)
+    named = named || line.key == "shoulder_pressure";
+  CHECK(named);
+}
+
 TEST_CASE("The strongest metal brings the band's upper end to nine tenths of the ram",
           "[unit][card]")
 {
