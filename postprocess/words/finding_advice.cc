@@ -115,13 +115,16 @@ std::string finding_advice(const RunRecord &run, const ReaderUnits &units)
                     held = jam.empty() ? run.word("finding.held_by") : jam;
   if (held == "hooked" && c.fixture.frame.present())
     return shorter_coupon(c, units);
-  if (held == "squeezed" || (outcome == "over-capacity" && room(c) < thickest(c)))
+  const bool tight = room(c) < thickest(c);
+  if (held == "squeezed")
     return more_room(c, units);
-  if (outcome == "over-capacity")
-    return more_force(run, units);
+  if (outcome == "over-capacity") // by bending alone, where nothing squeezed it yet
+    return (tight ? more_room(c, units) + " Also " : "") + more_force(run, units);
   if (outcome == "stroke-out")
-    return "more stroke, or a shorter coupon. throughbend check gives the travel needed "
-           "and the length needed.";
+    return (tight ? more_room(c, units) + " Also " : "") +
+           "more stroke, or a shorter coupon. throughbend check gives the travel needed "
+           "and the length needed" +
+           (c.coupon.taper != 0 ? " of a coupon without a taper." : ".");
   if (outcome == "dropped")
     return more_support;
   return "";

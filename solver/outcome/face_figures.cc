@@ -2,6 +2,7 @@
 
 #include "inputs/units/nominal_strain.h"
 #include "meshes/coupon/coupon_shape.h"
+#include "solver/outcome/coupon_end.h"
 
 #include <algorithm>
 #include <cmath>
@@ -343,7 +344,11 @@ FaceZone face_metal(const Case &c, const double position, const double across)
 std::optional<FaceFigures> face_figures(const Case &c, const std::vector<SurfaceRow> &rows,
                                         const double travel)
 {
-  const Rows face = whole_face(rows, model_extent(c));
+  Rows face = whole_face(rows, model_extent(c));
+  face.erase(std::remove_if(face.begin(), face.end(),
+                            [&](const SurfaceRow &row)
+                            { return is_at_an_end(c.coupon, row.position); }),
+             face.end());
   if (face.empty())
     return std::nullopt;
 

@@ -153,21 +153,29 @@ void jam(const PassSetup &setup, const std::vector<PassSample> &samples, Finding
 // A coupon that turned by more on its way out did not just drop [deg].
 constexpr double tipped_over = 15;
 
+/// What turned the coupon as a whole, half the difference of its legs' angles, and what
+/// bent each leg, their mean [deg].
+double tipped(const PassSample &now)
+{
+  return std::abs(now.left.angle - now.right.angle) / 2;
+}
+double bent(const PassSample &now)
+{
+  return (now.left.angle + now.right.angle) / 2;
+}
+
 void leave(const std::vector<PassSample> &samples, const CoursePeak &peak, Finding &finding)
 {
   const PassSample &now = samples.back();
   if (std::min(now.left.angle, now.right.angle) < unbent_angle)
   {
     finding.outcome = Outcome::dropped;
-    // What turned the coupon as a whole bent neither leg.
-    const double bent   = (now.left.angle + now.right.angle) / 2;
-    const double tipped = std::abs(now.left.angle - now.right.angle) / 2;
-    if (tipped > tipped_over)
+    if (tipped(now) > tipped_over)
     {
       finding.account << "The coupon tipped over to one side by ";
-      finding.account.add(Measure::angle, tipped)
+      finding.account.add(Measure::angle, tipped(now))
           << " and left the shoulders with each leg bent by ";
-      finding.account.add(Measure::angle, bent) << ": " << legs(now) << ".";
+      finding.account.add(Measure::angle, bent(now)) << ": " << legs(now) << ".";
     }
     else
       finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
@@ -188,7 +196,20 @@ void at_the_end_of_the_stroke(const PassSetup               &setup,
   const double      last = setup.last_tangent();
   const double      high = std::max(now.left.tip_y, now.right.tip_y);
   const bool        one  = std::min(now.left.tip_y, now.right.tip_y) < last;
-  finding.outcome        = Outcome::stroke_out;
+  // It stands on end between the shoulders: more stroke would not bend it.
+  if (one && tipped(now) > tipped_over && bent(now) < unbent_angle)
+  {
+    finding.outcome = Outcome::dropped;
+    finding.account << "The coupon tipped over to one side by ";
+    finding.account.add(Measure::angle, tipped(now)) << ", each leg bent by ";
+    finding.account.add(Measure::angle, bent(now))
+        << ": " << legs(now)
+        << ". One end is past its shoulder, and at the end of the stroke of ";
+    finding.account.add(Measure::length, setup.ram.stroke)
+        << " the coupon hangs between the shoulders. More stroke does not bend it.";
+    return;
+  }
+  finding.outcome = Outcome::stroke_out;
   finding.account << "The ram is at the end of its stroke of ";
   finding.account.add(Measure::length, setup.ram.stroke) << ", " << legs(now);
   if (high > last)

@@ -108,7 +108,9 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
     return;
   const auto last = std::find_if(end, samples.rend(),
                                  [&](const PassSample &s) { return is_loaded(setup, s); });
-  if (last == samples.rend() || last->left.angle + last->right.angle >= formed_legs)
+  if (last == samples.rend() ||
+      std::min(last->left.angle, last->right.angle) >= formed_leg ||
+      last->left.angle + last->right.angle >= full_bend)
     return;
   PassEvent event;
   event.kind         = EventKind::bent_short;

@@ -32,10 +32,10 @@ struct PassEvent
   double      tool_force    = 0; ///< largest normal force of a tool it presses on [N]
 };
 
-/// Both legs' angles together at the last moment when both shoulders bear, below which a
-/// coupon that is out was bent short [deg]: twice the angle from which check calls legs
-/// formed at all (75). A finished U has 170 or more.
-constexpr double formed_legs = 150;
+/// When a coupon that is out was bent short, by the angles of its legs at the last moment
+/// when both shoulders bear [deg]: a leg is below that from which check calls it formed at
+/// all, and the coupon is no full U either that merely leans. A finished U has 170 or more.
+constexpr double formed_leg = 75, full_bend = 170;
 
 /// In the order in which they begin. Two stretches of one kind less than a tenth of the
 /// coupon's thickness apart are one event; pressing with less than a thousandth of the

@@ -1,6 +1,7 @@
 #include "solver/pass/pass_ledger.h"
 
 #include "solver/fem/contact_patch.h"
+#include "solver/outcome/coupon_end.h"
 #include "solver/pass/surface_strain.h"
 #include "solver/pass/width_shape.h"
 
@@ -148,7 +149,7 @@ PassSample PassLedger<dim>::sample(const Vector &u, StepKind kind) const
   sample.outer_strain = -1e300;
   for (const FaceStrain &point : probe_.face_strains(u, Face::convex))
   {
-    if (point.strain > sample.outer_strain)
+    if (point.strain > sample.outer_strain && !is_at_an_end(setup_.coupon, point.position))
     {
       sample.outer_strain    = point.strain;
       sample.outer_strain_at = point.position;

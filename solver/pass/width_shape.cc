@@ -1,5 +1,6 @@
 #include "solver/pass/width_shape.h"
 
+#include "solver/outcome/coupon_end.h"
 #include <algorithm>
 #include <cmath>
 
@@ -14,12 +15,13 @@ const RigidTool &plunger(const ContactAssembly<3> &contact)
                        { return tool.place == tool_at::plunger; });
 }
 
-/// Largest along a line of nodes; true when it beats `strain`.
-bool take_if_larger(const std::vector<FaceStrain> &line, double &strain, double &position)
+/// Largest along a line of nodes, but for the coupon's ends; true when it beats `strain`.
+bool take_if_larger(const Coupon &coupon, const std::vector<FaceStrain> &line,
+                    double &strain, double &position)
 {
   bool larger = false;
   for (const FaceStrain &point : line)
-    if (point.strain > strain)
+    if (point.strain > strain && !is_at_an_end(coupon, point.position))
     {
       strain   = point.strain;
       position = point.position;
@@ -112,8 +114,9 @@ WidthShape width_shape(const PassSetup &setup, const PassEquations<3> &equations
   {
     const auto strains = probe.face_strains(u, Face::convex, line);
     if (line == edge)
-      take_if_larger(strains, shape.edge_strain, shape.edge_strain_at);
-    if (take_if_larger(strains, shape.largest_strain, shape.largest_strain_at))
+      take_if_larger(setup.coupon, strains, shape.edge_strain, shape.edge_strain_at);
+    if (take_if_larger(setup.coupon, strains, shape.largest_strain,
+                       shape.largest_strain_at))
       shape.largest_strain_across = probe.lines()[line];
   }
   shape.crown_width_stress = crown_stress(equations, u);

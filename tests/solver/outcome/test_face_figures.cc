@@ -170,6 +170,18 @@ TEST_CASE("Ductility used: a stated limit strain takes precedence over an elonga
   CHECK(std::isnan(at.zone(FaceZone::left_haz)->ductility_used));
 }
 
+TEST_CASE("What dents an end of the coupon is none of the bend's", "[unit][faces]")
+{
+  Case c          = welded(0); // 160 mm long, 10 mm thick
+  c.weld          = {};
+  c.mesh.model    = ModelChoice::full;
+  const auto dent = [](double x) { return std::abs(x) > 75 ? 0.6 : bar(x); };
+  const auto at   = face_figures(c, whole(dent), 71).value();
+  CHECK(at.peak.elongation() == Approx(0.2));
+  CHECK(at.zone(FaceZone::right_base)->peak.elongation() == Approx(0.2));
+  CHECK(at.bend_to == Approx(35).margin(0.01));
+}
+
 TEST_CASE("Rows without a convex face give no figures", "[unit][faces]")
 {
   std::vector<SurfaceRow> rows = whole(bar);

@@ -64,6 +64,24 @@ TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findi
   CHECK_THAT(figures(hardly.account, Measure::angle), are({24, 20}));
 }
 
+TEST_CASE("A coupon that stands on end between the shoulders at the end of the stroke has "
+          "dropped",
+          "[unit][findings]")
+{
+  auto samples          = rising(130, 30, 0, 20);
+  samples.back().left   = {-89, -20, 40};
+  samples.back().right  = {89.4, 20, -60}; // past its shoulder, whose wall ends at -40
+  const Finding finding = decide(set_up(reference_case()), samples, StopReason::stroke_end);
+  CHECK(finding.outcome == Outcome::dropped);
+  // (89.4 + 89) / 2 and (89.4 - 89) / 2 by hand.
+  CHECK_THAT(figures(finding.account, Measure::angle), are({89.2, 0.2, -89, 89.4}));
+  CHECK(has(finding.account.text(UnitSystem::metric), "More stroke does not bend it"));
+
+  samples.back().left = {62, -40, 40}; // bends, and one end is out: more stroke may do
+  CHECK(decide(set_up(reference_case()), samples, StopReason::stroke_end).outcome ==
+        Outcome::stroke_out);
+}
+
 TEST_CASE("A ram that runs out of force while the coupon bends freely is over capacity",
           "[unit][findings]")
 {

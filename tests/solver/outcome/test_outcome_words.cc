@@ -386,9 +386,33 @@ TEST_CASE("The metal's answer says which metal, its stretch and its limit", "[un
   check_words(said(0.18, through),
               {"The base plate is beyond its stated limit: stretched by 20.0 %, its stated "
                "elongation is 18.0 %. Expect it to tear."});
+  // Where the zone's mean is known and within, a point beyond it is no tear yet.
+  const auto with_mean = [&](const double mean)
+  {
+    Case c                = reference_case();
+    c.material.elongation = 0.18;
+    KeyFigures stretched;
+    stretched.outer_elongation = stretched.face_elongation = 0.2;
+    stretched.outer_strain                                 = std::log1p(0.2);
+    ZoneFigures base;
+    base.peak            = {FaceZone::left_base, std::log1p(0.2), 0, 0.5};
+    base.mean_elongation = mean;
+    FaceFigures face;
+    face.zones = {base};
+    return metal_answer(c, through, stretched, {face}, {});
+  };
+  CHECK(with_mean(0.15).verdict == MetalVerdict::beyond);
+  check_words(with_mean(0.15).account.text(UnitSystem::metric),
+              {"stretched by 20.0 %, its stated elongation is 18.0 %",
+               "whether the point tears is not known"},
+              {"Expect it to tear"});
+  check_words(with_mean(0.19).account.text(UnitSystem::metric), {"Expect it to tear"});
+
   check_words(said(0, through),
               {"No elongation or limit strain is given for: base plate. Whether the metal "
                "bears a stretch of 20.0 % is not known."});
+  check_words(said(0.25, made_up(Outcome::dropped)), {"does not try its metal"},
+              {"comes closest"});
   check_words(said(0.25, made_up(Outcome::undecided)),
               {"The pass has no finding, so its strains do not clear the metal."});
 

@@ -159,7 +159,9 @@ TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent 
   CHECK(figures(finding.account, Evidence::Measure::length) ==
         std::vector<double>{89, 100});
 
-  CHECK(pass_events(set_up(c), legs(steady(), 72, 81)).empty()); // 153 deg together
+  CHECK(pass_events(set_up(c), legs(steady(), 60, 91)).size() == 1); // one leg is no leg
+  CHECK(pass_events(set_up(c), legs(steady(), 76, 81)).empty());
+  CHECK(pass_events(set_up(c), legs(steady(), 72, 99)).empty()); // a full U that leans
   CHECK(pass_events(set_up(c), legs(steady(), 30, 90)).empty()); // dropped, another finding
   auto stopped               = legs(steady(), 62, 81);
   stopped.back().right.tip_y = 0; // an end is still up: nobody knows yet
