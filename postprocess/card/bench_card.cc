@@ -130,8 +130,8 @@ std::string ram_box(const BenchCard &card)
   const CaseLimits &limits = card.limits;
   const Bound       force  = force_needed(card);
   std::string       more   = "Force for the thickest coupon, " +
-                     given(card.given.coupon.width, length_text, card) +
-                     " wide, in the case's metal";
+                     given(card.given.coupon.width, length_text, card) + " wide, in " +
+                     limits.force.by;
   if (limits.strongest_force.value > 0)
     more += "; for the strongest " +
             both(limits.strongest_force.value, Measure::force, Rounded::up, card);
@@ -312,11 +312,9 @@ std::string runs_html(const BenchCard &card)
   {
     const Case &c = *run.record.known_case;
     rows.push_back(
-        {path_text(run.folder), run.found,
-         card_figures(c.coupon.thickness, Measure::length, Rounded::down, card.units),
-         card_figures(c.coupon.length, Measure::length, Rounded::down, card.units),
-         card_figures(c.material.flow.initial_stress(), Measure::stress, Rounded::down,
-                      card.units),
+        {path_text(run.folder), run.found, given(c.coupon.thickness, length_text, card),
+         given(c.coupon.length, length_text, card),
+         given(c.material.flow.initial_stress(), stress_text, card),
          (run.takes_more() ? "more than " : "") +
              card_figures(run.force_it_takes(), Measure::force, Rounded::up, card.units),
          run.within ? "yes" : "no"});

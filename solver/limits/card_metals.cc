@@ -31,6 +31,13 @@ bool is_plate(const MaterialRow &row)
   return row.standard.rfind("AWS A5", 0) != 0 &&
          row.grade().find("-haz") == std::string::npos;
 }
+
+/// All of it as strong as the strongest zone beside this plate.
+Case as_strong_as_its_weld(Case c, const CaseLimits &limits)
+{
+  c.material.flow = c.material.flow.scaled(limits.strongest_zone);
+  return c;
+}
 } // namespace
 
 RuleMetal metal_of_case(const Material &material, const double thickness)
@@ -82,10 +89,9 @@ CardMetals card_metals(const CaseLimits &limits)
       metals.not_known.push_back(row.grade());
     else if (limits.rule && goes_by_group(limits.rule->by_rule.rule))
       metals.by_group.push_back(row.grade());
-    else if (const ForceBand band = force_band(with_metal);
-             !bears_stretch(with_metal, band))
+    else if (!bears_stretch(with_metal, force_band(with_metal)))
       metals.by_stretch.push_back(row.grade());
-    else if (!ram_bends(with_metal, band))
+    else if (!ram_bends(as_strong_as_its_weld(with_metal, limits)))
       metals.by_ram.push_back(row.grade());
     else
     {

@@ -351,6 +351,7 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
   const Case   c    = plain(given);
   const double weld = strongest_zone(given);
   CaseLimits   limits{};
+  limits.strongest_zone = weld;
   if (!c.fixture.rule.empty())
     limits.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
   limits.thickest  = thickness_bounds(c, limits.rule);

@@ -67,6 +67,8 @@ struct CaseLimits
 
   OwnMetal own_metal = OwnMetal::elongation_not_known;
 
+  double strongest_zone = 1; ///< of the case's weld, over its plate's strength [-]
+
   /// What check says no of for jack and tools with the coupon `extreme`: no limit here
   /// heeds it.
   std::vector<ScreenLine> refused;

@@ -178,7 +178,8 @@ void leave(const std::vector<PassSample> &samples, const CoursePeak &peak, Findi
       finding.account.add(Measure::angle, bent(now)) << ": " << legs(now) << ".";
     }
     else
-      finding.account << "The coupon left the shoulders hardly bent, " << legs(now) << ".";
+      finding.account << "The coupon left the shoulders before it was bent to a U, "
+                      << legs(now) << ".";
     return;
   }
   finding.outcome = Outcome::through;

@@ -170,15 +170,20 @@ private:
   std::vector<fs::path> made_;
 };
 
-/// Whether anything is in the folder but the mark of who writes into it, and what a run
-/// leaves that was killed before it had its first file.
+/// Whether nothing is in the folder but the mark of who writes into it, what a run leaves
+/// that was killed before it had its first file, and an empty folder of checkpoints that
+/// the disk did not let go.
 bool is_vacant(const fs::path &folder)
 {
-  for (const fs::directory_entry &entry : fs::directory_iterator(folder))
-    if (entry.path().filename() != lock_file(folder).filename() &&
-        name_of_aside(entry.path()) != "run.json")
-      return false;
-  return true;
+  const auto is_left_over = [&](const fs::directory_entry &entry)
+  {
+    return entry.path().filename() == lock_file(folder).filename() ||
+           name_of_aside(entry.path()) == "run.json" ||
+           (entry.path().filename() == checkpoint_folder &&
+            fs::is_directory(entry.symlink_status()) && fs::is_empty(entry.path()));
+  };
+  return std::all_of(fs::directory_iterator(folder), fs::directory_iterator(),
+                     is_left_over);
 }
 
 bool is_link(const fs::path &path)
@@ -261,6 +266,7 @@ void replace_run(const fs::path &place, const fs::path &aside, const std::string
     move_into(file, place);
   sync_names(place);
   move_into(aside / "run.json", place);
+  remove_checkpoints(aside); // where the disk did not let them go before
   std::error_code not_empty; // then it holds something of the user's
   fs::remove(aside, not_empty);
   sync_names(place);

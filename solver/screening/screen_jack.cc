@@ -2,12 +2,17 @@
 
 #include "solver/screening/jack_work.h"
 #include "solver/screening/length_needed.h"
+#include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
+
+#include <cmath>
 
 namespace throughbend
 {
 namespace
 {
+constexpr double leakage = 0.15; // and springiness: strokes that do not move the ram [-]
+
 const std::string handbook = "hydrostatics; limits of hand hydraulics from memory";
 
 ScreenLine pressure_line(const JackWork &low, const JackWork &mean, const JackWork &high)
@@ -35,11 +40,12 @@ ScreenLine strokes_line(double strokes)
   line.key      = "pump_strokes";
   line.quantity = "pump strokes for the travel";
   line.measure  = Measure::count;
-  line.value    = strokes;
-  line.low      = strokes;
-  line.high     = 1.15 * strokes;
+  line.value    = std::ceil(strokes); // a part of one is one
+  line.low      = std::ceil((1 - margins::less_travel) * strokes);
+  line.high     = std::ceil((1 + leakage) * (1 + margins::more_travel) * strokes);
   line.formula  = {"travel / (stroke (d_pump/d_ram)^2)", handbook,
-                   "band: leakage and springiness, common practice"};
+                   "band: that of the travel, and up to 15 % for leakage and springiness, "
+                    "common practice"};
   return line;
 }
 

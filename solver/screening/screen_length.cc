@@ -183,12 +183,6 @@ ScreenLine weld_line(const Case &c)
   return line;
 }
 
-// Legs that are not quite upright shift the ends by less than this (tests/verify/
-// screening_table.md; of 65 passes drawn at random one needed 3.8 % more). Without
-// friction, or with wide clearance, the coupon runs ahead of the nose and needs less; so
-// does one off centre that slides along the nose until it is centred.
-constexpr double more_travel = 0.045, less_travel = 0.1;
-
 ScreenLine stroke_line(const Case &c)
 {
   const double offset = std::abs(c.coupon.offset);
@@ -196,8 +190,8 @@ ScreenLine stroke_line(const Case &c)
   line.key      = "stroke_needed";
   line.quantity = "stroke needed (last end out)";
   line.value    = travel_needed(c);
-  line.low      = (1 - less_travel) * (line.value - offset);
-  line.high     = (1 + more_travel) * line.value;
+  line.low      = (1 - margins::less_travel) * (line.value - offset);
+  line.high     = (1 + margins::more_travel) * line.value;
   line.against  = {"ram's stroke", c.ram.stroke, Measure::length};
   line.verdict =
       line.value > c.ram.stroke ? Verdict::no

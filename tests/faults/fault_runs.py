@@ -125,6 +125,8 @@ def check_push(scenario, work, kind, code, said, faults, thorough):
         if now is None:
             faults.check([e for e in entries(place) if not e.endswith(".part")] in ([], [".throughbend-lock"]),
                          "left behind without a record: %s" % entries(place))
+        elif scenario.name == "resume" and content(place, "run.json") == content(scenario.prepared, "run", "run.json"):
+            pass  # refused before it had changed anything: still the record of a run that was killed
         elif not (earlier and there is None and here["state"] == "finished"):
             faults.check(now["state"] in ("failed", "finished", "interrupted") or
                          here["state"] in ("being replaced", "taking its place"),

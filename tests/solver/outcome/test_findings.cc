@@ -56,7 +56,7 @@ TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findi
   const Finding finding = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::dropped); // one straight leg is enough
   CHECK_FALSE(finding.jam.has_value());
-  // (62 - 20) / 2 and (62 + 20) / 2 by hand: a coupon that turned is not hardly bent.
+  // (62 - 20) / 2 and (62 + 20) / 2 by hand: a coupon that turned is told from one that did not.
   CHECK_THAT(figures(finding.account, Measure::angle), are({21, 41, 62, 20}));
   samples.back().left  = {24, -40, -60}; // turned by 2 deg: not told
   const Finding hardly = decide(set_up(reference_case()), samples, StopReason::out);

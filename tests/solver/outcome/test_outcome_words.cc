@@ -219,9 +219,10 @@ TEST_CASE("The evidence says where the coupon is and what resists", "[unit][word
   out.back().right = {20, 78, -5};
   check_words(evidence(plain, out, StopReason::out),
               {"The coupon tipped over to one side by 21.0 deg", "bent by 41.0 deg"},
-              {"hardly bent"});
+              {"before it was bent to a U"});
   out.back().left.angle = 24;
-  check_words(evidence(plain, out, StopReason::out), {"hardly bent"}, {"tipped over"});
+  check_words(evidence(plain, out, StopReason::out), {"before it was bent to a U"},
+              {"tipped over"});
 
   const auto early = rising(8, 60e3, 3000, 12);
   check_words(evidence(weak(plain, 60e3), early, StopReason::force_limit),

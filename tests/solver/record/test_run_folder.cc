@@ -427,6 +427,24 @@ TEST_CASE("a folder whose run was killed before its first file is as good as emp
                     Contains("no run.json made by throughbend"));
 }
 
+TEST_CASE("an empty folder of checkpoints that the disk did not let go bars no way",
+          "[unit][output]")
+{
+  const ScratchFolder scratch;
+  const fs::path      run = scratch / "run", aside = run / "unfinished";
+  ended_run(run);
+  fs::create_directories(aside / "checkpoint");
+  {
+    RunFolder next(run, overwrite); // not refused as somebody else's
+    fs::create_directories(next.checkpoints());
+    next.take_place();
+  }
+  CHECK_FALSE(fs::exists(aside));
+  fs::create_directories(aside / "checkpoint");
+  put_content(aside / "checkpoint/notes.txt", "somebody's");
+  CHECK_THROWS_WITH(RunFolder(run, overwrite), Contains("was not made by throughbend"));
+}
+
 TEST_CASE("a run that was taking the place of another is moved in by whoever comes next",
           "[unit][output]")
 {

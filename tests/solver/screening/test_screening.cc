@@ -370,9 +370,12 @@ TEST_CASE("the jack's lines come with its bore, and no sooner", "[unit][screenin
   CHECK(screen(c).find("pump_strokes") == nullptr);
   c.ram.jack                = {40, 10, 16, 20};
   const Screening screening = screen(c);
-  // By hand: 16 mm of pump stroke move the ram by 1 mm.
-  CHECK(line(screening, "pump_strokes").value ==
-        Approx(line(screening, "stroke_needed").value));
+  // By hand: 16 mm of pump stroke move the ram by 1 mm. A part of a stroke is one.
+  const double needed = line(screening, "stroke_needed").value;
+  CHECK(line(screening, "pump_strokes").value == std::ceil(needed));
+  CHECK(*line(screening, "pump_strokes").low <= *line(screening, "stroke_needed").low + 1);
+  CHECK(*line(screening, "pump_strokes").high >=
+        1.15 * *line(screening, "stroke_needed").high);
   CHECK(line(screening, "gauge_pressure").value ==
         Approx(line(screening, "peak_force").value / (3.14159265 / 4 * 1600)));
   CHECK(line(screening, "hand_force").verdict == Verdict::ok);
