@@ -238,12 +238,10 @@ std::string metals_html(const BenchCard &card)
   add("Too strong for the ram:", metals.by_ram);
   add("Elongation too small:", metals.by_stretch);
   return html +
-         element(
-             "p",
-             "Plates of the catalogue of materials, without weld metals and heat-affected "
-             "zones. Its yields are mostly the least that a standard asks for, and "
-             "plates are stronger: the plate's certificate decides.",
-             "small");
+         element("p",
+                 "Plates of the catalogue of materials. Yields are mostly the least that a "
+                 "standard asks for, and plates are stronger: the certificate decides.",
+                 "small");
 }
 
 std::string rule_line(const std::string &head, const std::string &text)
@@ -314,13 +312,12 @@ std::string runs_html(const BenchCard &card)
     rows.push_back(
         {path_text(run.folder), run.found, given(c.coupon.thickness, length_text, card),
          given(c.coupon.length, length_text, card),
-         given(c.material.flow.initial_stress(), stress_text, card),
-         (run.takes_more() ? "more than " : "") +
+         stress_text(c.material.flow.initial_stress(), card.units),
+         (run.takes_more() ? "> " : "") +
              card_figures(run.force_it_takes(), Measure::force, Rounded::up, card.units),
          run.within ? "yes" : "no"});
   }
-  return table(
-      {"run folder", "found", "thick", "long", "yield", "force it takes", "within"}, rows);
+  return table({"run folder", "found", "thick", "long", "yield", "takes", "within"}, rows);
 }
 
 std::string warning_html(const BenchCard &card)

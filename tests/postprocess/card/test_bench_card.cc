@@ -307,14 +307,14 @@ TEST_CASE("A run that its ram stopped does not hide what a stronger one gives",
   BenchCard card = card_of(the_case());
   card.runs      = {taken(folder, card.given)};
   CHECK(card.runs[0].takes_more());
-  CHECK_THAT(page_of(card), Contains("more than "));
+  CHECK_THAT(page_of(card), Contains("&gt; "));
   change(file, "\"outcome\": \"over-capacity\"",
          "\"outcome\": \"over-capacity\", \"beyond_capacity\": {\"ends\": \"through\", "
          "\"force_it_takes_N\": 81000}");
   card.runs = {taken(folder, card.given)};
   CHECK_FALSE(card.runs[0].takes_more());
   CHECK(card.runs[0].force_it_takes() == 81000);
-  CHECK_THAT(page_of(card), Contains("90 kN") && !Contains("more than ")); // over 90 %
+  CHECK_THAT(page_of(card), Contains("90 kN") && !Contains("&gt; ")); // over 90 %
 }
 
 TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",
