@@ -96,7 +96,7 @@ CardMetals card_metals(const CaseLimits &limits)
     else
     {
       metals.taken.push_back(row.grade());
-      metals.cleared.push_back({row.material});
+      metals.cleared.push_back(row.material);
     }
   }
   return metals;

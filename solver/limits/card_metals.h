@@ -13,21 +13,15 @@
 
 namespace throughbend
 {
-struct ClearedMetal
-{
-  Material material;
-  bool     plate = true; ///< always: other metals are in no list
-};
-
 struct CardMetals
 {
-  std::vector<ClearedMetal> cleared;
-  std::vector<std::string>  taken;      ///< names of grades: those that are cleared
-  std::vector<std::string>  not_known;  ///< elongation not in the catalogue
-  std::vector<std::string>  by_group;   ///< the rule goes by groups that no figure tells
-  std::vector<std::string>  by_rule;    ///< not for this plunger
-  std::vector<std::string>  by_ram;     ///< the ram does not bend them with a margin
-  std::vector<std::string>  by_stretch; ///< break before they are bent
+  std::vector<Material>    cleared;
+  std::vector<std::string> taken;      ///< names of grades: those that are cleared
+  std::vector<std::string> not_known;  ///< elongation not in the catalogue
+  std::vector<std::string> by_group;   ///< the rule goes by groups that no figure tells
+  std::vector<std::string> by_rule;    ///< not for this plunger
+  std::vector<std::string> by_ram;     ///< the ram does not bend them with a margin
+  std::vector<std::string> by_stretch; ///< break before they are bent
 };
 
 /// Of the plates of the built-in catalogue, the invented metals of examples left out. Needs

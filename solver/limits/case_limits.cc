@@ -265,14 +265,12 @@ void add_known_metals(CaseLimits &limits, const Case &c)
     known.by     = "the case's own metal";
     known.source = "case: material; stronger ones are not cleared";
   }
-  for (const ClearedMetal &metal : metals.cleared)
-    if (const double yield = metal.material.flow.initial_stress();
-        metal.plate && same_kind(metal.material, c.material) &&
-        yield > known.value * (1 + 1e-6))
+  for (const Material &metal : metals.cleared)
+    if (const double yield = metal.flow.initial_stress();
+        same_kind(metal, c.material) && yield > known.value * (1 + 1e-6))
     {
       known.value = yield;
-      known.by    = "strongest " + kind_text(c.material) + " known to bear it, " +
-                 metal.material.grade;
+      known.by = "strongest " + kind_text(c.material) + " known to bear it, " + metal.grade;
       known.source = "catalogue of materials: elongation known and enough; stronger ones "
                      "are not cleared";
     }

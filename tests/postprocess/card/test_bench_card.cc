@@ -145,11 +145,11 @@ TEST_CASE("No metal that a card lists is stronger than the card allows", "[unit]
       const Bound *const strength = limits.strongest.decisive();
       REQUIRE(strength != nullptr);
       REQUIRE_FALSE(metals.cleared.empty());
-      for (const ClearedMetal &metal : metals.cleared)
-        if (same_kind(metal.material, c.material))
+      for (const Material &metal : metals.cleared)
+        if (same_kind(metal, c.material))
         {
-          INFO(metal.material.grade);
-          CHECK(metal.material.flow.initial_stress() <= strength->value * (1 + 1e-6));
+          INFO(metal.grade);
+          CHECK(metal.flow.initial_stress() <= strength->value * (1 + 1e-6));
         }
     }
 }
