@@ -39,7 +39,7 @@ ScreenLine zone_line(const Case &c, const std::string &name, const std::string &
 {
   ScreenLine line = nominal_line(c);
   line.key        = "nominal_elongation_" + key;
-  line.quantity   = "the same against the " + name;
+  line.quantity   = "nominal stretch, " + name;
   line.verdict    = Verdict::close;
   line.note       = "a zone softer than its neighbours is stretched more";
   if (zone.limit_strain > 0)
