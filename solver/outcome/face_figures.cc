@@ -233,7 +233,7 @@ void mean_of_base(ZoneFigures &base, const std::vector<FaceStretch> &stretches,
       growth += (to - from) * mean_elongation(face, from, to);
     }
   if (length > 0)
-    base.mean_elongation = growth / length;
+    base.mean_elongation = base.bent_mean = growth / length;
   base.from = figures.bend_from;
   base.to   = figures.bend_to;
 }
@@ -399,6 +399,10 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
     zone.from            = s.from;
     zone.to              = s.to;
     zone.mean_elongation = mean_elongation(face, s.from, s.to);
+    if (const double from = std::max(s.from, figures.bend_from),
+        to                = std::min(s.to, figures.bend_to);
+        to > from) // false where there is no bend
+      zone.bent_mean = mean_elongation(face, from, to);
     if (std::isfinite(figures.weld_middle))
       zone.inside_bend = std::min(s.from - figures.bend_from, figures.bend_to - s.to);
     weld_from = std::min(weld_from, s.from);

@@ -58,6 +58,7 @@ struct ZoneFigures
   FacePeak peak;
   double   from = unknown_figure, to = unknown_figure; ///< base: of its bent part
   double   mean_elongation = unknown_figure;           ///< of the length from..to [-]
+  double   bent_mean       = unknown_figure; ///< the same of the part that lies in the bend
   double   inside_bend = unknown_figure; ///< within it by [mm]; < 0: out of it by; not base
   std::optional<DuctilityLimit> limit;
   double ductility_used = unknown_figure; ///< peak / limit, both in the limit's measure

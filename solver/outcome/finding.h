@@ -69,6 +69,7 @@ struct Finding
   std::vector<PassEvent>        events{}; ///< what a sound pass doesn't have
   Accuracy                      accuracy{};
   bool close = false; ///< the ripple of the ram force could turn the outcome
+  bool hangs = false; ///< dropped: stands on end between the shoulders
 };
 
 /// The coupon after the tools are taken away.

@@ -201,6 +201,7 @@ void at_the_end_of_the_stroke(const PassSetup               &setup,
   if (one && tipped(now) > tipped_over && bent(now) < unbent_angle)
   {
     finding.outcome = Outcome::dropped;
+    finding.hangs   = true;
     finding.account << "The coupon tipped over to one side by ";
     finding.account.add(Measure::angle, tipped(now)) << ", each leg bent by ";
     finding.account.add(Measure::angle, bent(now))
@@ -276,11 +277,10 @@ Evidence event_text(const PassSetup &setup, const PassEvent &event)
     text << "an end lost its shoulder before the legs stood: it is not a full U";
     break;
   }
-  text << ", with up to ";
+  const bool short_bend = event.kind == EventKind::bent_short;
+  text << (short_bend ? ". The other shoulder then bears up to " : ", with up to ");
   text.add(Measure::force, event.tool_force)
-      << (event.kind == EventKind::nose_corner  ? ""
-          : event.kind == EventKind::bent_short ? " on the other"
-                                                : " on one of them")
+      << (event.kind == EventKind::nose_corner || short_bend ? "" : " on one of them")
       << "; ram force ";
   text.add(Measure::force, event.force_before) << " before it, ";
   text.add(Measure::force, event.largest_force) << " at most during it.";

@@ -13,13 +13,15 @@ namespace
 {
 using Measure = Evidence::Measure;
 
-/// The zone that comes closest to its limit, or passes it by most.
+/// The zone that comes closest to its limit, or passes it by most; one that is beyond as a
+/// whole before those of which only a point is.
 struct Closest
 {
   FaceZone                      zone = FaceZone::left_base;
   std::optional<DuctilityLimit> limit;
   double strain = 0, used = -1; ///< log strain [-], over the limit [-]
-  double across = 0;            ///< from the mid-width [mm]
+  double across   = 0;          ///< from the mid-width [mm]
+  bool   as_whole = false;      ///< beyond
 };
 
 /// A log strain in the limit's measure over the limit [-].
@@ -30,11 +32,30 @@ double used(const DuctilityLimit &limit, const double strain)
          limit.value;
 }
 
-void see(Closest &closest, const FaceZone zone, const DuctilityLimit &limit,
-         const double strain, const double across)
+/// Whether the bent part of a zone is stretched by more than its limit on the mean, or
+/// nobody knows: a tension test spreads its elongation over a gauge, and a point bears more
+/// than that.
+bool is_beyond_as_a_whole(const FaceZone which, const DuctilityLimit &limit,
+                          const std::vector<FaceFigures> &faces)
 {
-  if (used(limit, strain) > closest.used)
-    closest = {zone, limit, strain, used(limit, strain), across};
+  if (limit.measure == DuctilityLimit::Measure::local_strain)
+    return true;
+  bool known = false;
+  for (const FaceFigures &face : faces)
+    for (const ZoneFigures &zone : face.zones)
+      if (zone_words(zone.peak.zone) == zone_words(which) && std::isfinite(zone.bent_mean))
+      {
+        known = true;
+        if (zone.bent_mean > limit.value)
+          return true;
+      }
+  return !known;
+}
+
+void see(Closest &closest, const Closest &seen)
+{
+  if (seen.as_whole != closest.as_whole ? seen.as_whole : seen.used > closest.used)
+    closest = seen;
 }
 
 bool is_base(const ZoneFigures &zone)
@@ -81,25 +102,6 @@ std::optional<FaceZone> zone_of_largest(const std::vector<FaceFigures> &faces,
     for (const ZoneFigures *const each : zones_at(face, figures.outer_strain_at))
       weigh(each->peak);
   return zone;
-}
-
-/// Whether the zone as a whole is stretched by more than its limit, or nobody knows: a
-/// tension test spreads its elongation over a gauge, and a point bears more than that.
-bool is_beyond_as_a_whole(const Closest &closest, const std::vector<FaceFigures> &faces)
-{
-  if (closest.limit->measure == DuctilityLimit::Measure::local_strain)
-    return true;
-  bool known = false;
-  for (const FaceFigures &face : faces)
-    for (const ZoneFigures &zone : face.zones)
-      if (zone_words(zone.peak.zone) == zone_words(closest.zone) &&
-          std::isfinite(zone.mean_elongation))
-      {
-        known = true;
-        if (zone.mean_elongation > closest.limit->value)
-          return true;
-      }
-  return !known;
 }
 
 Evidence limit_words(const Closest &closest)
@@ -149,7 +151,11 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
       [&](const FaceZone zone, const double strain, const double across = 0)
   {
     if (const auto limit = ductility_limit(c, zone))
-      see(closest, zone, *limit, strain, across);
+    {
+      const double share = used(*limit, strain);
+      see(closest, {zone, limit, strain, share, across,
+                    share > 1 && is_beyond_as_a_whole(zone, *limit, faces)});
+    }
     else if (std::find(without.begin(), without.end(), zone_words(zone)) == without.end())
       without.push_back(zone_words(zone));
   };
@@ -196,10 +202,10 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
     answer.verdict = MetalVerdict::beyond;
     answer.account << "The " << zone_words(closest.zone)
                    << " is beyond its stated limit: " << limit_words(closest) << ". "
-                   << (is_beyond_as_a_whole(closest, faces)
+                   << (closest.as_whole
                            ? "Expect it to tear."
                            : "That elongation is a mean over a gauge, and on the mean over "
-                             "its bent length the zone keeps to it: whether the point "
+                             "its bent part the zone keeps to it: whether the point "
                              "tears is not known. Bend one behind a guard.");
   }
   if (answer.verdict == MetalVerdict::beyond)

@@ -108,9 +108,12 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
     return;
   const auto last = std::find_if(end, samples.rend(),
                                  [&](const PassSample &s) { return is_loaded(setup, s); });
-  if (last == samples.rend() ||
-      std::min(last->left.angle, last->right.angle) >= formed_leg ||
-      last->left.angle + last->right.angle >= full_bend)
+  if (last == samples.rend())
+    return;
+  // When it is out, too: a leg that lost its shoulder does not stand up any more.
+  const double left  = std::min(last->left.angle, end->left.angle);
+  const double right = std::min(last->right.angle, end->right.angle);
+  if (std::min(left, right) >= formed_leg || left + right >= full_bend)
     return;
   PassEvent event;
   event.kind         = EventKind::bent_short;

@@ -33,8 +33,9 @@ struct PassEvent
 };
 
 /// When a coupon that is out was bent short, by the angles of its legs at the last moment
-/// when both shoulders bear [deg]: a leg is below that from which check calls it formed at
-/// all, and the coupon is no full U either that merely leans. A finished U has 170 or more.
+/// when both shoulders bear, and when it is out [deg]: a leg is below that from which check
+/// calls it formed at all, and the coupon is no full U either that merely leans. A finished
+/// U has 170 or more.
 constexpr double formed_leg = 75, full_bend = 170;
 
 /// In the order in which they begin. Two stretches of one kind less than a tenth of the

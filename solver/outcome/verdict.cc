@@ -131,7 +131,10 @@ Evidence verdict(const Finding &finding)
       text << hold_and_place(*finding.held, finding.where);
     break;
   case Outcome::dropped:
-    text << "the coupon leaves the shoulders at ", at();
+    if (finding.hangs)
+      text << "the coupon tips over and hangs between the shoulders at ", at();
+    else
+      text << "the coupon leaves the shoulders at ", at();
     text << ", before it is bent to a U";
     break;
   case Outcome::undecided:

@@ -170,6 +170,17 @@ TEST_CASE("Ductility used: a stated limit strain takes precedence over an elonga
   CHECK(std::isnan(at.zone(FaceZone::left_haz)->ductility_used));
 }
 
+TEST_CASE("The mean of a zone's bent part leaves its straight part out", "[unit][faces]")
+{
+  // The bend ends at 35 mm; a weld of 100 mm reaches to 50.
+  Case c                 = welded(0);
+  c.weld.width           = 100;
+  c.weld.haz_width       = 0;
+  const ZoneFigures weld = *face_figures(c, whole(bar), 71).value().zone(FaceZone::weld);
+  CHECK(weld.bent_mean == Approx((60 * 0.2 + 10 * 0.15) / 70).epsilon(1e-3));
+  CHECK(weld.mean_elongation == Approx((60 * 0.2 + 20 * 0.1) / 100).epsilon(1e-3));
+}
+
 TEST_CASE("What dents an end of the coupon is none of the bend's", "[unit][faces]")
 {
   Case c          = welded(0); // 160 mm long, 10 mm thick

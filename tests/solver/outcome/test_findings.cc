@@ -56,7 +56,8 @@ TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findi
   const Finding finding = decide(set_up(reference_case()), samples, StopReason::out);
   CHECK(finding.outcome == Outcome::dropped); // one straight leg is enough
   CHECK_FALSE(finding.jam.has_value());
-  // (62 - 20) / 2 and (62 + 20) / 2 by hand: a coupon that turned is told from one that did not.
+  // (62 - 20) / 2 and (62 + 20) / 2 by hand: a coupon that turned is told from one that did
+  // not.
   CHECK_THAT(figures(finding.account, Measure::angle), are({21, 41, 62, 20}));
   samples.back().left  = {24, -40, -60}; // turned by 2 deg: not told
   const Finding hardly = decide(set_up(reference_case()), samples, StopReason::out);
@@ -76,6 +77,7 @@ TEST_CASE("A coupon that stands on end between the shoulders at the end of the s
   // (89.4 + 89) / 2 and (89.4 - 89) / 2 by hand.
   CHECK_THAT(figures(finding.account, Measure::angle), are({89.2, 0.2, -89, 89.4}));
   CHECK(has(finding.account.text(UnitSystem::metric), "More stroke does not bend it"));
+  CHECK(has(finding.verdict.text(UnitSystem::metric), "hangs between the shoulders"));
 
   samples.back().left = {62, -40, 40}; // bends, and one end is out: more stroke may do
   CHECK(decide(set_up(reference_case()), samples, StopReason::stroke_end).outcome ==

@@ -70,6 +70,23 @@ TEST_CASE(
   CHECK(plain(c, 0.66) == MetalVerdict::beyond);
 }
 
+TEST_CASE("A zone that is beyond on the mean counts before one that is beyond at a point",
+          "[unit][metal]")
+{
+  Case c                       = welded();
+  c.material.elongation        = 0.2;
+  c.weld.metal_flow.elongation = 0.3;
+  FaceFigures face;
+  face.zones               = {zone(FaceZone::left_base, 0.28), zone(FaceZone::weld, 0.36)};
+  face.zones[0].bent_mean  = 0.19; // 140 % of its limit at a point
+  face.zones[1].bent_mean  = 0.31; // 120 %
+  const MetalAnswer answer = metal_answer(c, through(), stretched(0.36), {face}, {});
+  CHECK(answer.verdict == MetalVerdict::beyond);
+  const std::string words = answer.account.text(UnitSystem::metric);
+  CHECK(words.find("The weld is beyond") != words.npos);
+  CHECK(words.find("Expect it to tear") != words.npos);
+}
+
 TEST_CASE("A zone whose metal has no limit leaves the answer open, one beyond decides it",
           "[unit][metal]")
 {

@@ -396,8 +396,8 @@ TEST_CASE("The metal's answer says which metal, its stretch and its limit", "[un
     stretched.outer_elongation = stretched.face_elongation = 0.2;
     stretched.outer_strain                                 = std::log1p(0.2);
     ZoneFigures base;
-    base.peak            = {FaceZone::left_base, std::log1p(0.2), 0, 0.5};
-    base.mean_elongation = mean;
+    base.peak      = {FaceZone::left_base, std::log1p(0.2), 0, 0.5};
+    base.bent_mean = mean;
     FaceFigures face;
     face.zones = {base};
     return metal_answer(c, through, stretched, {face}, {});

@@ -161,6 +161,10 @@ TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent 
 
   CHECK(pass_events(set_up(c), legs(steady(), 60, 91)).size() == 1); // one leg is no leg
   CHECK(pass_events(set_up(c), legs(steady(), 76, 81)).empty());
+  auto fell               = legs(steady(), 76, 85); // and then a leg falls back
+  fell.back().left.angle  = 68;
+  fell.back().right.angle = 91;
+  CHECK(pass_events(set_up(c), fell).size() == 1);
   CHECK(pass_events(set_up(c), legs(steady(), 72, 99)).empty()); // a full U that leans
   CHECK(pass_events(set_up(c), legs(steady(), 30, 90)).empty()); // dropped, another finding
   auto stopped               = legs(steady(), 62, 81);
