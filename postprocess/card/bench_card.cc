@@ -10,9 +10,11 @@
 #include "postprocess/card/card_sketch.h"
 #include "postprocess/html/html_text.h"
 #include "solver/limits/card_metals.h"
+#include "solver/screening/jack_work.h"
 #include "solver/screening/margins.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace throughbend
 {
@@ -265,6 +267,16 @@ std::string ejection_words(const BenchCard &card)
          " within these limits (" + most.source + ").";
 }
 
+/// What the jack gives at its gauge's usual ceiling, where that is less than the rating.
+std::string jack_text(const BenchCard &card)
+{
+  const Ram &ram = card.given.ram;
+  if (!ram.jack.present() || jack_ceiling(ram.jack) >= ram.capacity)
+    return "";
+  return "; the jack gives " + given(jack_ceiling(ram.jack), force_text, card) +
+         " with its gauge at " + given(usual_pressure, stress_text, card);
+}
+
 std::string rules_html(const BenchCard &card)
 {
   return rule_line("Keep the guard closed",
@@ -279,8 +291,8 @@ std::string rules_html(const BenchCard &card)
          rule_line("Never beyond the ram's rating",
                    given(card.given.ram.capacity, force_text, card) + ", " +
                        given(card.given.ram.stroke, length_text, card) +
-                       " (case: ram.capacity, ram.stroke). Stop when the force climbs and "
-                       "the coupon does not move.");
+                       " (case: ram.capacity, ram.stroke)" + jack_text(card) +
+                       ". Stop when the force climbs and the coupon does not move.");
 }
 
 std::string grease_html(const BenchCard &card)
@@ -386,7 +398,7 @@ std::string left_out_html(const BenchCard &card)
   said.push_back(
       "Guard, eyes, hands: common practice, no source; the shop's own rules come "
       "first.");
-  if (own.thickness > card.limits.thickest.decisive()->value ||
+  if (own.thickness + std::abs(own.taper) / 2 > card.limits.thickest.decisive()->value ||
       own.length > card.limits.longest.decisive()->value ||
       own.length < shortest_coupon(card.given).value)
     said.insert(said.begin(), "The case's own coupon, " +

@@ -78,7 +78,8 @@ bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
   const double     by_eye  = margins::laid_by_eye * there.coupon.thickness;
   const double     longest = limits.longest.decisive()->value;
   return limits.possible() &&
-         there.coupon.thickness <= limits.thickest.decisive()->value + slack &&
+         there.coupon.thickness + std::abs(there.coupon.taper) / 2 <=
+             limits.thickest.decisive()->value + slack &&
          there.coupon.length <= longest + slack &&
          there.coupon.length >= shortest_coupon(there).value - slack &&
          std::abs(there.coupon.offset) <= std::abs(here.coupon.offset) + by_eye + slack &&

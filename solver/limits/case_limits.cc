@@ -4,6 +4,7 @@
 #include "inputs/units/nominal_strain.h"
 #include "solver/limits/card_metals.h"
 #include "solver/screening/ejection.h"
+#include "solver/screening/jack_work.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
@@ -34,6 +35,12 @@ std::string check_line(const std::string &key, const Formula &formula)
 std::string by_percent(const double share)
 {
   return std::to_string(std::lround(100 * share)) + " %";
+}
+
+/// Of a weld's zone, which has a metal of its own.
+bool is_of_a_zone(const ScreenLine &line)
+{
+  return line.key.rfind("nominal_elongation_", 0) == 0;
 }
 
 Case with_length(Case c, const double length)
@@ -100,6 +107,19 @@ const std::string room_words   = "room beside the plunger";
 const std::string frame_words  = "frame: the ends stay inside its plates";
 const std::string stroke_words = "stroke of the ram";
 const std::string force_words  = "force of the ram";
+const std::string jack_words   = "usual ceiling of the jack's gauge";
+
+/// What ends first: nine tenths of the ram's rating, or the force at that ceiling.
+bool jack_ends_first(const Ram &ram)
+{
+  return ram.jack.present() &&
+         jack_ceiling(ram.jack) < margins::rating_share * ram.capacity;
+}
+
+std::string ram_words(const Ram &ram)
+{
+  return jack_ends_first(ram) ? jack_words : force_words;
+}
 
 /// Puts the limit of passes where closed forms stood, and says what those were.
 void stand_in(Bounds &bounds, const std::optional<PassLimit> &limit,
@@ -290,9 +310,14 @@ void add_strength(CaseLimits &limits, const Case &c, const double weld)
                    { return ram_bends(stronger(limits.extreme, k * weld)); })
           .value_or(1);
   if (reserve * yield < strongest_plate)
-    put(limits.strongest, reserve * yield, yield, force_words,
-        "check peak_force: the case's flow curve scaled until the band's upper end is " +
-            by_percent(margins::rating_share) + " of ram.capacity");
+    put(limits.strongest, reserve * yield, yield, ram_words(c.ram),
+        jack_ends_first(c.ram)
+            ? "check gauge_pressure: the case's flow curve scaled until the gauge stands "
+              "at "
+              "its usual ceiling"
+            : "check peak_force: the case's flow curve scaled until the band's upper end "
+              "is " +
+                  by_percent(margins::rating_share) + " of ram.capacity");
   limits.own_metal = own_metal(limits, c);
   add_known_metals(limits, c);
 }
@@ -365,14 +390,16 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
   put(limits.thickest,
       largest_that(least_thickness, thickness,
                    [&](const double t) { return ram_bends(stronger(supported(t), weld)); }),
-      least_thickness, force_words,
-      "check peak_force: the band's upper end at most " +
-          by_percent(margins::rating_share) + " of ram.capacity, with the case's " +
-          (weld > 1 ? "strongest zone" : "metal") +
-          (c.ram.jack.present() ? "; check gauge_pressure" : ""));
+      least_thickness, ram_words(c.ram),
+      jack_ends_first(c.ram)
+          ? "check gauge_pressure: the gauge at most at its usual ceiling"
+          : "check peak_force: the band's upper end at most " +
+                by_percent(margins::rating_share) + " of ram.capacity, with the case's " +
+                (weld > 1 ? "strongest zone" : "metal"));
   if (limits.thickest.all.back().value == thickness) // not the ram, something before it
     limits.thickest.all.pop_back();
-  stand_in(limits.thickest, passes.thickness, {room_words, force_words}, UnitKind::length);
+  stand_in(limits.thickest, passes.thickness, {room_words, force_words, jack_words},
+           UnitKind::length);
   thickness = limits.thickest.decisive()->value;
 
   const Case at   = with_thickness(c, thickness);
@@ -387,7 +414,7 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
     limits.elongation =
         std::max(limits.stretch, limits.rule->by_rule.rule.elongation.range.low);
   add_strength(limits, c, weld);
-  stand_in(limits.strongest, passes.yield, {force_words}, UnitKind::stress);
+  stand_in(limits.strongest, passes.yield, {force_words, jack_words}, UnitKind::stress);
   add_ram(limits, c, weld);
   limits.by_passes     = passes.thickness || passes.length || passes.yield;
   const Case      most = stronger(limits.extreme, weld);
@@ -396,6 +423,9 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
     for (const ScreenLine &each : section.lines)
       if (each.verdict == Verdict::no)
         limits.refused.push_back(each);
+  for (const ScreenLine &each : screen_strain(given, force_band(given)).lines)
+    if (each.verdict == Verdict::no && is_of_a_zone(each))
+      limits.refused.push_back(each);
   if (passes.thickness)
     limits.force = {passes.thickness->force / margins::rating_share, "the case's metal",
                     "largest ram force of the study's passes up to there, over " +

@@ -27,4 +27,7 @@ struct JackWork
 
 /// For a jack with a known bore; force [N], travel [mm]. Source: hydrostatics.
 JackWork jack_work(const Jack &jack, double force, double travel);
+
+/// Force with the gauge at its usual ceiling, for a jack with a known bore [N].
+double jack_ceiling(const Jack &jack);
 } // namespace throughbend

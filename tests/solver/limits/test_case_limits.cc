@@ -148,7 +148,7 @@ TEST_CASE(
   Case         c     = with_ram();
   const double plain = case_limits(c).thickest.decisive()->value;
   c.ram.jack.bore    = 24; // 70 MPa pi / 4 24^2 = 31.67 kN by hand
-  const double jack  = case_limits(c).thickest.decisive()->value;
+  const double jack  = decided(case_limits(c).thickest, "ceiling of the jack");
   c.ram.jack         = {};
   c.ram.capacity     = 31.67e3 / margins::rating_share;
   CHECK(jack < plain);
@@ -165,6 +165,17 @@ TEST_CASE("A stronger weld asks for a stronger ram", "[unit][card]")
   // Young's modulus stays, so the elastic core keeps its share.
   CHECK(with.force.value == Approx(1.2 * base.force.value).epsilon(0.005));
   CHECK(with.ejection.value > base.ejection.value);
+}
+
+TEST_CASE("A zone of the weld that check refuses is named", "[unit][card]")
+{
+  Case c                       = with_ram(); // nominal stretch 10 / 50
+  c.weld.width                 = 12;
+  c.weld.metal_flow.elongation = 0.25;
+  CHECK(case_limits(c).refused.empty());
+  c.weld.metal_flow.elongation = 0.05;
+  REQUIRE(case_limits(c).refused.size() == 1);
+  CHECK(case_limits(c).refused[0].key == "nominal_elongation_weld");
 }
 
 TEST_CASE("Tools that check refuses are named", "[unit][card]")
