@@ -293,9 +293,10 @@ void add_release(Figures &figures, const RunRecord &run)
         angle_text,
         "free " + angle_text(run.number("release." + side + "_angle_free_deg")) +
             springback_text(run.number("release." + side + "_springback_deg")));
-  figures.add("released elastic energy",
-              run.number("release.elastic_energy_loaded_N_mm") -
-                  run.number("release.elastic_energy_free_N_mm"),
+  figures.add("released elastic energy", // what is not known stays so: NaN comes first
+              std::max(run.number("release.elastic_energy_loaded_N_mm") -
+                           run.number("release.elastic_energy_free_N_mm"),
+                       0.),
               energy_text);
   figures.add("ejection speed, at most", run.number("release.ejection_speed_bound_m_per_s"),
               speed_text, "a bound: if all of that energy became motion");

@@ -140,10 +140,11 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                              ? angle_text(free.right_springback) + " on either side"
                              : angle_text(free.left_springback) + " left, " +
                                    angle_text(free.right_springback) + " right"});
-      lines.push_back({"ejection speed",
-                       "at most " + speed_text(free.speed_bound, units) + ", if all the " +
-                           energy_text(free.elastic_loaded - free.elastic_free, units) +
-                           " of released elastic energy became motion"});
+      lines.push_back(
+          {"ejection speed",
+           "at most " + speed_text(free.speed_bound, units) + ", if all the " +
+               energy_text(std::max(free.elastic_loaded - free.elastic_free, 0.), units) +
+               " of released elastic energy became motion"});
     }
   }
   if (computed)
