@@ -152,6 +152,8 @@ void jam(const PassSetup &setup, const std::vector<PassSample> &samples, Finding
 
 // A coupon that turned by more on its way out did not just drop [deg].
 constexpr double tipped_over = 15;
+// Bent the other way by more it lies over a shoulder [deg].
+constexpr double draped = 5;
 
 /// What turned the coupon as a whole, half the difference of its legs' angles, and what
 /// bent each leg, their mean [deg].
@@ -198,7 +200,7 @@ void at_the_end_of_the_stroke(const PassSetup               &setup,
   const double      high = std::max(now.left.tip_y, now.right.tip_y);
   const bool        one  = std::min(now.left.tip_y, now.right.tip_y) < last;
   // It stands on end between the shoulders: more stroke would not bend it.
-  if (one && tipped(now) > tipped_over && bent(now) < unbent_angle)
+  if (one && tipped(now) > tipped_over && bent(now) > -draped && bent(now) < unbent_angle)
   {
     finding.outcome = Outcome::dropped;
     finding.hangs   = true;

@@ -79,7 +79,13 @@ TEST_CASE("A coupon that stands on end between the shoulders at the end of the s
   CHECK(has(finding.account.text(UnitSystem::metric), "More stroke does not bend it"));
   CHECK(has(finding.verdict.text(UnitSystem::metric), "hangs between the shoulders"));
 
-  samples.back().left = {62, -40, 40}; // bends, and one end is out: more stroke may do
+  samples.back().left  = {-89, -20, 40};
+  samples.back().right = {6, 20, -60}; // lies over a shoulder, bent the other way
+  CHECK(decide(set_up(reference_case()), samples, StopReason::stroke_end).outcome ==
+        Outcome::stroke_out);
+
+  samples.back().right = {89.4, 20, -60};
+  samples.back().left  = {62, -40, 40}; // bends, and one end is out: more stroke may do
   CHECK(decide(set_up(reference_case()), samples, StopReason::stroke_end).outcome ==
         Outcome::stroke_out);
 }
