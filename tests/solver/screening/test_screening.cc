@@ -9,6 +9,7 @@
 #include "solver/screening/handbook_force.h"
 #include "solver/screening/screening.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/screen_line.h"
 
 #include <catch2/catch.hpp>
 
@@ -34,14 +35,6 @@ Case standard_coupon()
   c.fixture.shoulders.depth   = 44;
   c.ram                       = {100e3, 150};
   return c;
-}
-
-const ScreenLine &line(const Screening &screening, const std::string &key)
-{
-  const ScreenLine *found = screening.find(key);
-  INFO(key);
-  REQUIRE(found != nullptr);
-  return *found;
 }
 
 Verdict verdict_of(const Case &c, const std::string &key)

@@ -6,6 +6,7 @@
 #include "solver/screening/force_band.h"
 #include "solver/screening/screening.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/screen_line.h"
 
 #include <catch2/catch.hpp>
 
@@ -32,14 +33,6 @@ Case welded()
   c.weld.width          = 12;
   c.weld.strength_ratio = 1.6;
   return c;
-}
-
-const ScreenLine &line(const Screening &screening, const std::string &key)
-{
-  const ScreenLine *found = screening.find(key);
-  INFO(key);
-  REQUIRE(found != nullptr);
-  return *found;
 }
 
 bool names(const Screening &screening, const std::string &words)
