@@ -418,10 +418,9 @@ CaseReading read_case(const std::string &path, const std::vector<std::string> &o
   if (file.problem.empty())
     return read_case_text(file.text, path, overrides);
   CaseReading reading;
-  const bool  missing = file.problem.find("cannot be") == std::string::npos;
   reading.errors.push_back({path.empty() ? "command line" : path, "", "", file.problem,
-                            missing ? "throughbend starter prints a case to begin from"
-                                    : "the system gives this reason",
+                            file.by_user ? "throughbend starter prints a case to begin from"
+                                         : "the system gives this reason",
                             "", 0});
   return reading;
 }

@@ -41,6 +41,7 @@ FileText read_file_text(const std::string &path)
   if (!stream)
   {
     file.problem = std::string("cannot be opened: ") + std::strerror(errno);
+    file.by_user = false;
     return file;
   }
   std::string            text;
@@ -51,7 +52,10 @@ FileText read_file_text(const std::string &path)
     text.append(piece.data(), static_cast<std::size_t>(stream.gcount()));
   }
   if (stream.bad())
+  {
     file.problem = std::string("cannot be read: ") + std::strerror(errno);
+    file.by_user = false;
+  }
   else if (text.size() > largest_file)
     file.problem = "is larger than 1 MiB; case files are smaller";
   else

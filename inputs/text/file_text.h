@@ -9,7 +9,8 @@ namespace throughbend
 struct FileText
 {
   std::string text;
-  std::string problem; ///< empty if the text is good
+  std::string problem;        ///< empty if the text is good
+  bool        by_user = true; ///< who named no such file; else the system does not read it
 };
 
 /// Missing, directory, pipe, unreadable and oversized files come back as a problem.
