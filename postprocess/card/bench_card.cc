@@ -164,12 +164,29 @@ std::string own_metal_words(const OwnMetal own)
   return "";
 }
 
+/// Of the thickest coupon as the card prints it, which may be a little thinner and need
+/// more length [mm].
+double shortest_printed(const BenchCard &card)
+{
+  const Bound &thickest = *card.limits.thickest.decisive();
+  double       shortest = card.limits.shortest.value;
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
+  {
+    const double printed =
+        card_value(thickest.printed(units), Measure::length, Rounded::down, units);
+    if (printed > 0)
+      shortest = std::max(
+          shortest, shortest_coupon(with_thickness(card.limits.extreme, printed)).value);
+  }
+  return shortest;
+}
+
 std::string limits_html(const BenchCard &card)
 {
   const CaseLimits &limits = card.limits;
   const std::string shortest =
       element("p", "At that thickness no shorter than " +
-                       both(limits.shortest.value, Measure::length, Rounded::up, card) +
+                       both(shortest_printed(card), Measure::length, Rounded::up, card) +
                        " (check length_needed). Plunger straight for " +
                        both(limits.straight_plunger, Measure::length, Rounded::up, card) +
                        " above its round (check straight_leg).");
@@ -342,6 +359,12 @@ std::string warning_html(const BenchCard &card)
     text = "DO NOT USE THESE LIMITS. A pass simulated within them is not sound: " +
            path_text(run->folder) + " (" + run->found + ")" +
            (n > 1 ? " and " + std::to_string(n - 1) + " more" : "") + ". ";
+  const auto torn = [](const CardRun &run)
+  { return run.within && run.record.word("metal.answer") == "beyond"; };
+  if (const auto run = std::find_if(card.runs.begin(), card.runs.end(), torn);
+      run != card.runs.end())
+    text += "The metal of a run within these limits is beyond its own limit: " +
+            path_text(run->folder) + ". It may tear: read its report. ";
   if (!card.limits.possible())
     text +=
         "With this fixture and ram the thickest coupon has no length with a margin, and "

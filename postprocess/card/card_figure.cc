@@ -45,21 +45,41 @@ Shown shown_as(const double value, const Measure measure, const UnitSystem units
   }
   throw std::logic_error("a card shows no such measure");
 }
+
+/// Of thicknesses; a longer way is a fraction by chance only.
+bool is_fraction(const double value, const Measure measure, const UnitSystem units)
+{
+  return measure == Measure::length && units == UnitSystem::us && value < mm_per_inch &&
+         fraction_text(value);
+}
+
+/// How many of the last digit that is shown.
+double rounded_count(const double value, const Shown &as, const Rounded rounded)
+{
+  constexpr double slack = 1e-6; // 12 mm that a search found as 11.9999999 are 12 mm
+  const double     whole = value * as.factor * std::pow(10, as.digits);
+  return rounded == Rounded::down ? std::floor(whole + slack) : std::ceil(whole - slack);
+}
 } // namespace
+
+double card_value(const double value, const Measure measure, const Rounded rounded,
+                  const UnitSystem units)
+{
+  if (is_fraction(value, measure, units))
+    return value;
+  const Shown as = shown_as(value, measure, units);
+  return rounded_count(value, as, rounded) / std::pow(10, as.digits) / as.factor;
+}
 
 std::string card_figure(const double value, const Measure measure, const Rounded rounded,
                         const UnitSystem units)
 {
-  // Of thicknesses; a longer way is a fraction by chance only.
-  if (measure == Measure::length && units == UnitSystem::us && value < mm_per_inch)
-    if (const auto fraction = fraction_text(value))
-      return *fraction;
-  constexpr double slack = 1e-6; // 12 mm that a search found as 11.9999999 are 12 mm
-  const Shown      as    = shown_as(value, measure, units);
-  const double     whole = value * as.factor * std::pow(10, as.digits);
-  const double     kept =
-      rounded == Rounded::down ? std::floor(whole + slack) : std::ceil(whole - slack);
-  return decimal_text(kept / std::pow(10, as.digits), as.digits) + " " + as.unit;
+  if (is_fraction(value, measure, units))
+    return *fraction_text(value);
+  const Shown as = shown_as(value, measure, units);
+  return decimal_text(rounded_count(value, as, rounded) / std::pow(10, as.digits),
+                      as.digits) +
+         " " + as.unit;
 }
 
 std::string card_figures(const double value, const Measure measure, const Rounded rounded,

@@ -19,6 +19,9 @@ enum class Rounded
 /// ksi`, `8 m/s`, `26 ft/s`; of lengths, forces, stresses and speeds.
 std::string card_figure(double value, Measure measure, Rounded rounded, UnitSystem units);
 
+/// What card_figure prints, as a number of the inside unit [mm, N, MPa, m/s].
+double card_value(double value, Measure measure, Rounded rounded, UnitSystem units);
+
 /// Both families: `36 kN (8.1 kip)`, the given one in front.
 std::string card_figures(double value, Measure measure, Rounded rounded, UnitSystem first);
 

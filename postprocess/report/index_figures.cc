@@ -75,8 +75,10 @@ IndexFigure springback(const RunRecord &run)
   IndexFigure  figure{"springback", "-", ""};
   const double left  = run.number("release.left_springback_deg"),
                right = run.number("release.right_springback_deg");
-  // An end that is held back bends on when it is let go: no springback of the bend.
-  if (!run.truth("release.completed").value_or(false) || !(left >= 0) || !(right >= 0))
+  // An end that is held back bends on when it is let go: no springback of the bend; nor is
+  // that of a coupon that drops before it is a U.
+  if (run.word("finding.outcome") == "dropped" ||
+      !run.truth("release.completed").value_or(false) || !(left >= 0) || !(right >= 0))
     return figure;
   if (angle_text(left) == angle_text(right))
   {

@@ -287,10 +287,12 @@ void add_release(Figures &figures, const RunRecord &run)
 {
   if (!run.truth("release.completed").value_or(false))
     return;
+  // A coupon that drops is let go before it is a U.
+  const std::string when =
+      run.word("finding.outcome") == "dropped" ? " leg, as it drops" : " leg, loaded";
   for (const std::string side : {"left", "right"})
     figures.add_same(
-        side + " leg, loaded", run.number("release." + side + "_angle_loaded_deg"),
-        angle_text,
+        side + when, run.number("release." + side + "_angle_loaded_deg"), angle_text,
         "free " + angle_text(run.number("release." + side + "_angle_free_deg")) +
             springback_text(run.number("release." + side + "_springback_deg")));
   figures.add("released elastic energy", // what is not known stays so: NaN comes first

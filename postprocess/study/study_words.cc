@@ -4,6 +4,7 @@
 #include "inputs/keys/stored_case.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/limit_chart.h"
+#include "postprocess/words/metal_words.h"
 
 #include <fmt/core.h>
 
@@ -184,6 +185,8 @@ void answer_choice(const ReportedStudy &study, std::vector<std::string> &lines)
         "It was pushed with {:.0f} corners{} of the family.", corners,
         sample > 0 ? fmt::format(" and {:.0f} samples", sample) : std::string()));
   }
+  if (const double passes = answers.number("metal_not_known"); passes > 0)
+    lines.push_back(metal_not_known_words(passes));
 }
 } // namespace
 

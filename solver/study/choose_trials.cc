@@ -61,8 +61,9 @@ std::vector<StudyKey> ChoiceKeys::all() const
 }
 
 CaseTrials::CaseTrials(const StudyCase &base, ChoiceKeys keys, const ChoiceGoal goal,
-                       PassesOf passes)
-    : base_(base), keys_(std::move(keys)), goal_(goal), passes_(std::move(passes))
+                       PassesOf passes, VerdictOf verdict)
+    : base_(base), keys_(std::move(keys)), goal_(goal), passes_(std::move(passes)),
+      verdict_(std::move(verdict))
 {
 }
 
@@ -94,7 +95,8 @@ Screened CaseTrials::screen(const FixtureTrial &trial)
   const ForceBand band = force_band(c);
   Screened        screened;
   for (const std::string &objection :
-       {objection_in(screen_force(c, band)), objection_in(screen_strain(c, band))})
+       {objection_in(screen_force(c, band)), objection_in(screen_strain(c, band)),
+        objection_in(screen_jack(c, band)), objection_in(screen_tools(c, band))})
     if (screened.objection.empty())
       screened.objection = objection;
   screened.best       = goal_ == ChoiceGoal::least_force
@@ -124,7 +126,7 @@ Judged CaseTrials::judged(const Case &c, const StudyPass &pass) const
   }
   if (!judged.good)
   {
-    judged.words = clipped(pass.verdict, 160);
+    judged.words = clipped(verdict_(pass), 160);
     if (pass.outcome == "through" && pass.metal == "beyond")
       judged.words = "stretch beyond what the metal bears: " + judged.words;
   }
@@ -139,7 +141,11 @@ std::vector<Judged> CaseTrials::push(const std::vector<FixtureTrial> &trials)
   const std::vector<StudyPass> passes = passes_(points);
   std::vector<Judged>          all;
   for (std::size_t i = 0; i < trials.size(); ++i)
+  {
     all.push_back(judged(*base_.at(keys_.all(), points[i]).value, passes[i]));
+    if (all.back().good && passes[i].metal != "within")
+      ++metal_not_known_;
+  }
   return all;
 }
 } // namespace throughbend

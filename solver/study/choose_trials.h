@@ -24,13 +24,20 @@ struct ChoiceKeys
 /// Makes the points and gives their passes, one each, in order. Throws StudyStopped.
 using PassesOf = std::function<std::vector<StudyPass>(const std::vector<StudyPoint> &)>;
 
+/// The first line of a pass, in the units of its reader.
+using VerdictOf = std::function<std::string(const StudyPass &)>;
+
 class CaseTrials : public FixtureTrials
 {
 public:
-  CaseTrials(const StudyCase &base, ChoiceKeys keys, ChoiceGoal goal, PassesOf passes);
+  CaseTrials(const StudyCase &base, ChoiceKeys keys, ChoiceGoal goal, PassesOf passes,
+             VerdictOf verdict);
 
   Screened            screen(const FixtureTrial &trial) override;
   std::vector<Judged> push(const std::vector<FixtureTrial> &trials) override;
+
+  /// Sound passes so far of which nobody knows whether their metal bears it.
+  std::size_t metal_not_known() const { return metal_not_known_; }
 
   /// The point of the study, with the frame's opening where it is.
   StudyPoint point(const FixtureTrial &trial) const;
@@ -42,6 +49,8 @@ private:
   ChoiceKeys                      keys_;
   ChoiceGoal                      goal_;
   PassesOf                        passes_;
+  VerdictOf                       verdict_;
   std::map<std::string, Screened> known_; ///< by case hash
+  std::size_t                     metal_not_known_ = 0;
 };
 } // namespace throughbend

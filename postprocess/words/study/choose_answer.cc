@@ -4,6 +4,7 @@
 #include "inputs/text/json.h"
 #include "inputs/text/plain_text.h"
 #include "inputs/units/display_units.h"
+#include "postprocess/words/metal_words.h"
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
@@ -118,9 +119,10 @@ std::string choice_json(const ChoiceReport &report)
     bands.push_back({{"key", report.keys.free[d].key},
                      {"low", choice.bands[d].low},
                      {"high", choice.bands[d].high}});
-  json["bands"]      = bands;
-  json["band_share"] = choice.band_share;
-  json["wider"]      = choice.wider.empty() ? Json() : Json(choice.wider);
+  json["bands"]           = bands;
+  json["band_share"]      = choice.band_share;
+  json["wider"]           = choice.wider.empty() ? Json() : Json(choice.wider);
+  json["metal_not_known"] = report.metal_not_known;
   if (choice.fixture)
     json["worst"] = {
         {report.goal == ChoiceGoal::least_force ? "peak_ram_force_N" : "margin",
@@ -173,6 +175,9 @@ std::string choice_words(const ChoiceReport &report, const UnitSystem units)
                        : "smallest margin " + percent_text(choice.score)) +
                       ", with " + coupon_words(report, choice.worst),
                   "  ", columns);
+  if (report.metal_not_known > 0)
+    text += wrapped(metal_not_known_words(static_cast<double>(report.metal_not_known)),
+                    "  ", columns);
   text += "\nRange of each size, the others as chosen, for the corners of the family:\n";
   for (std::size_t d = 0; d < report.keys.free.size(); ++d)
   {

@@ -14,6 +14,7 @@ struct ChoiceReport
   ChoiceGoal    goal = ChoiceGoal::least_force;
   ChooseSpace   space;
   FixtureChoice choice;
+  std::size_t   metal_not_known = 0; ///< sound passes of which nobody knows
 };
 
 /// As solver/study/answers.md has it.

@@ -7,6 +7,7 @@
 #include "postprocess/app/version.h"
 #include "postprocess/card/bench_card.h"
 #include "postprocess/drawing/fixture_drawing.h"
+#include "postprocess/runs/pass_sentences.h"
 #include "postprocess/words/study/choose_answer.h"
 #include "solver/app/study/study_bench.h"
 #include "solver/app/study/study_tasks.h"
@@ -250,17 +251,20 @@ ExitCode choose_study(const VerbArguments &given, const StudyCase &as_given,
   ChoiceReport     &report = stated.report;
   StudyBench bench(order.study, base, StudyKind::choice, report.keys.all(), stated.question,
                    std::move(crew));
-  CaseTrials trials(base, report.keys, order.goal,
-                    [&](const std::vector<StudyPoint> &points)
-                    {
-                      ListPlan plan(points);
-                      if (bench.carry_out(plan) == StudyEnd::interrupted)
-                        throw StudyStopped();
-                      std::vector<StudyPass> passes;
-                      for (const std::optional<std::size_t> &number : plan.numbers())
-                        passes.push_back(bench.passes().at(number.value()));
-                      return passes;
-                    });
+  CaseTrials trials(
+      base, report.keys, order.goal,
+      [&](const std::vector<StudyPoint> &points)
+      {
+        ListPlan plan(points);
+        if (bench.carry_out(plan) == StudyEnd::interrupted)
+          throw StudyStopped();
+        std::vector<StudyPass> passes;
+        for (const std::optional<std::size_t> &number : plan.numbers())
+          passes.push_back(bench.passes().at(number.value()));
+        return passes;
+      },
+      [&](const StudyPass &pass)
+      { return pass_verdict(pass, shown_in(order.study.units)); });
   try
   {
     report.choice = choose_fixture(report.space, trials, sample_seed);
@@ -270,7 +274,8 @@ ExitCode choose_study(const VerbArguments &given, const StudyCase &as_given,
     return bench.close(StudyEnd::interrupted, "", "Nothing is chosen yet.\n",
                        StudyBench::Question::open);
   }
-  std::string text = choice_words(report, order.study.units);
+  report.metal_not_known = trials.metal_not_known();
+  std::string text       = choice_words(report, order.study.units);
   if (report.choice.fixture)
     text += write_choice(report, base, order, bench.folder());
   return bench.close(StudyEnd::whole, choice_json(report), text,

@@ -4,6 +4,7 @@
 #include "inputs/text/input_error.h"
 #include "inputs/units/display_units.h"
 #include "postprocess/card/bench_card.h"
+#include "postprocess/card/card_figure.h"
 #include "solver/limits/card_metals.h"
 #include "tests/support/reference_case.h"
 #include "tests/support/run_fixture.h"
@@ -230,6 +231,40 @@ TEST_CASE("A finished run stands on the card; one that speaks against it makes i
   card.runs = {taken(folder, card.given)};
   CHECK(card.runs[0].contradicts);
   CHECK_THAT(page_of(card), Contains("DO NOT USE") && Contains("jammed"));
+}
+
+TEST_CASE("A run within the limits whose metal is beyond its own says so on the card",
+          "[unit][card]")
+{
+  const ScratchFolder scratch;
+  const std::string   folder = (scratch.path() / "made-up").string();
+  write_run(folder, "a run", "a run");
+  BenchCard card = card_of(the_case());
+  card.runs      = {taken(folder, card.given)};
+  CHECK_THAT(page_of(card), !Contains("may tear"));
+  change(folder + "/run.json", "\"within\"", "\"beyond\"");
+  card.runs = {taken(folder, card.given)};
+  REQUIRE(card.runs[0].within);
+  CHECK_THAT(page_of(card), Contains("may tear") && !Contains("DO NOT USE"));
+  card.runs[0].within = false;
+  CHECK_THAT(page_of(card), !Contains("may tear"));
+}
+
+TEST_CASE("A card's shortest coupon is long enough at the thickness that is printed",
+          "[unit][card]")
+{
+  // check clearance: 38.1 opening less 20 plunger over two, less the margin: not a tenth.
+  const BenchCard  card   = card_of(the_case());
+  const CaseLimits limits = case_limits(card.given);
+  const double     exact  = limits.thickest.decisive()->value,
+               printed = card_value(exact, Measure::length, Rounded::down, UnitSystem::us);
+  REQUIRE(printed < exact);
+  const double needed =
+      shortest_coupon(with_thickness(card.given, printed)).value; // the thinner needs more
+  REQUIRE(needed > limits.shortest.value);
+  CHECK_THAT(page_of(card),
+             Contains("At that thickness no shorter than " +
+                      card_figure(needed, Measure::length, Rounded::up, card.units)));
 }
 
 TEST_CASE("A pass that ironed its legs speaks against limits that should prevent it",

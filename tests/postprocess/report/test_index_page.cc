@@ -324,7 +324,12 @@ TEST_CASE("the index tells left from right, and a half model's sides alike",
   CHECK(has(full(1), "1.9 mm"));
   CHECK_FALSE(has(full(1), "left"));
   CHECK(full(2).empty());
-  CHECK(full(3) == "1.6 deg on either side"); // the words, once
+  CHECK(full(3) == "1.6 deg on either side");    // the words, once
+  run.summary.put("finding.outcome", "dropped"); // before it was a U
+  run.summary.put("release.left_angle_loaded_deg", 31.);
+  CHECK(full(3).empty());
+  for (const ReportFigure &figure : report_figures(run, metric))
+    CHECK_FALSE(has(figure.name, "leg, loaded"));
 }
 
 TEST_CASE("the largest stretch of a body is told first, and the mid-width beside it",

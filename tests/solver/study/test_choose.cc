@@ -186,6 +186,10 @@ StudyPass made_up(const Case &c)
     pass.events = {"leg ironed"};
   return pass;
 }
+std::string verdict_of(const StudyPass &pass)
+{
+  return pass.verdict;
+}
 } // namespace
 
 TEST_CASE("real cases: check discards, events and metal are no sound pass",
@@ -195,14 +199,16 @@ TEST_CASE("real cases: check discards, events and metal are no sound pass",
   ChoiceKeys      keys;
   keys.free   = {base.key("shoulders.opening", UnitSystem::metric)};
   keys.family = {base.key("coupon.thickness", UnitSystem::metric)};
-  CaseTrials  trials(base, keys, ChoiceGoal::least_force,
-                     [&](const std::vector<StudyPoint> &points)
-                     {
-                      std::vector<StudyPass> passes;
-                      for (const StudyPoint &point : points)
-                        passes.push_back(made_up(*base.at(keys.all(), point).value));
-                      return passes;
-                    });
+  CaseTrials trials(
+      base, keys, ChoiceGoal::least_force,
+      [&](const std::vector<StudyPoint> &points)
+      {
+        std::vector<StudyPass> passes;
+        for (const StudyPoint &point : points)
+          passes.push_back(made_up(*base.at(keys.all(), point).value));
+        return passes;
+      },
+      verdict_of);
   ChooseSpace made;
   made.levels  = {{58, 60, 61, 62, 63, 64, 65}};
   made.corners = {{{9.}, {}}, {{10.5}, {}}};
@@ -234,32 +240,75 @@ TEST_CASE("real cases: check discards, events and metal are no sound pass",
   CHECK(limits[0].range.low == 64);
   CHECK(limits[0].range.high == 65);
 
+  CHECK(trials.metal_not_known() == 0);
+  CHECK_THAT(words, !Contains("NOT cleared"));
+
+  // A metal that states nothing: the coupon goes through, and that clears no metal.
+  CaseTrials silent(
+      base, keys, ChoiceGoal::least_force,
+      [&](const std::vector<StudyPoint> &points)
+      {
+        StudyPass pass = made_up(base.own());
+        pass.metal     = "not known";
+        pass.events.clear();
+        return std::vector<StudyPass>(points.size(), pass);
+      },
+      verdict_of);
+  CHECK(silent.push({{{65}, {{10.}, {}}}, {{64}, {{10.}, {}}}})[0].good);
+  CHECK(silent.metal_not_known() == 2);
+  report.metal_not_known = 2;
+  CHECK_THAT(choice_words(report, UnitSystem::metric),
+             Contains("NOT cleared: of 2 passes"));
+  CHECK(nlohmann::json::parse(choice_json(report))["metal_not_known"] == 2);
+
   // Most margin: 60 mm of 120 mm of stroke, force, and 0.27 of an elongation of 0.3; the
   // least is that of the stretch, 0.1, by hand.
-  CaseTrials margin(base, keys, ChoiceGoal::most_margin,
-                    [&](const std::vector<StudyPoint> &points)
-                    { return std::vector<StudyPass>(points.size(), made_up(base.own())); });
+  CaseTrials margin(
+      base, keys, ChoiceGoal::most_margin,
+      [&](const std::vector<StudyPoint> &points)
+      { return std::vector<StudyPass>(points.size(), made_up(base.own())); },
+      verdict_of);
   CHECK(margin.push({{{65}, {{10.}, {}}}})[0].score == Approx(0.1));
 
   // What is beyond what the metal bears, or undecided, is not good.
   for (const char *fault : {"metal", "outcome", "accuracy"})
   {
-    CaseTrials bad(base, keys, ChoiceGoal::least_force,
-                   [&](const std::vector<StudyPoint> &)
-                   {
-                     StudyPass pass = made_up(base.own());
-                     pass.events.clear();
-                     if (fault == std::string("metal"))
-                       pass.metal = "beyond";
-                     if (fault == std::string("outcome"))
-                       pass.outcome = "undecided";
-                     if (fault == std::string("accuracy"))
-                       pass.accuracy = "low";
-                     return std::vector<StudyPass>{pass};
-                   });
+    CaseTrials bad(
+        base, keys, ChoiceGoal::least_force,
+        [&](const std::vector<StudyPoint> &)
+        {
+          StudyPass pass = made_up(base.own());
+          pass.events.clear();
+          if (fault == std::string("metal"))
+            pass.metal = "beyond";
+          if (fault == std::string("outcome"))
+            pass.outcome = "undecided";
+          if (fault == std::string("accuracy"))
+            pass.accuracy = "low";
+          return std::vector<StudyPass>{pass};
+        },
+        [](const StudyPass &) { return "in the reader's units"; });
     INFO(fault);
-    CHECK_FALSE(bad.push({{{65}, {{10.}, {}}}})[0].good);
+    const Judged judged = bad.push({{{65}, {{10.}, {}}}})[0];
+    CHECK_FALSE(judged.good);
+    CHECK_THAT(judged.words, Contains("in the reader's units"));
   }
+}
+
+TEST_CASE("a fixture whose jack or tools check refuses is not chosen", "[study][choose]")
+{
+  const auto objection = [](const std::vector<std::string> &more)
+  {
+    const StudyCase base(yard, "yard.ini", more);
+    ChoiceKeys      keys;
+    keys.free = {base.key("shoulders.opening", UnitSystem::metric)};
+    CaseTrials trials(base, keys, ChoiceGoal::least_force, {}, verdict_of);
+    return trials.screen({{65}, {}}).objection;
+  };
+  CHECK(objection({}) == "");
+  // Pi/4 of (20 mm)^2 at the gauge's usual 70 MPa are 22 kN, less than the coupon takes.
+  CHECK_THAT(objection({"--jack.bore", "20 mm"}), Contains("gauge"));
+  CHECK_THAT(objection({"--shoulders.yield", "100 MPa"}), Contains("shoulder"));
 }
 
 TEST_CASE("a rule discards the fixtures that are outside of it", "[study][choose]")
@@ -270,7 +319,7 @@ TEST_CASE("a rule discards the fixtures that are outside of it", "[study][choose
   ChoiceKeys      keys;
   keys.free   = {base.key("plunger.width", UnitSystem::metric)};
   keys.family = {base.key("coupon.thickness", UnitSystem::metric)};
-  CaseTrials trials(base, keys, ChoiceGoal::least_force, {});
+  CaseTrials trials(base, keys, ChoiceGoal::least_force, {}, verdict_of);
   // A plunger of 4 t: 40 mm for 10 mm; 30 mm is 10 mm off.
   CHECK_THAT(trials.screen({{30}, {{10.}, {}}}).objection, Contains("rule asme-ix"));
 }
