@@ -237,6 +237,70 @@ TEST_CASE("A weld's lines do not make slivers", "[unit][mesh]")
   }
 }
 
+TEST_CASE("Cells do not crowd towards a line where a V is narrow on the convex face",
+          "[unit][mesh]")
+{
+  // A root bend: as many cells between two lines as the wide face would crowd towards one
+  // of them once were 0.02 mm long on the convex face, and their strain leapt by half.
+  for (const MeshLevel level : {MeshLevel::quick, MeshLevel::standard, MeshLevel::fine})
+    for (const double opening : {1.5, 2.0, 4.0})
+      for (const double angle : {30., 60., 90.})
+      {
+        Case c                    = reference_case();
+        c.mesh.level              = level;
+        c.weld                    = {0, 3, 0, 0.8, 0.9};
+        c.weld.transition         = 1;
+        c.weld.preparation        = Preparation::single_v;
+        c.weld.bend               = BendKind::root;
+        c.weld.root_opening       = opening;
+        c.weld.root_face          = 2;
+        c.weld.included_angle     = angle * std::acos(-1.) / 180;
+        const CouponGrid    grid  = coupon_grid(c, Extent::half);
+        const CouponShape   shape = coupon_shape(c, Extent::half);
+        std::vector<double> face;
+        for (const double x : grid.x)
+          face.push_back(shape.leaned({x, 0, 0}).x);
+        require_ascending(face);
+        INFO("opening " << opening << " mm, " << angle << " deg");
+        CHECK(worst_neighbours(face) < 2.5);
+        const double wished = level == MeshLevel::quick      ? 0.375
+                              : level == MeshLevel::standard ? 0.25
+                                                             : 0.125;
+        for (std::size_t i = 0; i + 1 < face.size(); ++i)
+          CHECK(face[i + 1] - face[i] > wished / 3);
+      }
+}
+
+TEST_CASE("Layers are low enough that cells beside a bevel do not lean far", "[unit][mesh]")
+{
+  // Our own demand: near the convex face a cell's shift over its length is at most 6.
+  for (const BendKind bend : {BendKind::root, BendKind::face})
+    for (const double angle : {30., 45., 60.})
+    {
+      Case c                  = reference_case();
+      c.weld                  = {0, 3, 0, 0.8, 0.9};
+      c.weld.transition       = 1;
+      c.weld.preparation      = Preparation::single_bevel;
+      c.weld.bend             = bend;
+      c.weld.root_opening     = 2;
+      c.weld.root_face        = 1.5;
+      c.weld.included_angle   = angle * std::acos(-1.) / 180;
+      const CouponGrid  grid  = coupon_grid(c, Extent::full);
+      const CouponShape shape = coupon_shape(c, Extent::full);
+      const auto        place = [&](std::size_t i, std::size_t j) {
+        return shape.leaned({grid.x[i], grid.y[j], 0}).x;
+      };
+      double worst = 0;
+      for (std::size_t j = 0; j + 1 < grid.y.size(); ++j)
+        for (std::size_t i = 0; i + 1 < grid.x.size(); ++i)
+          if (grid.y[j + 1] < 0.45 * c.coupon.thickness)
+            worst = std::max(worst, std::abs(place(i, j + 1) - place(i, j)) /
+                                        (place(i + 1, j) - place(i, j)));
+      INFO("angle " << angle << " deg");
+      CHECK(worst < 6);
+    }
+}
+
 TEST_CASE("Faces in the bend are at most a tenth of the nose radius on the standard mesh",
           "[unit][mesh]")
 {
