@@ -72,6 +72,8 @@ private:
   void remark_idle_models();
   void follow_later_models();
   void set_given(const Option &option, const CaseEntry &entry);
+  bool typed_later(const std::string &key) const;
+  void remark_what_stays(const Option &option, const CaseEntry &entry);
   void cross_check();
   bool any_failed(const std::vector<std::string> &keys) const;
 
@@ -186,6 +188,39 @@ void Reading::set_given(const Option &option, const CaseEntry &entry)
        "allowed: " + allowed_text(option, setting.system), "", entry.line});
 }
 
+/// On the command line, as a key or by a model that sets it.
+bool Reading::typed_later(const std::string &key) const
+{
+  const auto typed = [&](const std::string &name)
+  {
+    const auto given = given_.find(name);
+    return given != given_.end() && given->second.entry.line == 0;
+  };
+  const Option &option = *find_option(key);
+  return typed(key) || std::any_of(option.models.begin(), option.models.end(),
+                                   [&](const OptionModel &m) { return typed(m.key); });
+}
+
+/// A value of the file that would follow a key of the command line if it were left out, and
+/// does not: a left shoulder stays greased where the shoulders are made dry.
+void Reading::remark_what_stays(const Option &option, const CaseEntry &entry)
+{
+  const auto *const number = std::get_if<NumberSlot>(&option.slot);
+  if (number == nullptr || !option.rule || entry.line == 0 || any_failed({entry.key}) ||
+      any_failed(option.looks_at) ||
+      std::none_of(option.looks_at.begin(), option.looks_at.end(),
+                   [&](const std::string &key) { return typed_later(key); }))
+    return;
+  Case other = case_;
+  if (const std::optional<double> by_rule = option.rule(case_))
+    number->at(other) = *by_rule;
+  if (const std::string own = value_text(option, case_), rule = value_text(option, other);
+      own != rule)
+    result_.remarks.push_back(entry.place + ": " + entry.key + " stays " + own +
+                              ", as the file has it; left out, it would be " + rule + " (" +
+                              option.rule_text + ")");
+}
+
 void Reading::set(const Option &option)
 {
   const std::string key   = option.key();
@@ -201,7 +236,10 @@ void Reading::set(const Option &option)
     return;
   }
   if (given != given_.end())
+  {
     set_given(option, given->second.entry);
+    remark_what_stays(option, given->second.entry);
+  }
   else if (open || model_failed(option))
     failed_.insert(key);
   else if (const Setting setting = set_default(option, case_); !setting.error.empty())

@@ -14,11 +14,30 @@ namespace
 {
 /// It changes nothing in a pass.
 const std::string idle_key = "solver.checkpoint_every";
+
+/// Whether the value is what others of the case make it if it is left out.
+bool follows(const Option &option, const Case &c)
+{
+  const auto *const number = std::get_if<NumberSlot>(&option.slot);
+  if (number == nullptr || !option.rule)
+    return false;
+  for (const OptionModel &source : option.models) // a grade would go before the rule
+    if (const ModelCase model = source.of(c); model.value || !model.fault.empty())
+      return false;
+  const std::optional<double> by_rule = option.rule(c);
+  if (!by_rule)
+    return false;
+  Case other        = c;
+  number->at(other) = *by_rule;
+  return value_text(option, other) == value_text(option, c);
+}
 } // namespace
 
 std::string effective_text(const Case &c)
 {
-  std::string text = "# Every key of this pass with the value used.\n";
+  std::string text = "# Every key of this pass with the value used. A value that follows "
+                     "from others is\n# left as a comment, so that it keeps following "
+                     "them.\n";
   std::string section;
   for (const Option &option : option_table())
   {
@@ -33,6 +52,9 @@ std::string effective_text(const Case &c)
               "out\n";
     else if (option.applies && !option.applies(c))
       text += "# " + option.name + ": no effect here (only: " + option.applies_text + ")\n";
+    else if (follows(option, c))
+      text += "# " + option.name + " = " + value_text(option, c) + " (" + option.rule_text +
+              ")\n";
     else
       text += option.name + " = " + value_text(option, c) + "\n";
   }

@@ -1,6 +1,7 @@
 #pragma once
 // A case written down in full: every key with the value in force, defaults included, in
-// metric units and with enough digits that reading it gives the very same case. Also its
+// metric units and with enough digits that reading it gives the very same case. What
+// follows from other keys stands as a comment: whoever changes those changes it. Also its
 // values one by one, which a run keeps of itself, and their fingerprint.
 
 #include "inputs/case/case.h"

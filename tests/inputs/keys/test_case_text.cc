@@ -391,11 +391,39 @@ TEST_CASE("the steepest hardening that may be told can be printed and read again
   CHECK(effective_text(read(effective_text(steep))) == effective_text(steep));
 }
 
+TEST_CASE("what follows from other keys goes on following them in a written case",
+          "[unit][case_text]")
+{
+  const Case        first = read(starter_text(), {"--friction.shoulders", "0.2"});
+  const std::string text  = effective_text(first);
+  const Case        same = read(text), dry = read(text, {"--friction.shoulders", "0.35"}),
+             wide = read(text, {"--plunger.width", "44 mm"});
+  CHECK(same.friction.left_shoulder() == 0.2);
+  CHECK(dry.friction.left_shoulder() == 0.35); // both shoulders, as in the case itself
+  CHECK(wide.fixture.plunger.nose_radius == 22);
+  // One that was given apart stays apart, and the reader says so.
+  const Case        apart = read(starter_text(), {"--friction.left_shoulder", "0.3"});
+  const CaseReading reading =
+      read_case_text(effective_text(apart), "apart", {"--friction.shoulders", "0.35"});
+  REQUIRE(reading.value);
+  CHECK(reading.value->friction.left_shoulder() == 0.3);
+  CHECK(std::any_of(reading.remarks.begin(), reading.remarks.end(),
+                    [](const std::string &remark)
+                    {
+                      return remark.find("friction.left_shoulder stays 0.3") !=
+                                 std::string::npos &&
+                             remark.find("would be 0.35") != std::string::npos;
+                    }));
+  CHECK(read_case_text(effective_text(apart), "apart", {}).remarks.size() ==
+        find_remarks(apart).size());
+}
+
 TEST_CASE("the effective case names every key of the table", "[unit][case_text]")
 {
   const std::string text = effective_text(read(starter_text()));
   for (const Option &o : option_table())
     CHECK((text.find("\n" + o.name + " = ") != std::string::npos ||
+           text.find("\n# " + o.name + " = ") != std::string::npos ||
            text.find("\n# " + o.name + ": no effect") != std::string::npos));
 }
 
