@@ -181,11 +181,16 @@ TensionReading read_tension_test(const TensionFile &file, const double young,
                     "material.young to that of the metal",
                     elastic.slope / 1000, young / 1000));
 
+  // What the machine, the grips or a slipping gauge add to the extension goes with the
+  // force, and is no strain of the bar: with it the section would seem to shrink by more.
+  const auto bar_strain = [&](const double strain, const double stress)
+  { return strain - test.toe - stress * (1 / test.slope - 1 / young); };
   // Plastic strain and true stress, up to the end.
   const auto flow_point = [&](const double strain, const double stress)
   {
-    const double true_stress = stress * (1 + strain - test.toe);
-    return FlowPoint{std::log1p(strain - test.toe) - true_stress / test.slope, true_stress};
+    const double of_bar      = bar_strain(strain, stress);
+    const double true_stress = stress * (1 + of_bar);
+    return FlowPoint{std::log1p(of_bar) - true_stress / young, true_stress};
   };
   const FlowPoint last =
       flow_point(maximum.strain, test.necks ? maximum.stress : pulls.back().stress);
@@ -201,7 +206,7 @@ TensionReading read_tension_test(const TensionFile &file, const double young,
       before = point.stress;
   }
   test.beyond_end = pulls.size() - 1 - maximum.last;
-  test.uniform    = maximum.strain - test.toe;
+  test.uniform    = bar_strain(maximum.strain, maximum.stress);
   if (last.plastic_strain < 0.005)
     return fail(
         fmt::format("the force is largest at a plastic strain of {:.4g}, at yield: such "

@@ -8,7 +8,8 @@
 // the 0.2 % proof stress, which is found with that line, so in turns (the range lies within
 // that of ISO 6892-1, from memory). Where the line meets the axis the strain is 0, which
 // takes a toe away. Its slope holds the give of grips and machine where the extension was
-// not taken on the bar, so plastic strain = logarithmic strain - true stress / slope.
+// not taken on the bar: that goes with the force, and is taken away before the bar's own
+// strain makes true stress and plastic strain.
 // With fewer than four points there, or with columns of plastic strain, Young's modulus of
 // the case takes its place, and no toe is looked for.
 //
