@@ -70,12 +70,13 @@ std::string left_out_html(const BenchCard &card)
 {
   const Coupon            &own = card.given.coupon;
   std::vector<std::string> said;
-  said.push_back(
-      card.limits.by_passes
-          ? "Limits from simulated passes hold for one change at a time. Simulate a "
-            "coupon at all limits together before you bend one."
-          : "Limits hold together; a thinner coupon must be longer to keep its "
-            "support (check length_needed).");
+  said.push_back(std::string(card.limits.by_passes
+                                 ? "Limits from simulated passes hold for one change at a "
+                                   "time. Simulate a coupon at all limits together before "
+                                   "you bend one. A"
+                                 : "Limits hold together; a") +
+                 " thinner coupon must be longer to keep its support (check "
+                 "length_needed).");
   if (card.given.weld.present())
     said.push_back("Of weld and HAZ only the strength is in the forces, as if all of the "
                    "coupon were the strongest zone. Stretch gathers in the softer zone.");

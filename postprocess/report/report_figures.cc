@@ -265,7 +265,10 @@ void add_tools(Figures &figures, const RunRecord &run, const ReaderUnits &units)
         stress_text,
         "by Hertz, for " +
             units.both(run.number(at + "largest_line_load_N_per_mm"), force_rise_text) +
-            " of width at " + units.length(run.number(at + "travel_mm")) + " of travel");
+            (run.known_case && run.known_case->mesh.dimension == 3
+                 ? " of width at one place of it, at "
+                 : " of width at ") +
+            units.length(run.number(at + "travel_mm")) + " of travel");
     const double dent = run.number(at + "dent_mm");
     if (std::isfinite(dent))
       figures.add("dent in the " + tool + ", at most", dent, fine_length_text,

@@ -4,7 +4,7 @@
 #include "inputs/keys/stored_case.h"
 #include "postprocess/study/finding_mark.h"
 #include "postprocess/study/limit_chart.h"
-#include "postprocess/words/metal_words.h"
+#include "postprocess/words/doubt_words.h"
 
 #include <fmt/core.h>
 
@@ -158,6 +158,8 @@ void answer_spread(const ReportedStudy &study, std::vector<std::string> &lines)
                             answers.number(here + "high"), answers.number(here + "level")) +
         ".");
   }
+  if (const double passes = answers.number("low_accuracy"); passes > 0)
+    lines.push_back(low_accuracy_words(passes));
 }
 
 void answer_choice(const ReportedStudy &study, std::vector<std::string> &lines)

@@ -68,11 +68,14 @@ std::string opening_text(const FlawFigures &flaw, const UnitSystem units)
 
 /// "bears up to 0.520 kN per mm over 3.1 mm at 40.2 mm of travel, pressure 245 MPa; dented
 /// ..."
-std::string load_text(const ToolLoad &load, const UnitSystem units)
+/// `somewhere`: where it is largest across a body's width, not over all of it.
+std::string load_text(const ToolLoad &load, const bool somewhere, const UnitSystem units)
 {
   std::string words = "bears up to " + force_rise_text(load.line_load, units) + " over " +
-                      length_text(load.patch_length, units) + ", pressure at most " +
-                      stress_text(load.hertz_pressure, units) + " by Hertz; ";
+                      length_text(load.patch_length, units) +
+                      (somewhere ? " at one place of the width (elsewhere less)" : "") +
+                      ", pressure at most " + stress_text(load.hertz_pressure, units) +
+                      " by Hertz; ";
   if (!load.dent)
     return words + "whether this marks it is not known: its yield stress is not given";
   words += "yields at " + stress_text(load.yield, units) + ", ";
@@ -125,7 +128,9 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                      decimal_text(key.plastic_strain, 3) + " at most, on the convex face"});
   }
   for (const ToolLoad &load : summary.tools)
-    lines.push_back({load.tool, load_text(load, units)});
+    lines.push_back(
+        {load.tool,
+         load_text(load, summary.figures && summary.figures->width.has_value(), units)});
   for (const FlawFigures &flaw : summary.flaws)
     lines.push_back({flaw.name, opening_text(flaw, units)});
   if (summary.release)

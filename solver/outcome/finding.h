@@ -68,8 +68,10 @@ struct Finding
   std::optional<BeyondCapacity> beyond{}; ///< over capacity: what it would take
   std::vector<PassEvent>        events{}; ///< what a sound pass doesn't have
   Accuracy                      accuracy{};
-  bool close = false; ///< the ripple of the ram force could turn the outcome
-  bool hangs = false; ///< dropped: stands on end between the shoulders
+  /// What could turn the outcome: "the ripple of the computed ram force", "the numerical
+  /// error of the travel"; empty: nothing.
+  std::string close{};
+  bool        hangs = false; ///< dropped: stands on end between the shoulders
 };
 
 /// The coupon after the tools are taken away.

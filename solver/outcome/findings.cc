@@ -1,5 +1,6 @@
 #include "solver/outcome/findings.h"
 
+#include "solver/outcome/closeness.h"
 #include "solver/outcome/exit.h"
 #include "solver/outcome/force_course.h"
 #include "solver/outcome/hold.h"
@@ -24,22 +25,6 @@ void add_peak(const CoursePeak &peak, Evidence &text)
     text << " (smooth course; the computed force ripples by ";
     text.add(Measure::force, peak.band) << " about it)";
   }
-}
-
-/// The ram's capacity lies within the ripple about the largest force: with a little more or
-/// less of it the finding would be another.
-void weigh_ripple(const PassSetup &setup, const CoursePeak &peak, Finding &finding)
-{
-  const double limit = std::min(setup.ram.capacity, setup.force.wrecking);
-  if (!(peak.band > 0) || std::abs(peak.force - limit) > peak.band)
-    return;
-  finding.close = true;
-  finding.account << " The finding is close: the largest force of the smooth course is ";
-  finding.account.add(Measure::force, peak.force) << ", and the computed force ripples by ";
-  finding.account.add(Measure::force, peak.band) << " about it, which reaches ";
-  finding.account.add(Measure::force, limit)
-      << (limit < setup.ram.capacity ? ", at which a coupon counts as jammed."
-                                     : ", the ram's capacity.");
 }
 
 /// "legs 41.0 deg and 42.5 deg from flat", "both legs 41.0 deg from flat"
@@ -97,6 +82,7 @@ void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &sam
   const PassSample &now  = samples.back();
   const auto        hold = what_holds(setup, samples);
   finding.outcome        = Outcome::over_capacity;
+  finding.force          = setup.ram.capacity; // to the tolerance of the search for it
   finding.account << "The ram is at its capacity of ";
   finding.account.add(Measure::force, setup.ram.capacity) << ", " << legs(now) << ".";
   if (hold)
@@ -122,6 +108,13 @@ void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &sam
     return;
   }
   finding.beyond = beyond_capacity(setup, record->samples, record->reason);
+  // What tools and face bear on the way may have been largest before the ram gave out.
+  std::vector<PassSample> all = samples;
+  all.insert(all.end(), record->samples.begin(), record->samples.end());
+  const BeyondCapacity whole  = beyond_capacity(setup, all, record->reason);
+  finding.beyond->shoulder    = whole.shoulder;
+  finding.beyond->frame       = whole.frame;
+  finding.beyond->face_strain = whole.face_strain;
   if (finding.beyond->end == BeyondEnd::wrecked)
     return;
   finding.account << beyond_text(*finding.beyond);
@@ -251,6 +244,9 @@ std::string finer_cells_text(const PassSetup &setup)
          " % larger.";
 }
 
+// Of a shoulder's force: a ram that bears less does not hold the coupon [-].
+constexpr double clamped_share = 0.1;
+
 /// "Over 65.0 mm to 80.2 mm of travel a leg (both sides) is ironed ..."
 Evidence event_text(const PassSetup &setup, const PassEvent &event)
 {
@@ -276,16 +272,24 @@ Evidence event_text(const PassSetup &setup, const PassEvent &event)
                   : "the coupon presses on the " + event.where + " shoulder from below");
     break;
   case EventKind::bent_short:
-    text << "an end lost its shoulder before the legs stood: it is not a full U";
+    text << (both ? "both ends lose their shoulders"
+                  : "the " + event.where + " end loses its shoulder")
+         << " before the legs stand: it is not a full U";
     break;
   }
   const bool short_bend = event.kind == EventKind::bent_short;
-  text << (short_bend ? ". The other shoulder then bears up to " : ", with up to ");
+  text << (!short_bend ? ", with up to "
+           : both      ? ". A shoulder then bears up to "
+                       : ". The other shoulder then bears up to ");
   text.add(Measure::force, event.tool_force)
       << (event.kind == EventKind::nose_corner || short_bend ? "" : " on one of them")
       << "; ram force ";
   text.add(Measure::force, event.force_before) << " before it, ";
   text.add(Measure::force, event.largest_force) << " at most during it.";
+  // The walls hold it, not the ram: letting the pressure off does not free it.
+  if (short_bend && both && event.largest_force < clamped_share * event.tool_force)
+    text << " The coupon is clamped between the shoulders while the ram bears next to "
+            "nothing: it can snap out at any moment.";
   if (event.kind == EventKind::ironed)
     text << finer_cells_text(setup);
   return text;
@@ -346,7 +350,7 @@ void weigh_accuracy(Finding &finding)
   finding.outcome = Outcome::undecided;
   finding.jam.reset();
   finding.held.reset();
-  finding.close = false;
+  finding.close.clear();
 }
 } // namespace
 
@@ -447,7 +451,7 @@ Finding decide(const PassSetup &setup, const std::vector<PassSample> &samples,
   for (const PassEvent &event : finding.events)
     finding.account << event_text(setup, event);
   if (finding.outcome != Outcome::undecided)
-    weigh_ripple(setup, peak, finding);
+    weigh_closeness(setup, peak, now, finding);
   weigh_accuracy(finding);
   finding.evidence = finding.account.text(UnitSystem::metric);
   finding.verdict  = verdict(finding);

@@ -117,6 +117,7 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
     return;
   PassEvent event;
   event.kind         = EventKind::bent_short;
+  event.where        = side_words(event.kind, left < formed_leg, right < formed_leg);
   event.from         = last->travel;
   event.to           = end->travel;
   event.force_before = last->ram_force;

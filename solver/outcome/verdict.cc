@@ -102,8 +102,8 @@ Evidence verdict(const Finding &finding)
     text << " (low accuracy: " << finding.accuracy.reasons.front();
     text << (finding.accuracy.reasons.size() > 1 ? ", and more)" : ")");
   }
-  if (finding.close)
-    text << " (close: the ripple of the computed ram force could turn it)";
+  if (!finding.close.empty())
+    text << " (close: " + finding.close + " could turn it)";
   text << ": ";
   const auto at = [&] { text.add(Measure::length, finding.travel) << " of travel"; };
   switch (finding.outcome)

@@ -84,7 +84,7 @@ Json finding_json(const Finding &finding)
   Json json           = Json::object();
   json["outcome"]     = to_text(finding.outcome);
   json["verdict"]     = account_json(finding.verdict);
-  json["close"]       = finding.close;
+  json["close"]       = !finding.close.empty();
   json["jam"]         = finding.jam ? Json(to_text(*finding.jam)) : Json();
   json["held_by"]     = finding.held ? Json(to_text(*finding.held)) : Json();
   json["where"]       = known(finding.where);

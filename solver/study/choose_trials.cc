@@ -24,6 +24,17 @@ std::string objection_in(const ScreenSection &section)
   return "";
 }
 
+/// A coupon that loses its support before it is a U goes through, too: as a V. Where check
+/// is not sure of the U, the widest opening, which takes the least force, is no choice.
+std::string objection_to_length(const Case &c)
+{
+  const ScreenSection section = screen_length(c);
+  for (const ScreenLine &line : section.lines)
+    if (line.key == "length_needed" && line.verdict == Verdict::close)
+      return "check is not sure that the coupon is long enough for a full U";
+  return objection_in(section);
+}
+
 /// The first dimension that the rule does not have, or the metal it is not for.
 std::string rule_objection(const Case &c)
 {
@@ -86,7 +97,7 @@ Screened CaseTrials::screen(const FixtureTrial &trial)
   const Case &c = *reading.value;
   // Cheap ones first: the beam behind the force takes some milliseconds.
   for (const std::string &objection :
-       {objection_in(screen_fit(c, {})), objection_in(screen_length(c)), rule_objection(c)})
+       {objection_in(screen_fit(c, {})), rule_objection(c), objection_to_length(c)})
     if (!objection.empty())
       return {objection, 0};
   const std::string hash = case_hash(c);

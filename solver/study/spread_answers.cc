@@ -40,9 +40,17 @@ Happened not_through(const StudyPass &pass)
   return event(pass, pass.outcome != "through");
 }
 
-/// Through, but not as a sound pass goes: a leg ironed, the frame touched.
+bool doubted(const StudyPass &pass)
+{
+  return decided(pass) && pass.accuracy != "sound";
+}
+
+/// Through, but not as a sound pass goes: a leg ironed, the frame touched. A pass of low
+/// accuracy is not known to be sound.
 Happened not_sound(const StudyPass &pass)
 {
+  if (doubted(pass) && pass.outcome == "through" && pass.events.empty())
+    return Happened::not_known;
   return event(pass, pass.outcome != "through" || !pass.events.empty());
 }
 
@@ -211,6 +219,7 @@ SpreadAnswers spread_answers(const SpreadDesign                   &design,
   for (const StudyPass *pass : made.passes)
   {
     answers.undecided += decided(*pass) ? 0 : 1;
+    answers.low_accuracy += doubted(*pass) ? 1 : 0;
     answers.metal_known =
         answers.metal_known || too_much_stretch(*pass) != Happened::not_known;
     const auto known =
@@ -237,11 +246,12 @@ SpreadAnswers spread_answers(const SpreadDesign                   &design,
 
 std::string spread_json(const SpreadDesign &design, const SpreadAnswers &answers)
 {
-  Json json         = Json::object();
-  json["samples"]   = design.points.size();
-  json["done"]      = answers.done;
-  json["undecided"] = answers.undecided;
-  Json inputs       = Json::array();
+  Json json            = Json::object();
+  json["samples"]      = design.points.size();
+  json["done"]         = answers.done;
+  json["undecided"]    = answers.undecided;
+  json["low_accuracy"] = answers.low_accuracy;
+  Json inputs          = Json::array();
   for (const KeySpread &s : design.spreads)
     inputs.push_back({{"key", s.key},
                       {"law", s.follows.empty() ? to_text(s.law.kind) : "as " + s.follows},

@@ -4,7 +4,7 @@
 #include "inputs/text/json.h"
 #include "inputs/text/plain_text.h"
 #include "inputs/units/display_units.h"
-#include "postprocess/words/metal_words.h"
+#include "postprocess/words/doubt_words.h"
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>

@@ -1,5 +1,6 @@
 #include "inputs/text/plain_text.h"
 #include "inputs/units/display_units.h"
+#include "postprocess/words/doubt_words.h"
 #include "solver/study/spread_answers.h"
 
 #include <fmt/core.h>
@@ -144,15 +145,16 @@ std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answer
         fmt::format("{} undecided: the computation gave up, which says nothing about the "
                     "coupon; the upper ends below count them as failures.\n",
                     answers.undecided);
+  if (answers.low_accuracy > 0)
+    text +=
+        wrapped(low_accuracy_words(static_cast<double>(answers.low_accuracy)), "", columns);
   text += "\nProbability, and its interval of 95 %:\n";
   for (const NamedChance &chance : answers.chances)
     text += chance_words(chance);
   text += "  events: what a sound pass does not have, for example an ironed leg or a "
           "touched frame\n";
   if (!answers.metal_known)
-    text +=
-        "  stretch beyond the metal's limit: not known; the case gives no elongation or "
-        "limit_strain\n";
+    text += "  stretch beyond the metal's limit: not known of any pass\n";
   for (const FigureSpread &f : answers.figures)
     text += "\n" + figure_words(f, units) + weight_words(f, design);
   return text + "\n" +

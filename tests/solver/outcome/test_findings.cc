@@ -49,6 +49,34 @@ TEST_CASE("Both ends past the shoulders with legs bent is through", "[unit][find
   CHECK_THAT(figures(finding.account, Measure::force), are({29.8e3}));
 }
 
+TEST_CASE(
+    "A coupon that is out just before the end of the stroke, or all but out there, is "
+    "a close finding",
+    "[unit][findings]")
+{
+  // figure_bands.md: the travel differs by up to 0.4 mm between meshes of a 10 mm coupon.
+  auto samples = rising(92, 3e3, -100, 88.5);
+  samples.insert(samples.begin(), pushing(40, 29.8e3, 55));
+  samples.back().left.tip_y = samples.back().right.tip_y = -41; // walls end at -40
+  const auto found = [&](double stroke, StopReason reason)
+  {
+    Case c       = reference_case();
+    c.ram.stroke = stroke;
+    return decide(set_up(c), samples, reason);
+  };
+  CHECK(found(95, StopReason::out).close.empty());
+  const Finding just = found(92.3, StopReason::out);
+  CHECK(just.outcome == Outcome::through);
+  CHECK(just.close == "the numerical error of the travel");
+  CHECK(has(just.account.text(UnitSystem::metric), "0.30 mm of the stroke are left"));
+  samples.back().left.tip_y = samples.back().right.tip_y = -39.7;
+  const Finding all_but = found(92, StopReason::stroke_end);
+  CHECK(all_but.outcome == Outcome::stroke_out);
+  CHECK_FALSE(all_but.close.empty());
+  samples.back().left.tip_y = samples.back().right.tip_y = -30;
+  CHECK(found(92, StopReason::stroke_end).close.empty());
+}
+
 TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findings]")
 {
   auto samples          = rising(30, 200, -10, 20);

@@ -84,7 +84,7 @@ Finding doubted()
 Finding close_call()
 {
   Finding finding = made_up(Outcome::through);
-  finding.close   = true;
+  finding.close   = "the ripple of the computed ram force";
   return finding;
 }
 
@@ -365,7 +365,28 @@ TEST_CASE("The evidence says what a sound pass does not have", "[unit][words]")
   }
   lost.back().tool(tool_at::right_shoulder).normal = 0;
   check_words(evidence(reference_case(), lost, StopReason::out),
-              {"an end lost its shoulder before the legs stood: it is not a full U"});
+              {"the left end loses its shoulder before the legs stand: it is not a full U",
+               "The other shoulder then bears up to"},
+              {"clamped"});
+  // Both ends between the walls, and nothing on the ram: not an end and another shoulder.
+  for (std::size_t i = 49; i < lost.size(); ++i)
+  {
+    lost[i].left.angle = lost[i].right.angle = 62;
+    if (i >= 89 && i + 1 < lost.size())
+    {
+      lost[i].ram_force = 0;
+      lost[i].tool(tool_at::left_shoulder).normal =
+          lost[i].tool(tool_at::right_shoulder).normal = 20e3;
+      lost[i].tool(tool_at::plunger).normal            = 0;
+      lost[i].left.tip_y = lost[i].right.tip_y = -41; // below the walls, which end at -40
+    }
+  }
+  lost.back().ram_force = 0;
+  check_words(evidence(reference_case(), lost, StopReason::out),
+              {"both ends lose their shoulders before the legs stand",
+               "A shoulder then bears up to 20.0 kN",
+               "clamped between the shoulders while the ram bears next to nothing"},
+              {"The other shoulder"});
 }
 
 TEST_CASE("The metal's answer says which metal, its stretch and its limit", "[unit][words]")

@@ -33,8 +33,9 @@ const std::string scattered =
 StudyPass made_up(const Case &c)
 {
   StudyPass pass;
-  pass.outcome = c.coupon.thickness <= 10.25 ? "through" : "over-capacity";
-  pass.metal   = "within";
+  pass.outcome  = c.coupon.thickness <= 10.25 ? "through" : "over-capacity";
+  pass.metal    = "within";
+  pass.accuracy = "sound";
   if (c.coupon.thickness > 10)
     pass.events = {"leg ironed"};
   pass.figures["peak_ram_force_N"] =
@@ -203,8 +204,36 @@ TEST_CASE("undecided passes and jams are no good news", "[study][spread]")
   const std::string words =
       spread_words(made.design, answers, made.base.own(), UnitSystem::metric);
   CHECK_THAT(words, Contains("10 undecided") && Contains("no force would do") &&
-                        Contains("gives no elongation"));
+                        Contains("not known of any pass"));
   CHECK_THAT(spread_json(made.design, answers), Contains("\"0.95\": null"));
+}
+
+TEST_CASE("a pass of low accuracy is not known to be sound", "[study][spread]")
+{
+  const auto made = [](const std::string &accuracy)
+  {
+    return made_spread(100, 3,
+                       [&](const Case &c)
+                       {
+                         StudyPass pass = made_up(c);
+                         pass.accuracy  = "sound";
+                         if (c.material.flow.yield > 290) // a tenth of them, by hand
+                           pass.accuracy = accuracy;
+                         return pass;
+                       });
+  };
+  const MadeSpread    sound = made("sound"), low = made("low");
+  const SpreadAnswers good = sound.answers(), bad = low.answers();
+  CHECK(good.low_accuracy == 0);
+  CHECK(bad.low_accuracy == 10);
+  // "not through" is known of them; "through without an event" is not.
+  CHECK(bad.chances[0].chance.not_known == 0);
+  CHECK(bad.chances[1].chance.not_known > 0);
+  CHECK(bad.chances[1].chance.high > good.chances[1].chance.high);
+  CHECK_THAT(spread_words(low.design, bad, low.base.own(), UnitSystem::metric),
+             Contains("10 of the passes with a finding are of low accuracy"));
+  CHECK_THAT(spread_words(sound.design, good, sound.base.own(), UnitSystem::metric),
+             !Contains("low accuracy"));
 }
 
 TEST_CASE("a spread that was broken off says what it has", "[study][spread]")

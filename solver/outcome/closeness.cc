@@ -1,0 +1,74 @@
+#include "solver/outcome/closeness.h"
+
+#include <algorithm>
+#include <cmath>
+
+namespace throughbend
+{
+namespace
+{
+using Measure = Evidence::Measure;
+
+// Of the default meshes against strict settings, the largest differences rounded up
+// (tests/verify/figure_bands.md): of the ram force [-], and of the travel at which a coupon
+// is out, over its thickness [-].
+constexpr double force_error = 0.02, travel_error = 0.06;
+
+/// The ram's capacity lies within the ripple about the largest force, or within the
+/// numerical error: with a little more or less of it the finding would be another.
+void weigh_force(const PassSetup &setup, const CoursePeak &peak, Finding &finding)
+{
+  const double limit   = std::min(setup.ram.capacity, setup.force.wrecking);
+  const double away    = std::abs(peak.force - limit);
+  const bool   ripples = peak.band > 0 && away <= peak.band;
+  // What a ram that has given all would have to give must be known.
+  const bool known = finding.outcome != Outcome::over_capacity ||
+                     (finding.beyond && finding.beyond->end != BeyondEnd::not_known);
+  if (!ripples && !(known && away <= force_error * limit))
+    return;
+  finding.close = ripples ? "the ripple of the computed ram force"
+                          : "the numerical error of the ram force";
+  finding.account << (ripples ? " The finding is close: the largest force of the smooth "
+                                "course is "
+                              : " The finding is close: the largest force is ");
+  finding.account.add(Measure::force, peak.force);
+  if (ripples)
+  {
+    finding.account << ", and the computed force ripples by ";
+    finding.account.add(Measure::force, peak.band) << " about it, which reaches ";
+  }
+  else
+    finding.account << ", within its numerical error of 2 % of ";
+  finding.account.add(Measure::force, limit)
+      << (limit < setup.ram.capacity ? ", at which a coupon counts as jammed."
+                                     : ", the ram's capacity.");
+}
+
+/// The coupon is out so little before the end of the stroke, or so nearly out there, that
+/// another mesh could say otherwise.
+void weigh_travel(const PassSetup &setup, const PassSample &now, Finding &finding)
+{
+  const double error = travel_error * setup.coupon.thickness;
+  const double left  = setup.ram.stroke - now.travel;
+  const double lack  = std::max(now.left.tip_y, now.right.tip_y) - setup.last_tangent();
+  const bool   out   = finding.outcome == Outcome::through && left <= error;
+  if (!out && !(finding.outcome == Outcome::stroke_out && lack <= error))
+    return;
+  finding.close = "the numerical error of the travel";
+  finding.account << " The finding is close: ";
+  if (out)
+    finding.account.add(Measure::room, left) << " of the stroke are left";
+  else
+    finding.account << "the coupon is all but out at the end of the stroke";
+  finding.account << ", and the travel is known to ";
+  finding.account.add(Measure::room, error) << ".";
+}
+} // namespace
+
+void weigh_closeness(const PassSetup &setup, const CoursePeak &peak, const PassSample &now,
+                     Finding &finding)
+{
+  weigh_force(setup, peak, finding);
+  weigh_travel(setup, now, finding);
+}
+} // namespace throughbend
