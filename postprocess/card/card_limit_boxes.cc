@@ -6,6 +6,7 @@
 #include "postprocess/html/html_text.h"
 #include "solver/limits/card_metals.h"
 #include "solver/screening/margins.h"
+#include "solver/screening/screen_parts.h"
 
 #include <algorithm>
 
@@ -123,6 +124,16 @@ std::string own_metal_words(const OwnMetal own)
   return "";
 }
 
+/// A point of the face is stretched by more than the nominal strain.
+std::string point_stretch_words(const Case &extreme)
+{
+  const ScreenSection section = screen_strain(extreme, force_band(extreme));
+  for (const ScreenLine &line : section.lines)
+    if (line.key == "outer_elongation" && line.high)
+      return " At a point up to " + percent_text(*line.high) + " (check " + line.key + ").";
+  return "";
+}
+
 /// Of the thickest coupon as the card prints it, which may be a little thinner and need
 /// more length [mm].
 double shortest_printed(const BenchCard &card)
@@ -154,7 +165,7 @@ std::string limits_html(const BenchCard &card)
       "p", "Yield stress. Elongation at least " + percent_text(limits.elongation) +
                (limits.elongation > limits.stretch ? " (by the rule)."
                                                    : " (nominal stretch t / (A + t)).") +
-               own_metal_words(limits.own_metal));
+               point_stretch_words(limits.extreme) + own_metal_words(limits.own_metal));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
          limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
          limit_box("Strongest " + kind_text(card.given.material), limits.strongest,

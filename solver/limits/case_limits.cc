@@ -290,7 +290,8 @@ void add_known_metals(CaseLimits &limits, const Case &c)
         same_kind(metal, c.material) && yield > known.value * (1 + 1e-6))
     {
       known.value = yield;
-      known.by = "strongest " + kind_text(c.material) + " known to bear it, " + metal.grade;
+      known.by    = "strongest " + kind_text(c.material) + " whose elongation is enough, " +
+                 metal.grade;
       known.source = "catalogue of materials: elongation known and enough; stronger ones "
                      "are not cleared";
     }

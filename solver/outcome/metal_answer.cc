@@ -63,6 +63,18 @@ bool is_base(const ZoneFigures &zone)
   return zone.peak.zone == FaceZone::left_base || zone.peak.zone == FaceZone::right_base;
 }
 
+void tell_open_flaws(const std::vector<FlawFigures> &flaws, MetalAnswer &answer)
+{
+  for (const FlawFigures &flaw : flaws)
+    if (flaw.passed_at)
+    {
+      answer.verdict = MetalVerdict::beyond;
+      answer.account << "The " << flaw.name << " opens ";
+      answer.account.add(Measure::room, flaw.opening) << ", beyond the limit of ";
+      answer.account.add(Measure::room, flaw.limit) << ". ";
+    }
+}
+
 /// The zones of a face that a place on it [mm] belongs to: two where they meet.
 std::vector<const ZoneFigures *> zones_at(const FaceFigures &face, const double place)
 {
@@ -142,6 +154,9 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   MetalAnswer answer;
   if (finding.outcome == Outcome::undecided)
   {
+    // A record that holds as far as it goes has seen what it has seen.
+    if (finding.accuracy.trust != Trust::broken)
+      tell_open_flaws(flaws, answer);
     answer.account << "The pass has no finding, so its strains do not clear the metal.";
     return answer;
   }
@@ -189,14 +204,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
     zone_seen(face_metal(c, width->largest_at, width->largest_across),
               width->largest_strain, width->largest_across);
 
-  for (const FlawFigures &flaw : flaws)
-    if (flaw.passed_at)
-    {
-      answer.verdict = MetalVerdict::beyond;
-      answer.account << "The " << flaw.name << " opens ";
-      answer.account.add(Measure::room, flaw.opening) << ", beyond the limit of ";
-      answer.account.add(Measure::room, flaw.limit) << ". ";
-    }
+  tell_open_flaws(flaws, answer);
   if (closest.used > 1)
   {
     answer.verdict = MetalVerdict::beyond;

@@ -256,7 +256,7 @@ TEST_CASE("A ram that bends any plate clears no metal that nobody knows", "[unit
   c.material.elongation = 0;
   CaseLimits limits     = case_limits(c);
   // Of the catalogue's steels for a nose of 4 t, the strongest with a known elongation.
-  CHECK(decided(limits.strongest, "steel known to bear it") < 406);
+  CHECK(decided(limits.strongest, "steel whose elongation is enough") < 406);
   CHECK(limits.own_metal == OwnMetal::elongation_not_known);
   // Nothing in the catalogue stretches by 60 %: none is cleared, and no figure stands
   // there.

@@ -216,6 +216,15 @@ TEST_CASE("A pass without a finding clears no metal", "[unit][metal]")
   Finding none;
   none.outcome = Outcome::undecided;
   CHECK(metal_answer(c, none, stretched(0.1), {}, {}).verdict == MetalVerdict::not_known);
+  // What was seen to be beyond before it was given up is beyond, if the record holds.
+  FlawFigures flaw;
+  flaw.opening   = 16;
+  flaw.limit     = 3;
+  flaw.passed_at = 7.6;
+  CHECK(metal_answer(c, none, stretched(0.1), {}, {flaw}).verdict == MetalVerdict::beyond);
+  none.accuracy.trust = Trust::broken;
+  CHECK(metal_answer(c, none, stretched(0.1), {}, {flaw}).verdict ==
+        MetalVerdict::not_known);
 }
 
 TEST_CASE("Where a strain is not the bend's own it says so", "[unit][metal]")

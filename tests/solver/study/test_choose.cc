@@ -217,7 +217,8 @@ TEST_CASE("real cases: check discards, events and metal are no sound pass",
   // no.
   CHECK_FALSE(trials.screen({{60}, {{10.5}, {}}}).objection.empty());
   CHECK(trials.screen({{65}, {{10.5}, {}}}).objection.empty());
-  // A thin coupon in a wide opening loses its support as a V, and goes through all the same.
+  // A thin coupon in a wide opening loses its support as a V, and goes through all the
+  // same.
   CHECK_THAT(trials.screen({{72}, {{9.}, {}}}).objection, Contains("long enough"));
   ChoiceReport report;
   report.keys   = keys;
