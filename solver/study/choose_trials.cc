@@ -140,6 +140,8 @@ Judged CaseTrials::judged(const Case &c, const StudyPass &pass) const
     judged.words = clipped(verdict_(pass), 160);
     if (pass.outcome == "through" && pass.metal == "beyond")
       judged.words = "stretch beyond what the metal bears: " + judged.words;
+    else if (pass.outcome == "through" && pass.accuracy != "sound" && pass.events.empty())
+      judged.words = "figures of low accuracy: " + judged.words;
   }
   return judged;
 }
