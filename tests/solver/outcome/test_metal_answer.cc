@@ -63,10 +63,12 @@ TEST_CASE(
 {
   Case c                = reference_case();
   c.material.elongation = 0.22;
-  CHECK(plain(c, 0.219) == MetalVerdict::within);
+  CHECK(plain(c, 0.21) == MetalVerdict::within);
   CHECK(plain(c, 0.221) == MetalVerdict::beyond);
+  // 3 % of a log strain of 0.198 make an elongation of 22.6 %, by hand: not cleared.
+  CHECK(plain(c, 0.219) == MetalVerdict::not_known);
   c.material.limit_strain = 0.5; // log: an elongation of 64.9 %
-  CHECK(plain(c, 0.64) == MetalVerdict::within);
+  CHECK(plain(c, 0.61) == MetalVerdict::within);
   CHECK(plain(c, 0.66) == MetalVerdict::beyond);
 }
 
@@ -117,8 +119,9 @@ TEST_CASE("The largest strain of the pass counts where it was, kept moment or no
           "[unit][metal]")
 {
   Case c                       = welded();
+  c.mesh.level                 = MeshLevel::fine;
   c.material.elongation        = 0.3;
-  c.weld.metal_flow.elongation = 0.22;
+  c.weld.metal_flow.elongation = 0.225; // 3 % of log strain away from 0.215, by hand
   FaceFigures face;
   face.zones = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, 0.21)};
   face.zones[0].peak.position = 12;
@@ -137,6 +140,34 @@ TEST_CASE("The largest strain of the pass counts where it was, kept moment or no
   CHECK(with(0.23, 5.1) == MetalVerdict::within); // in the plate
   CHECK(with(0.23, -5) == MetalVerdict::beyond);  // where they meet, by the nearer one
   CHECK(with(0.31, 30) == MetalVerdict::beyond);
+}
+
+TEST_CASE("A zone nearer to its limit than strains are known to is not cleared",
+          "[unit][metal]")
+{
+  // mismatch_series.md and figure_bands.md: beside welds up to 10 % of log strain too small
+  // on a quick mesh, 6 % on a standard one, 3 % on a fine one. Of 0.2624 (30 %), by hand:
+  // cleared up to 26.9, 28.1 and 29.0 %.
+  Case c                       = welded();
+  c.material.elongation        = 0.5;
+  c.weld.metal_flow.elongation = 0.3;
+  const auto with              = [&](MeshLevel level, double elongation)
+  {
+    c.mesh.level = level;
+    FaceFigures face;
+    face.zones = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, elongation)};
+    return metal_answer(c, through(), stretched(elongation), {face}, {});
+  };
+  CHECK(with(MeshLevel::quick, 0.268).verdict == MetalVerdict::within);
+  CHECK(with(MeshLevel::quick, 0.271).verdict == MetalVerdict::not_known);
+  CHECK(with(MeshLevel::standard, 0.28).verdict == MetalVerdict::within);
+  CHECK(with(MeshLevel::standard, 0.283).verdict == MetalVerdict::not_known);
+  CHECK(with(MeshLevel::fine, 0.289).verdict == MetalVerdict::within);
+  const MetalAnswer near = with(MeshLevel::fine, 0.292);
+  CHECK(near.verdict == MetalVerdict::not_known);
+  CHECK(near.account.text(UnitSystem::metric).find("A finer mesh may tell") !=
+        std::string::npos);
+  CHECK(with(MeshLevel::fine, 0.301).verdict == MetalVerdict::beyond);
 }
 
 TEST_CASE("A body's metals are held against what they are stretched at the edges, too",
@@ -180,7 +211,7 @@ TEST_CASE("A body's metals are held against what they are stretched at the edges
     return metal_answer(c, through(), pass, {face}, {}).verdict;
   };
   c.material.elongation = 0.3;
-  CHECK(passing(0.29) == MetalVerdict::within);
+  CHECK(passing(0.27) == MetalVerdict::within);
   CHECK(passing(0.31) == MetalVerdict::beyond);
   // The band may be stretched by anything up to the largest.
   c.material.elongation      = 0.3;
