@@ -32,13 +32,23 @@ double used(const DuctilityLimit &limit, const double strain)
          limit.value;
 }
 
+/// A cap or bead stands on the convex face.
+bool stands_on_the_face(const Weld &weld)
+{
+  return (weld.bend == BendKind::face && weld.cap.height > 0) ||
+         (weld.bend == BendKind::root && weld.root_bead.height > 0);
+}
+
 /// By how much a largest strain may be too small [-]: of plain coupons
 /// tests/verify/figure_bands.md, rounded up; beside welds, where strain gathers in a strip
-/// of a few cells, also tests/verify/mismatch_series.md.
+/// of a few cells, also tests/verify/mismatch_series.md. At the toe of a cap it grows with
+/// the mesh: by 16 % of a standard one, by 21 % of a quick one to a fine one, and on.
 double strain_error(const Case &c)
 {
   if (!c.weld.present())
     return 0.03;
+  if (stands_on_the_face(c.weld))
+    return 0.4;
   switch (c.mesh.level)
   {
   case MeshLevel::quick:

@@ -168,6 +168,12 @@ TEST_CASE("A zone nearer to its limit than strains are known to is not cleared",
   CHECK(near.account.text(UnitSystem::metric).find("A finer mesh may tell") !=
         std::string::npos);
   CHECK(with(MeshLevel::fine, 0.301).verdict == MetalVerdict::beyond);
+  // At a cap's toe the strain grows with the mesh; on the other side it does no harm.
+  c.weld.cap = {1.5, 14};
+  CHECK(with(MeshLevel::fine, 0.25).verdict == MetalVerdict::not_known);
+  CHECK(with(MeshLevel::fine, 0.2).verdict == MetalVerdict::within);
+  c.weld.bend = BendKind::root;
+  CHECK(with(MeshLevel::fine, 0.25).verdict == MetalVerdict::within);
 }
 
 TEST_CASE("A body's metals are held against what they are stretched at the edges, too",
