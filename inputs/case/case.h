@@ -8,6 +8,7 @@
 #include "inputs/metal/material.h"
 
 #include <string>
+#include <vector>
 
 namespace throughbend
 {
@@ -76,5 +77,8 @@ struct Case
   SolverSettings solver;
   OutputSettings output;
   Inspection     inspection;
+  /// Keys that would follow from others if they were left out, and were not: they stay as
+  /// they were given where those others change.
+  std::vector<std::string> stated{};
 };
 } // namespace throughbend

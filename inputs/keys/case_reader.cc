@@ -178,6 +178,8 @@ void Reading::set_given(const Option &option, const CaseEntry &entry)
     result_.remarks.push_back(entry.place + ": " + entry.key + ": " + setting.note);
   if (setting.open)
     failed_.insert(entry.key);
+  if (option.rule)
+    case_.stated.push_back(entry.key);
   if (setting.error.empty() && option.file_faults)
     look_into_file(option, entry);
   if (setting.error.empty())
@@ -214,11 +216,12 @@ void Reading::remark_what_stays(const Option &option, const CaseEntry &entry)
   Case other = case_;
   if (const std::optional<double> by_rule = option.rule(case_))
     number->at(other) = *by_rule;
-  if (const std::string own = value_text(option, case_), rule = value_text(option, other);
-      own != rule)
-    result_.remarks.push_back(entry.place + ": " + entry.key + " stays " + own +
-                              ", as the file has it; left out, it would be " + rule + " (" +
-                              option.rule_text + ")");
+  const auto shown = [&](Case &of)
+  { return to_text(number->at(of), number->kind, UnitSystem::metric); };
+  if (value_text(option, case_) != value_text(option, other))
+    result_.remarks.push_back(entry.place + ": " + entry.key + " stays " + shown(case_) +
+                              ", as the file has it; left out, it would be " +
+                              shown(other) + " (" + option.rule_text + ")");
 }
 
 void Reading::set(const Option &option)

@@ -4,6 +4,7 @@
 
 #include <fmt/core.h>
 
+#include <algorithm>
 #include <array>
 #include <cstdint>
 #include <map>
@@ -15,11 +16,12 @@ namespace
 /// It changes nothing in a pass.
 const std::string idle_key = "solver.checkpoint_every";
 
-/// Whether the value is what others of the case make it if it is left out.
+/// Whether the value was left out, and is what others of the case make it.
 bool follows(const Option &option, const Case &c)
 {
   const auto *const number = std::get_if<NumberSlot>(&option.slot);
-  if (number == nullptr || !option.rule)
+  if (number == nullptr || !option.rule ||
+      std::find(c.stated.begin(), c.stated.end(), option.key()) != c.stated.end())
     return false;
   for (const OptionModel &source : option.models) // a grade would go before the rule
     if (const ModelCase model = source.of(c); model.value || !model.fault.empty())
@@ -35,9 +37,9 @@ bool follows(const Option &option, const Case &c)
 
 std::string effective_text(const Case &c)
 {
-  std::string text = "# Every key of this pass with the value used. A value that follows "
-                     "from others is\n# left as a comment, so that it keeps following "
-                     "them.\n";
+  std::string text = "# Every key of this pass with the value used. What was left out and "
+                     "follows from other\n# keys stands as a comment, and goes on "
+                     "following them; sizes are written in mm.\n";
   std::string section;
   for (const Option &option : option_table())
   {

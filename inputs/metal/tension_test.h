@@ -67,6 +67,15 @@ TensionReading read_tension_test(const TensionFile &file, double young,
 /// From a file. Missing, unreadable and oversized files come back as faults.
 TensionReading read_tension_test(const std::string &path, double young);
 
+/// What the slope of the elastic part says against the record.
+enum class ElasticFault
+{
+  none,
+  soft, ///< rises by less than nine tenths of Young's modulus
+  stiff ///< by more than eleven tenths: no machine does that
+};
+ElasticFault elastic_fault(const TensionTest &test, double young);
+
 /// Sentences on how the test was read: what was found, corrected and left out.
 std::vector<std::string> reading_notes(const TensionTest &test, double young);
 } // namespace throughbend

@@ -122,6 +122,11 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal)
     cautions.push_back(fmt::format("by {} the bar would neck at p = {:.3g}, and it did "
                                    "at {:.3g}: beyond the test this law is not valid",
                                    best.name, neck.strain, metal.test.end.strain));
+  if (elastic_fault(metal.test, metal.young) != ElasticFault::none)
+    cautions.push_back(
+        "the elastic part does not rise by Young's modulus: if that is because the section "
+        "is wrong, every stress here is off by as much, and if the gauge length is, every "
+        "strain. Measure both again");
   if (!metal.test.necks)
     cautions.push_back(
         "the test did not reach the force maximum: the tensile strength is at least the "

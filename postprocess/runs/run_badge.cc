@@ -13,6 +13,11 @@ bool has_finding(const RunRecord &run)
   const std::string outcome = run.word("finding.outcome");
   return !outcome.empty() && outcome != "undecided";
 }
+/// Ripple or numerical error could turn it.
+bool is_close(const RunRecord &run)
+{
+  return run.truth("finding.close").value_or(false);
+}
 } // namespace
 
 std::string finding_brief(const RunRecord &run)
@@ -20,11 +25,12 @@ std::string finding_brief(const RunRecord &run)
   std::string words = run.word("finding.outcome");
   if (words.empty())
     return "no finding";
-  if (has_finding(run))
-    for (const RunEvent &event : run_events(run))
-      if (words.find(event.kind) == std::string::npos)
-        words += ", " + event.kind;
-  return words;
+  if (!has_finding(run))
+    return words;
+  for (const RunEvent &event : run_events(run))
+    if (words.find(event.kind) == std::string::npos)
+      words += ", " + event.kind;
+  return is_close(run) ? words + ", close" : words;
 }
 
 std::string metal_brief(const RunRecord &run)
@@ -54,7 +60,7 @@ BadgeColour badge_colour(const RunRecord &run)
     return BadgeColour::none;
   if (run.word("finding.outcome") != "through" || metal == "beyond")
     return BadgeColour::bad;
-  if (metal != "within" || trust != "sound" || !run_events(run).empty())
+  if (metal != "within" || trust != "sound" || !run_events(run).empty() || is_close(run))
     return BadgeColour::open;
   return BadgeColour::good;
 }

@@ -160,6 +160,8 @@ void answer_spread(const ReportedStudy &study, std::vector<std::string> &lines)
   }
   if (const double passes = answers.number("low_accuracy"); passes > 0)
     lines.push_back(low_accuracy_words(passes));
+  if (const double passes = answers.number("close"); passes > 0)
+    lines.push_back(close_words(passes));
 }
 
 void answer_choice(const ReportedStudy &study, std::vector<std::string> &lines)

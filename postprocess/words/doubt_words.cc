@@ -20,4 +20,11 @@ std::string low_accuracy_words(const double passes)
       "mesh may help.",
       passes);
 }
+
+std::string close_words(const double passes)
+{
+  return fmt::format("{:.0f} of the passes are close: the ripple or the numerical error of "
+                     "force or travel could turn them, and the shares below by as many.",
+                     passes);
+}
 } // namespace throughbend

@@ -10,4 +10,7 @@ std::string metal_not_known_words(double passes);
 
 /// Of passes whose figures are doubted.
 std::string low_accuracy_words(double passes);
+
+/// Of passes whose finding ripple or numerical error could turn.
+std::string close_words(double passes);
 } // namespace throughbend

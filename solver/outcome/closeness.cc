@@ -1,5 +1,7 @@
 #include "solver/outcome/closeness.h"
 
+#include "inputs/units/display_units.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -14,6 +16,13 @@ using Measure = Evidence::Measure;
 // is out, over its thickness [-].
 constexpr double force_error = 0.02, travel_error = 0.06;
 
+bool is_ironed(const Finding &finding)
+{
+  return std::any_of(finding.events.begin(), finding.events.end(),
+                     [](const PassEvent &event)
+                     { return event.kind == EventKind::ironed; });
+}
+
 /// The ram's capacity lies within the ripple about the largest force, or within the
 /// numerical error: with a little more or less of it the finding would be another.
 void weigh_force(const PassSetup &setup, const CoursePeak &peak, Finding &finding)
@@ -24,7 +33,11 @@ void weigh_force(const PassSetup &setup, const CoursePeak &peak, Finding &findin
   // What a ram that has given all would have to give must be known.
   const bool known = finding.outcome != Outcome::over_capacity ||
                      (finding.beyond && finding.beyond->end != BeyondEnd::not_known);
-  if (!ripples && !(known && away <= force_error * limit))
+  // The force that irons a leg grows with finer cells, and never falls.
+  const double error = is_ironed(finding) && peak.force < limit
+                           ? std::max(force_error, lack_of_ironing_force(setup))
+                           : force_error;
+  if (!ripples && !(known && away <= error * limit))
     return;
   finding.close = ripples ? "the ripple of the computed ram force"
                           : "the numerical error of the ram force";
@@ -38,7 +51,7 @@ void weigh_force(const PassSetup &setup, const CoursePeak &peak, Finding &findin
     finding.account.add(Measure::force, peak.band) << " about it, which reaches ";
   }
   else
-    finding.account << ", within its numerical error of 2 % of ";
+    finding.account << ", within its numerical error of " + percent_text(error) + " of ";
   finding.account.add(Measure::force, limit)
       << (limit < setup.ram.capacity ? ", at which a coupon counts as jammed."
                                      : ", the ram's capacity.");
@@ -64,6 +77,22 @@ void weigh_travel(const PassSetup &setup, const PassSample &now, Finding &findin
   finding.account.add(Measure::room, error) << ".";
 }
 } // namespace
+
+double lack_of_ironing_force(const PassSetup &setup)
+{
+  if (setup.coupon.dimension == 3)
+    return 0.12;
+  switch (setup.coupon.cells)
+  {
+  case MeshLevel::quick:
+    return 0.12;
+  case MeshLevel::standard:
+    return 0.06;
+  case MeshLevel::fine:
+    break;
+  }
+  return 0.03;
+}
 
 void weigh_closeness(const PassSetup &setup, const CoursePeak &peak, const PassSample &now,
                      Finding &finding)

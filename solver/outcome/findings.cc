@@ -115,6 +115,9 @@ void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &sam
   finding.beyond->shoulder    = whole.shoulder;
   finding.beyond->frame       = whole.frame;
   finding.beyond->face_strain = whole.face_strain;
+  // The ram has stopped: less than its capacity does not push it through.
+  if (finding.beyond->end != BeyondEnd::not_known)
+    finding.beyond->force = std::max(finding.beyond->force, setup.ram.capacity);
   if (finding.beyond->end == BeyondEnd::wrecked)
     return;
   finding.account << beyond_text(*finding.beyond);
@@ -230,18 +233,12 @@ void at_the_end_of_the_stroke(const PassSetup               &setup,
            "any moment.";
 }
 
-/// By how much the force that irons a leg still rises as cells and steps get finer: per
-/// cent below the mesh-converged value, the largest of tests/verify/ironing_series.md,
-/// rounded up.
 std::string finer_cells_text(const PassSetup &setup)
 {
   if (setup.coupon.dimension == 3)
     return " With finer cells that force is larger by an amount that is not known.";
-  const char *const lack = setup.coupon.cells == MeshLevel::quick      ? "12"
-                           : setup.coupon.cells == MeshLevel::standard ? "6"
-                                                                       : "3";
-  return std::string(" With finer cells and steps that force is up to ") + lack +
-         " % larger.";
+  return " With finer cells and steps that force is up to " +
+         std::to_string(std::lround(100 * lack_of_ironing_force(setup))) + " % larger.";
 }
 
 // Of a shoulder's force: a ram that bears less does not hold the coupon [-].

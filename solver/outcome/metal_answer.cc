@@ -40,8 +40,10 @@ bool stands_on_the_face(const Weld &weld)
 }
 
 /// By how much a largest strain may be too small [-]: of plain coupons
-/// tests/verify/figure_bands.md, rounded up; beside welds, where strain gathers in a strip
-/// of a few cells, also tests/verify/mismatch_series.md. At the toe of a cap it grows with
+/// tests/verify/figure_bands.md, rounded up. Beside welds, where strain changes within a
+/// millimetre, the largest of a zone at its edge was up to 28 % too small on quick meshes
+/// (a soft HAZ of 1 mm), up to 6 % on standard ones (tests/verify/mismatch_series.md), of
+/// those tried. At the toe of a cap it grows with
 /// the mesh: by 16 % of a standard one, by 21 % of a quick one to a fine one, and on.
 double strain_error(const Case &c)
 {
@@ -52,13 +54,13 @@ double strain_error(const Case &c)
   switch (c.mesh.level)
   {
   case MeshLevel::quick:
-    return 0.1;
+    return 0.3;
   case MeshLevel::standard:
-    return 0.06;
+    return 0.1;
   case MeshLevel::fine:
     break;
   }
-  return 0.03;
+  return 0.05;
 }
 
 /// Whether the bent part of a zone is stretched by more than its limit on the mean, or
@@ -287,6 +289,12 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
                           percent_text(error) +
                           ": whether it keeps to its limit is not known. A finer mesh may "
                           "tell.";
+    return answer;
+  }
+  if (finding.accuracy.trust != Trust::sound)
+  {
+    answer.account
+        << " But the figures of this pass are of low accuracy, and clear no metal.";
     return answer;
   }
   answer.verdict = MetalVerdict::within;

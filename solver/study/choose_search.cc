@@ -31,7 +31,15 @@ struct Evaluated
 /// What is counted: `check says no to clearance` of `check says no to clearance: 0.2 mm`.
 std::string head(const std::string &words)
 {
-  return words.substr(0, words.find(':'));
+  // Not at the colon of "OVER CAPACITY (close: ...): ...".
+  int inside = 0;
+  for (std::size_t i = 0; i < words.size(); ++i)
+  {
+    inside += words[i] == '(' ? 1 : words[i] == ')' ? -1 : 0;
+    if (words[i] == ':' && inside <= 0)
+      return words.substr(0, i);
+  }
+  return words;
 }
 
 class Search

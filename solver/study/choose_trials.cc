@@ -4,6 +4,7 @@
 #include "inputs/keys/case_text.h"
 #include "inputs/text/plain_text.h"
 #include "solver/screening/screen_parts.h"
+#include "solver/study/file/pass_mark.h"
 #include "solver/study/held_fixture.h"
 #include "solver/study/study_condition.h"
 
@@ -120,8 +121,9 @@ Judged CaseTrials::judged(const Case &c, const StudyPass &pass) const
 {
   Judged       judged;
   const double force = figure(pass, "peak_ram_force_N");
-  judged.good        = is_sound(pass) && pass.metal != "beyond" && std::isfinite(force);
-  judged.score       = -std::numeric_limits<double>::infinity();
+  judged.good =
+      is_sound(pass) && !is_close(pass) && pass.metal != "beyond" && std::isfinite(force);
+  judged.score = -std::numeric_limits<double>::infinity();
   if (std::isfinite(force))
   {
     judged.score = -force;
@@ -142,6 +144,8 @@ Judged CaseTrials::judged(const Case &c, const StudyPass &pass) const
       judged.words = "stretch beyond what the metal bears: " + judged.words;
     else if (pass.outcome == "through" && pass.accuracy != "sound" && pass.events.empty())
       judged.words = "figures of low accuracy: " + judged.words;
+    else if (is_sound(pass) && is_close(pass))
+      judged.words = "through, but close to another finding: " + judged.words;
   }
   return judged;
 }
@@ -155,9 +159,10 @@ std::vector<Judged> CaseTrials::push(const std::vector<FixtureTrial> &trials)
   std::vector<Judged>          all;
   for (std::size_t i = 0; i < trials.size(); ++i)
   {
-    all.push_back(judged(*base_.at(keys_.all(), points[i]).value, passes[i]));
+    const Case c = *base_.at(keys_.all(), points[i]).value;
+    all.push_back(judged(c, passes[i]));
     if (all.back().good && passes[i].metal != "within")
-      ++metal_not_known_;
+      metal_not_known_.insert(case_hash(c));
   }
   return all;
 }

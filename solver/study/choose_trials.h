@@ -9,6 +9,7 @@
 
 #include <functional>
 #include <map>
+#include <set>
 #include <string>
 #include <vector>
 
@@ -37,7 +38,7 @@ public:
   std::vector<Judged> push(const std::vector<FixtureTrial> &trials) override;
 
   /// Sound passes so far of which nobody knows whether their metal bears it.
-  std::size_t metal_not_known() const { return metal_not_known_; }
+  std::size_t metal_not_known() const { return metal_not_known_.size(); }
 
   /// The point of the study, with the frame's opening where it is.
   StudyPoint point(const FixtureTrial &trial) const;
@@ -50,7 +51,7 @@ private:
   ChoiceGoal                      goal_;
   PassesOf                        passes_;
   VerdictOf                       verdict_;
-  std::map<std::string, Screened> known_; ///< by case hash
-  std::size_t                     metal_not_known_ = 0;
+  std::map<std::string, Screened> known_;           ///< by case hash
+  std::set<std::string>           metal_not_known_; ///< case hashes
 };
 } // namespace throughbend

@@ -1,6 +1,7 @@
 #include "solver/study/spread_answers.h"
 
 #include "inputs/text/json.h"
+#include "solver/study/file/pass_mark.h"
 
 #include <nlohmann/json.hpp>
 
@@ -220,6 +221,7 @@ SpreadAnswers spread_answers(const SpreadDesign                   &design,
   {
     answers.undecided += decided(*pass) ? 0 : 1;
     answers.low_accuracy += doubted(*pass) ? 1 : 0;
+    answers.close += is_close(*pass) ? 1 : 0;
     answers.metal_known =
         answers.metal_known || too_much_stretch(*pass) != Happened::not_known;
     const auto known =
@@ -250,6 +252,7 @@ std::string spread_json(const SpreadDesign &design, const SpreadAnswers &answers
   json["samples"]      = design.points.size();
   json["done"]         = answers.done;
   json["undecided"]    = answers.undecided;
+  json["close"]        = answers.close;
   json["low_accuracy"] = answers.low_accuracy;
   Json inputs          = Json::array();
   for (const KeySpread &s : design.spreads)

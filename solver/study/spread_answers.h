@@ -32,7 +32,7 @@ struct FigureSpread
 
 struct SpreadAnswers
 {
-  std::size_t done = 0, undecided = 0, low_accuracy = 0;
+  std::size_t done = 0, undecided = 0, low_accuracy = 0, close = 0;
   std::vector<std::pair<std::string, std::size_t>> outcomes; ///< the most frequent first
   std::vector<NamedChance>                         chances;
   /// peak_ram_force_N: of every decided pass, what it takes beyond the ram's capacity

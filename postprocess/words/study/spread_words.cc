@@ -148,6 +148,8 @@ std::string spread_words(const SpreadDesign &design, const SpreadAnswers &answer
   if (answers.low_accuracy > 0)
     text +=
         wrapped(low_accuracy_words(static_cast<double>(answers.low_accuracy)), "", columns);
+  if (answers.close > 0)
+    text += wrapped(close_words(static_cast<double>(answers.close)), "", columns);
   text += "\nProbability, and its interval of 95 %:\n";
   for (const NamedChance &chance : answers.chances)
     text += chance_words(chance);

@@ -401,6 +401,11 @@ TEST_CASE("what follows from other keys goes on following them in a written case
   CHECK(same.friction.left_shoulder() == 0.2);
   CHECK(dry.friction.left_shoulder() == 0.35); // both shoulders, as in the case itself
   CHECK(wide.fixture.plunger.nose_radius == 22);
+  // One that was given stays as it was given, though it is what it would be anyway.
+  const Case given =
+      read(starter_text(), {"--plunger.width", "40 mm", "--plunger.nose_radius", "20 mm"});
+  CHECK(read(effective_text(given), {"--plunger.width", "44 mm"})
+            .fixture.plunger.nose_radius == 20);
   // One that was given apart stays apart, and the reader says so.
   const Case        apart = read(starter_text(), {"--friction.left_shoulder", "0.3"});
   const CaseReading reading =

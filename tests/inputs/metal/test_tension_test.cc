@@ -147,6 +147,24 @@ TEST_CASE("the give of a soft machine is no strain of the bar", "[unit][tension]
   CHECK(soft.uniform == Approx(clean.uniform).margin(0.005));
 }
 
+TEST_CASE("a bar stiffer than its metal has a wrong length or section", "[unit][tension]")
+{
+  // 15 and 40 % more than Young's modulus, as from a section that is measured too small.
+  const auto with = [](double share)
+  {
+    auto record = pulled(reference_plate(), {});
+    for (auto &[strain, stress] : record)
+      stress *= share;
+    return sheet(engineering_heads, record);
+  };
+  const TensionTest stiff = read(with(1.15));
+  CHECK(elastic_fault(stiff, young) == ElasticFault::stiff);
+  CHECK_THAT(reading_notes(stiff, young)[1], Contains("gauge length or section is wrong"));
+  CHECK_THAT(fault_of(with(1.4)), Contains("section"));
+  CHECK(elastic_fault(read(with(1)), young) == ElasticFault::none);
+  CHECK(elastic_fault(read(with(0.8)), young) == ElasticFault::soft);
+}
+
 TEST_CASE("all notations of one test give one curve", "[unit][tension]")
 {
   const auto        record = pulled(reference_plate(), {});

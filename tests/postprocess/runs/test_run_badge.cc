@@ -62,6 +62,16 @@ TEST_CASE("a contact that a sound pass doesn't have takes the green away",
   CHECK(finding_brief(run) == "through, leg ironed");
 }
 
+TEST_CASE("a finding that could turn takes the green away", "[report][badge]")
+{
+  RunRecord run = run_with("through", "within", "sound");
+  run.summary.put("finding.close", {JsonMember::Kind::truth, "false"});
+  CHECK(to_text(badge_colour(run)) == "good");
+  run.summary.put("finding.close", {JsonMember::Kind::truth, "true"});
+  CHECK(to_text(badge_colour(run)) == "open");
+  CHECK(finding_brief(run) == "through, close");
+}
+
 TEST_CASE("the badge says every answer in words", "[report][badge]")
 {
   const auto words =

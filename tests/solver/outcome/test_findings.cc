@@ -77,6 +77,30 @@ TEST_CASE(
   CHECK(found(92, StopReason::stroke_end).close.empty());
 }
 
+TEST_CASE("The capacity is close above a force that finer cells would raise",
+          "[unit][findings]")
+{
+  // ironing_series.md: the force that irons a leg is up to 6 % larger than on the standard
+  // mesh; that of a plain bend by no more than 2 %.
+  const auto found = [](double thickness, double capacity)
+  {
+    Case c                    = reference_case();
+    c.ram.capacity            = capacity;
+    c.coupon.thickness        = thickness;
+    auto samples              = rising(92, 50e3, 0, 88.5);
+    samples.back().left.tip_y = samples.back().right.tip_y = -41;
+    return decide(set_up(c), samples, StopReason::out);
+  };
+  const double  plain = 9, squeezed = 12.5; // (63.2 - 40) / 2 = 11.6 mm of room
+  const Finding easy = found(plain, 52e3), ironed = found(squeezed, 52e3);
+  CHECK(easy.close.empty());
+  REQUIRE(!ironed.events.empty());
+  CHECK(ironed.events.front().kind == EventKind::ironed);
+  CHECK_FALSE(ironed.close.empty());
+  CHECK(has(ironed.account.text(UnitSystem::metric), "numerical error of 6"));
+  CHECK(found(squeezed, 54e3).close.empty()); // 8 % away
+}
+
 TEST_CASE("A coupon that leaves the shoulders unbent has dropped", "[unit][findings]")
 {
   auto samples          = rising(30, 200, -10, 20);
@@ -223,6 +247,12 @@ TEST_CASE("What a stronger ram would do stands beside over-capacity", "[unit][fi
   CHECK(through.travel == 62); // where the bench's ram stops
   CHECK(through.force == 80e3);
 
+  // The search stops at the capacity to 0.2 %; less than that does not push it through.
+  auto hardly = rising(72, 79.9e3, 0, 86);
+  hardly.push_back(on.back());
+  CHECK(decide(set_up(c), before, StopReason::force_limit,
+               BeyondRecord{hardly, StopReason::out})
+            .beyond->force == 80e3);
   CHECK(look(StopReason::stroke_end).beyond->end == BeyondEnd::stroke_end);
   for (const StopReason lost :
        {StopReason::stuck, StopReason::interrupted, StopReason::step_limit})

@@ -121,7 +121,7 @@ TEST_CASE("The largest strain of the pass counts where it was, kept moment or no
   Case c                       = welded();
   c.mesh.level                 = MeshLevel::fine;
   c.material.elongation        = 0.3;
-  c.weld.metal_flow.elongation = 0.225; // 3 % of log strain away from 0.215, by hand
+  c.weld.metal_flow.elongation = 0.2285; // 5 % of log strain away from 0.215, by hand
   FaceFigures face;
   face.zones = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, 0.21)};
   face.zones[0].peak.position = 12;
@@ -145,29 +145,34 @@ TEST_CASE("The largest strain of the pass counts where it was, kept moment or no
 TEST_CASE("A zone nearer to its limit than strains are known to is not cleared",
           "[unit][metal]")
 {
-  // mismatch_series.md and figure_bands.md: beside welds up to 10 % of log strain too small
-  // on a quick mesh, 6 % on a standard one, 3 % on a fine one. Of 0.2624 (30 %), by hand:
-  // cleared up to 26.9, 28.1 and 29.0 %.
+  // Beside welds up to 30 % of log strain too small on a quick mesh, 10 % on a standard
+  // one, 5 % on a fine one. Of 0.2624 (30 %), by hand: cleared up to 22.3, 26.9 and 28.3 %.
   Case c                       = welded();
   c.material.elongation        = 0.5;
   c.weld.metal_flow.elongation = 0.3;
+  Finding    finding           = through();
   const auto with              = [&](MeshLevel level, double elongation)
   {
     c.mesh.level = level;
     FaceFigures face;
     face.zones = {zone(FaceZone::left_base, 0.2), zone(FaceZone::weld, elongation)};
-    return metal_answer(c, through(), stretched(elongation), {face}, {});
+    return metal_answer(c, finding, stretched(elongation), {face}, {});
   };
-  CHECK(with(MeshLevel::quick, 0.268).verdict == MetalVerdict::within);
-  CHECK(with(MeshLevel::quick, 0.271).verdict == MetalVerdict::not_known);
-  CHECK(with(MeshLevel::standard, 0.28).verdict == MetalVerdict::within);
-  CHECK(with(MeshLevel::standard, 0.283).verdict == MetalVerdict::not_known);
-  CHECK(with(MeshLevel::fine, 0.289).verdict == MetalVerdict::within);
-  const MetalAnswer near = with(MeshLevel::fine, 0.292);
+  CHECK(with(MeshLevel::quick, 0.222).verdict == MetalVerdict::within);
+  CHECK(with(MeshLevel::quick, 0.225).verdict == MetalVerdict::not_known);
+  CHECK(with(MeshLevel::standard, 0.268).verdict == MetalVerdict::within);
+  CHECK(with(MeshLevel::standard, 0.271).verdict == MetalVerdict::not_known);
+  CHECK(with(MeshLevel::fine, 0.282).verdict == MetalVerdict::within);
+  const MetalAnswer near = with(MeshLevel::fine, 0.285);
   CHECK(near.verdict == MetalVerdict::not_known);
   CHECK(near.account.text(UnitSystem::metric).find("A finer mesh may tell") !=
         std::string::npos);
   CHECK(with(MeshLevel::fine, 0.301).verdict == MetalVerdict::beyond);
+  // Figures that are doubted clear nothing, and what they see beyond is beyond.
+  finding.accuracy.trust = Trust::low;
+  CHECK(with(MeshLevel::fine, 0.1).verdict == MetalVerdict::not_known);
+  CHECK(with(MeshLevel::fine, 0.301).verdict == MetalVerdict::beyond);
+  finding.accuracy.trust = Trust::sound;
   // At a cap's toe the strain grows with the mesh; on the other side it does no harm.
   c.weld.cap = {1.5, 14};
   CHECK(with(MeshLevel::fine, 0.25).verdict == MetalVerdict::not_known);
@@ -217,7 +222,7 @@ TEST_CASE("A body's metals are held against what they are stretched at the edges
     return metal_answer(c, through(), pass, {face}, {}).verdict;
   };
   c.material.elongation = 0.3;
-  CHECK(passing(0.27) == MetalVerdict::within);
+  CHECK(passing(0.26) == MetalVerdict::within);
   CHECK(passing(0.31) == MetalVerdict::beyond);
   // The band may be stretched by anything up to the largest.
   c.material.elongation      = 0.3;

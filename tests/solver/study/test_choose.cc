@@ -274,7 +274,7 @@ TEST_CASE("real cases: check discards, events and metal are no sound pass",
   CHECK(margin.push({{{65}, {{10.}, {}}}})[0].score == Approx(0.1));
 
   // What is beyond what the metal bears, or undecided, is not good.
-  for (const char *fault : {"metal", "outcome", "accuracy"})
+  for (const char *fault : {"metal", "outcome", "accuracy", "close"})
   {
     CaseTrials bad(
         base, keys, ChoiceGoal::least_force,
@@ -288,6 +288,8 @@ TEST_CASE("real cases: check discards, events and metal are no sound pass",
             pass.outcome = "undecided";
           if (fault == std::string("accuracy"))
             pass.accuracy = "low";
+          if (fault == std::string("close"))
+            pass.verdict = "THROUGH (close: made up could turn it): made up";
           return std::vector<StudyPass>{pass};
         },
         [](const StudyPass &) { return "in the reader's units"; });
