@@ -3,9 +3,12 @@
 #include "inputs/keys/case_reader.h"
 #include "inputs/keys/case_text.h"
 #include "inputs/text/input_error.h"
+#include "inputs/text/shown_text.h"
 #include "postprocess/app/companion.h"
 #include "postprocess/app/help.h"
 #include "postprocess/app/push_order.h"
+
+#include <iostream>
 
 namespace throughbend
 {
@@ -20,7 +23,11 @@ ExitCode carry_out(const std::vector<std::string> &words)
   if (!reading.errors.empty())
     throw InputError("the case cannot be used:\n" + error_list(reading.errors));
   if (order.task == Task::print_case)
+  {
+    for (const std::string &remark : reading.remarks)
+      std::cerr << "note: " << shown_text(remark) << '\n';
     return show(effective_text(*reading.value) + spread_text(reading.spreads));
+  }
   become("throughbend-push", words, CompanionKind::passes);
 }
 } // namespace

@@ -124,13 +124,14 @@ std::string own_metal_words(const OwnMetal own)
   return "";
 }
 
-/// A point of the face is stretched by more than the nominal strain.
-std::string point_stretch_words(const Case &extreme)
+/// Of a point of the face, which is stretched by more than the nominal strain; may be
+/// empty.
+std::string point_stretch(const Case &extreme)
 {
   const ScreenSection section = screen_strain(extreme, force_band(extreme));
   for (const ScreenLine &line : section.lines)
     if (line.key == "outer_elongation" && line.high)
-      return " At a point up to " + percent_text(*line.high) + " (check " + line.key + ").";
+      return "; a point up to " + percent_text(*line.high);
   return "";
 }
 
@@ -163,9 +164,9 @@ std::string limits_html(const BenchCard &card)
                        " above its round (check straight_leg).");
   const std::string stretch = element(
       "p", "Yield stress. Elongation at least " + percent_text(limits.elongation) +
-               (limits.elongation > limits.stretch ? " (by the rule)."
-                                                   : " (nominal stretch t / (A + t)).") +
-               point_stretch_words(limits.extreme) + own_metal_words(limits.own_metal));
+               (limits.elongation > limits.stretch ? " (by the rule"
+                                                   : " (nominal, t / (A + t)") +
+               point_stretch(limits.extreme) + ")." + own_metal_words(limits.own_metal));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
          limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
          limit_box("Strongest " + kind_text(card.given.material), limits.strongest,

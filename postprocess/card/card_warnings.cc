@@ -72,8 +72,8 @@ std::string left_out_html(const BenchCard &card)
   std::vector<std::string> said;
   said.push_back(std::string(card.limits.by_passes
                                  ? "Limits from simulated passes hold for one change at a "
-                                   "time. Simulate a coupon at all limits together before "
-                                   "you bend one. A"
+                                   "time: simulate a coupon at all of them before you bend "
+                                   "one. A"
                                  : "Limits hold together; a") +
                  " thinner coupon must be longer to keep its support (check "
                  "length_needed).");

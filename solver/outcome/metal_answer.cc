@@ -56,7 +56,7 @@ double strain_error(const Case &c)
   case MeshLevel::quick:
     return 0.3;
   case MeshLevel::standard:
-    return 0.1;
+    return 0.06;
   case MeshLevel::fine:
     break;
   }
