@@ -257,7 +257,8 @@ OwnMetal own_metal(const CaseLimits &limits, const Case &c)
   if (limits.rule && metal_mismatch(built_in_rules(), limits.rule->by_rule.rule.rule,
                                     metal_of_case(c.material, c.coupon.thickness)))
     return OwnMetal::not_by_rule;
-  if (c.material.elongation <= 0)
+  // A rule asks for the elongation; without one a limit strain tells what the metal bears.
+  if (c.material.elongation <= 0 && (limits.rule || c.material.limit_strain <= 0))
     return OwnMetal::elongation_not_known;
   if (limits.rule && goes_by_group(limits.rule->by_rule.rule))
     return OwnMetal::group_not_known;

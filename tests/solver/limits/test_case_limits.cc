@@ -273,6 +273,11 @@ TEST_CASE("A ram that bends any plate clears no metal that nobody knows", "[unit
   CHECK(decided(limits.strongest, "the case's own metal") == Approx(750));
   c.material.elongation = 0.05;
   CHECK(case_limits(c).own_metal == OwnMetal::too_brittle);
+  c.material.elongation   = 0;
+  c.material.limit_strain = 0.6; // log: it bears far more than the bend asks of it
+  CHECK(case_limits(c).own_metal == OwnMetal::cleared);
+  c.material.limit_strain = 0.05;
+  CHECK(case_limits(c).own_metal == OwnMetal::too_brittle);
 }
 
 TEST_CASE("A metal without a known elongation is never cleared", "[unit][card]")
