@@ -240,8 +240,8 @@ TEST_CASE("A weld's lines do not make slivers", "[unit][mesh]")
 TEST_CASE("Cells do not crowd towards a line where a V is narrow on the convex face",
           "[unit][mesh]")
 {
-  // A root bend: as many cells between two lines as the wide face would crowd towards one
-  // of them once were 0.02 mm long on the convex face, and their strain leapt by half.
+  // In a root bend the convex face is the narrow one. Cells cut as the wide face wants them
+  // were 0.02 mm long there, and strain leapt by half from one to the next.
   for (const MeshLevel level : {MeshLevel::quick, MeshLevel::standard, MeshLevel::fine})
     for (const double opening : {1.5, 2.0, 4.0})
       for (const double angle : {30., 60., 90.})
