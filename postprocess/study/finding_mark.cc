@@ -28,7 +28,10 @@ FindingMark stopped(const StudyPass &pass, const char *ground, const char *ink,
 {
   const PassMark mark = pass_mark(pass);
   return {mark.letters, ground, ink,
-          name + held_by(pass) + (pass.metal == "beyond" ? ", metal beyond" : ""),
+          name + held_by(pass) +
+              (pass.metal == "beyond"  ? ", metal beyond"
+               : !doubts(pass).empty() ? ", look closer"
+                                       : ""),
           mark.rank};
 }
 } // namespace

@@ -124,6 +124,35 @@ StudyKey StudyCase::key(const std::string &name, const UnitSystem units) const
   return key;
 }
 
+std::vector<std::string> StudyCase::what_stays(const std::vector<StudyKey> &keys) const
+{
+  const auto varied = [&](const std::string &name)
+  {
+    return std::any_of(keys.begin(), keys.end(),
+                       [&](const StudyKey &key) { return key.key == name; });
+  };
+  const auto typed = [&](const std::string &name)
+  {
+    return std::any_of(overrides_.begin(), overrides_.end(),
+                       [&](const std::string &word) {
+                         return word == "--" + name ||
+                                word.rfind("--" + name + "=", 0) == 0;
+                       });
+  };
+  std::vector<std::string> sentences;
+  for (const std::string &name : own_.stated)
+  {
+    const Option &option = *find_option(name);
+    if (const auto followed =
+            std::find_if(option.looks_at.begin(), option.looks_at.end(), varied);
+        option.rule && followed != option.looks_at.end() && !varied(name) && !typed(name))
+      sentences.push_back(name + " stays " + value_text(option, own_) +
+                          " in all passes, as " + name_ +
+                          " has it. Left out, it would be " + option.rule_text);
+  }
+  return sentences;
+}
+
 double value_in(const Case &c, const StudyKey &key)
 {
   Case           copy = c; // slots give the place, not the value

@@ -49,6 +49,10 @@ public:
   double given_difference(const StudyKey &key, const std::string &text,
                           const std::string &option) const;
 
+  /// Keys that the file states and that would follow a key of the study if they were left
+  /// out, a sentence each: a left shoulder stays greased while the shoulders get dry.
+  std::vector<std::string> what_stays(const std::vector<StudyKey> &keys) const;
+
   /// From now on the frame's opening stays where it is over the case's own coupon while
   /// coupon.thickness varies; it is told from the coupon, and would grow with it.
   void hold_frame() { holds_frame_ = true; }

@@ -121,6 +121,9 @@ StudyBench::StudyBench(const StudyOrder &order, const StudyCase &base, const Stu
   if (!order.part)
     for (const fs::path &folder : parts_in(folder_))
       take_over(folder);
+  if (order.speech == Speech::full)
+    for (const std::string &sentence : base.what_stays(request.keys))
+      std::cerr << "note: " << shown_text(sentence) << '\n';
   store_->begin(request);
   if (order.merge)
     crew_ = std::make_unique<NoCrew>(missing_);

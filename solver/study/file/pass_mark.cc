@@ -33,10 +33,11 @@ bool is_close(const StudyPass &pass)
 
 std::vector<std::string> doubts(const StudyPass &pass)
 {
-  std::vector<std::string> all = pass.events;
+  const bool               through = pass.outcome == "through";
+  std::vector<std::string> all     = through ? pass.events : std::vector<std::string>();
   if (is_close(pass))
     all.emplace_back("close");
-  if (pass.metal != "within" && pass.metal != "beyond")
+  if (through && pass.metal != "within" && pass.metal != "beyond")
     all.emplace_back("metal not known");
   if (pass.accuracy != "sound")
     all.push_back(pass.accuracy.empty() ? "accuracy not known"
@@ -48,16 +49,14 @@ PassMark pass_mark(const StudyPass &pass)
 {
   if (!has_finding(pass))
     return {"?", 9};
-  const std::string beyond = pass.metal == "beyond" ? "!" : "";
+  const std::string more = pass.metal == "beyond" ? "!" : doubts(pass).empty() ? "" : "*";
   for (const Letter &stop : stops)
     if (pass.outcome == stop.outcome)
       return {(pass.held == "hooked"     ? "H"
                : pass.held == "squeezed" ? "S"
                                          : stop.letter) +
-                  beyond,
+                  more,
               stop.rank};
-  if (!beyond.empty())
-    return {"T!", 3};
-  return doubts(pass).empty() ? PassMark{"T", 1} : PassMark{"T*", 2};
+  return {"T" + more, more == "!" ? 3 : more == "*" ? 2 : 1};
 }
 } // namespace throughbend

@@ -225,6 +225,15 @@ TEST_CASE("a pass looks sound only when all its answers are", "[study]")
   close.verdict = "THROUGH: the coupon is bent and clear.";
   CHECK(mark_of(close).letters == "T");
 
+  StudyPass stop = pass_with("over-capacity", "not known", "sound");
+  stop.events    = {"leg ironed"};
+  CHECK(mark_of(stop).letters == "C");
+  CHECK(mark_of(pass_with("stroke-out", "within", "low")).letters == "E*");
+  CHECK(mark_of(pass_with("stroke-out", "beyond", "low")).letters == "E!");
+  stop.verdict = "OVER CAPACITY (close: the ripple of the computed ram force could turn it).";
+  CHECK(mark_of(stop).letters == "C*");
+  CHECK(mark_of(stop).brief == "over capacity, look closer");
+
   StudyPass hooked = pass_with("jammed", "within", "sound");
   hooked.held      = "hooked";
   CHECK(mark_of(hooked).letters == "H");

@@ -288,3 +288,20 @@ TEST_CASE("The line of a study counts, and takes no time for passes that it took
   }
   CHECK(terminal.str() == "\r" + progress_text(progress) + "\n");
 }
+
+TEST_CASE("A study says which keys of the file do not follow the one it varies", "[study]")
+{
+  const auto told = [](const std::string &friction, std::vector<std::string> overrides)
+  {
+    const StudyCase base(case_text() + friction, "my-case.ini", std::move(overrides));
+    return base.what_stays({base.key("friction.shoulders", UnitSystem::metric)});
+  };
+  const std::string left = "friction.left_shoulder";
+  CHECK(told("", {}).empty());
+  CHECK(told("", {"--" + left, "0.3"}).empty()); // typed beside the study: meant
+  const std::vector<std::string> stays = told("[friction]\nleft_shoulder = 0.3\n", {});
+  REQUIRE(stays.size() == 1);
+  CHECK(stays[0].find(left +
+                      " stays 0.3 in all passes, as my-case.ini has it. Left out, it "
+                      "would be friction.shoulders") == 0);
+}
