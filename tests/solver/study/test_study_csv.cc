@@ -1,5 +1,5 @@
 // study.csv has the columns that solver/record/formats lists, and nothing in it that a
-// spreadsheet would run.
+// spreadsheet would run; its rows have an order.
 
 #include "inputs/text/csv_table.h"
 #include "solver/study/study_csv.h"
@@ -11,6 +11,9 @@
 #include <filesystem>
 #include <limits>
 #include <sstream>
+#include <string>
+#include <tuple>
+#include <vector>
 
 using namespace throughbend;
 
@@ -83,4 +86,26 @@ TEST_CASE("texts of study.csv are marked, and its numbers are finite or empty",
   CHECK(table.words("verdict").front() == "'=1+1");
   CHECK(table.words("fit.nose_gap_end_mm").front().empty());
   CHECK(table.numbers("peak_ram_force_N").front() == 29700);
+}
+
+TEST_CASE("rows of study.csv stand in the order of their keys, not as passes were done",
+          "[study][formats]")
+{
+  constexpr double follows = std::numeric_limits<double>::quiet_NaN();
+  StudyRecord      study   = record();
+  study.keys.push_back({"friction.shoulders", "", 1, 0.1});
+  const StudyPass pass = study.passes.front();
+  study.passes.clear();
+  for (const auto &[thickness, friction, word] :
+       {std::tuple{11., 0.1, "b"}, {9., follows, "a"}, {9., 0.2, "a"}, {11., 0.1, "a"}})
+  {
+    study.passes.push_back(pass);
+    study.passes.back().values = {thickness, friction};
+    study.passes.back().words  = {word};
+  }
+  const CsvTable table = table_of(study);
+  CHECK(table.numbers("coupon.thickness [mm]") == std::vector<double>{9, 9, 11, 11});
+  CHECK(table.words("friction.shoulders") ==
+        std::vector<std::string>{"0.2", "", "0.1", "0.1"});
+  CHECK(table.words("also") == std::vector<std::string>{"a", "a", "a", "b"});
 }
