@@ -1,5 +1,7 @@
 #include "solver/outcome/hold.h"
 
+#include "solver/outcome/nip.h"
+
 #include <algorithm>
 #include <cmath>
 
@@ -54,8 +56,10 @@ std::optional<Hold> squeezed(const PassSetup &setup, const std::vector<PassSampl
   const PassSample &now  = samples.back();
   const double      t    = setup.coupon.thickness;
   const double      room = setup.room(now.travel);
+  const Nip         nip  = nipped_legs(setup, samples).back();
   // Two hundredths of the thickness is more than bending itself changes it.
-  if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60))
+  if (room > 0.98 * t && !(room < t && now.left.angle > 60 && now.right.angle > 60) &&
+      !nip.left && !nip.right)
     return std::nullopt;
   const double right   = now.tool(tool_at::right_shoulder).normal,
                left    = now.tool(tool_at::left_shoulder).normal;

@@ -2,6 +2,7 @@
 
 #include "solver/outcome/exit.h"
 #include "solver/outcome/force_course.h"
+#include "solver/outcome/nip.h"
 
 #include <algorithm>
 #include <cmath>
@@ -18,7 +19,8 @@ struct Pressing
   double left = 0, right = 0;
 };
 
-Pressing pressing(const PassSetup &setup, const PassSample &now, const EventKind kind)
+Pressing pressing(const PassSetup &setup, const PassSample &now, const Nip &nip,
+                  const EventKind kind)
 {
   const auto normal = [&](ToolPlace place) { return now.tool(place).normal; };
   switch (kind)
@@ -29,10 +31,12 @@ Pressing pressing(const PassSetup &setup, const PassSample &now, const EventKind
   {
     // The leg that is squeezed is upright; a flat one crosses the gap at a slant.
     constexpr double upright = 45;
-    if (normal(tool_at::plunger) <= 0 || setup.room(now.travel) >= setup.coupon.thickness)
-      return {};
-    return {now.left.angle > upright ? normal(tool_at::left_shoulder) : 0.,
-            now.right.angle > upright ? normal(tool_at::right_shoulder) : 0.};
+    const bool       thicker =
+        normal(tool_at::plunger) > 0 && setup.room(now.travel) < setup.coupon.thickness;
+    const bool left  = nip.left || (thicker && now.left.angle > upright),
+               right = nip.right || (thicker && now.right.angle > upright);
+    return {left ? normal(tool_at::left_shoulder) : 0.,
+            right ? normal(tool_at::right_shoulder) : 0.};
   }
   case EventKind::nose_corner:
   {
@@ -60,8 +64,8 @@ std::string side_words(const EventKind kind, const bool left, const bool right)
 }
 
 void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
-                const EventKind kind, const std::vector<CoursePoint> &course,
-                std::vector<PassEvent> &events)
+                const std::vector<Nip> &nips, const EventKind kind,
+                const std::vector<CoursePoint> &course, std::vector<PassEvent> &events)
 {
   const double least  = setup.force.nothing;
   double       before = 0;
@@ -71,7 +75,7 @@ void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
     const PassSample &now = samples[i];
     if (now.kind == StepKind::release)
       break;
-    const Pressing press = pressing(setup, now, kind);
+    const Pressing press = pressing(setup, now, nips[i], kind);
     if (std::max(press.left, press.right) > least)
     {
       if (!open)
@@ -141,9 +145,10 @@ std::vector<PassEvent> pass_events(const PassSetup               &setup,
 {
   std::vector<PassEvent>         events;
   const std::vector<CoursePoint> course = force_course(setup, samples);
+  const std::vector<Nip>         nips   = nipped_legs(setup, samples);
   for (const EventKind kind : {EventKind::frame_touched, EventKind::ironed,
                                EventKind::nose_corner, EventKind::shoulder_underside})
-    add_events(setup, samples, kind, course, events);
+    add_events(setup, samples, nips, kind, course, events);
   add_bent_short(setup, samples, events);
   std::stable_sort(events.begin(), events.end(),
                    [](const PassEvent &a, const PassEvent &b) { return a.from < b.from; });

@@ -14,7 +14,7 @@ namespace throughbend
 enum class EventKind
 {
   frame_touched,      ///< an end or a leg presses on a frame plate
-  ironed,             ///< a leg is thicker than the room between plunger and shoulder
+  ironed,             ///< a leg fills the room between plunger and shoulder, or more
   nose_corner,        ///< the coupon is bent over a corner of a nose that is no half round
   shoulder_underside, ///< the coupon presses on a shoulder from below
   bent_short ///< out, but an end lost its shoulder before the legs stood: no full U

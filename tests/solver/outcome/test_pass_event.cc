@@ -1,6 +1,7 @@
 // What a sound pass doesn't have, on made-up records. All samples are invented.
 
 #include "solver/outcome/findings.h"
+#include "solver/outcome/hold.h"
 #include "solver/outcome/pass_event.h"
 #include "solver/setup/set_up.h"
 #include "tests/support/figures.h"
@@ -102,6 +103,47 @@ TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through
   CHECK(has(finding.evidence, " 6 % "));
 
   c.coupon.thickness = 11.5;
+  CHECK(pass_events(set_up(c), samples).empty());
+}
+
+TEST_CASE("A leg as thick as its room is ironed where it is pressed, and squeezed there",
+          "[unit][events]")
+{
+  Case c             = reference_case();
+  c.coupon.thickness = 11.6; // the room
+  // Once the legs stand the shoulders bear less and less. From 71 mm on, a hundredth of a
+  // millimetre of curl is pressed: more again.
+  auto       samples  = steady();
+  const auto pressing = [&](const bool again)
+  {
+    for (PassSample &s : samples)
+      if (s.travel > 50)
+      {
+        const double standing = 6e3 - 100 * (s.travel - 50);
+        const double pressed  = again && s.travel > 70 ? 300 * (s.travel - 70) : 0.;
+        s.ram_force           = standing + pressed;
+        s.tool(tool_at::left_shoulder).normal  = standing;
+        s.tool(tool_at::right_shoulder).normal = standing + pressed;
+      }
+    samples.resize(90); // held still
+  };
+  pressing(false);
+  CHECK(pass_events(set_up(c), samples).empty());
+  CHECK_FALSE(what_holds(set_up(c), samples));
+
+  pressing(true);
+  const auto events = pass_events(set_up(c), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::ironed);
+  CHECK(events[0].where == "right");
+  // More than 15 % above the least, 6 - 2 = 4 kN at 70 mm: from 74 mm on, 4.8 kN.
+  CHECK(events[0].from == 74);
+  const auto hold = what_holds(set_up(c), samples);
+  REQUIRE(hold);
+  CHECK(hold->kind == JamKind::squeezed);
+  CHECK(hold->where == "right leg");
+
+  c.coupon.thickness = 11; // the room leaves 0.6 mm: such a force is not of the two tools
   CHECK(pass_events(set_up(c), samples).empty());
 }
 
