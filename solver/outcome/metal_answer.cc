@@ -106,6 +106,18 @@ void tell_open_flaws(const std::vector<FlawFigures> &flaws, MetalAnswer &answer)
     }
 }
 
+/// The flaw at the convex face whose opening comes closest to its limit; null: none does.
+const FlawFigures *closest_flaw(const std::vector<FlawFigures> &flaws)
+{
+  const FlawFigures *closest = nullptr;
+  for (const FlawFigures &flaw : flaws)
+    if (flaw.at_convex && flaw.limit > 0 &&
+        (closest == nullptr ||
+         flaw.opening * closest->limit > closest->opening * flaw.limit))
+      closest = &flaw;
+  return closest;
+}
+
 /// The zones of a face that a place on it [mm] belongs to: two where they meet.
 std::vector<const ZoneFigures *> zones_at(const FaceFigures &face, const double place)
 {
@@ -280,13 +292,31 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
         << "The coupon was not bent to a U, so this pass does not try its metal.";
     return answer;
   }
-  answer.account << "The " << zone_words(closest.zone)
-                 << " comes closest to its limit: " << limit_words(closest) << ".";
-  if (const double error = strain_error(c);
-      used(*closest.limit, closest.strain * (1 + error)) > 1)
+  const double strain_off = strain_error(c), opening_off = opening_error(c.mesh.level);
+  const FlawFigures *const flaw = closest_flaw(flaws);
+  const bool strain_open = used(*closest.limit, closest.strain * (1 + strain_off)) > 1;
+  if (flaw != nullptr && !strain_open && flaw->opening > closest.used * flaw->limit)
+  {
+    answer.account << "The " << flaw->name << " comes closest to its limit: it opens ";
+    answer.account.add(Measure::room, flaw->opening) << ", and the limit is ";
+    answer.account.add(Measure::room, flaw->limit) << ".";
+    if (flaw->opening * (1 + opening_off) > flaw->limit)
+    {
+      answer.account << " That is nearer than the numerical error of openings on this "
+                        "mesh, "
+                     << percent_text(opening_off)
+                     << ", and a real flaw may tear on: whether it keeps to its limit is "
+                        "not known.";
+      return answer;
+    }
+  }
+  else
+    answer.account << "The " << zone_words(closest.zone)
+                   << " comes closest to its limit: " << limit_words(closest) << ".";
+  if (strain_open)
   {
     answer.account << " That is nearer than the numerical error of strains on this mesh, " +
-                          percent_text(error) +
+                          percent_text(strain_off) +
                           ": whether it keeps to its limit is not known. A finer mesh may "
                           "tell.";
     return answer;
