@@ -51,13 +51,13 @@ Level level_of(const MeshSettings &mesh)
   switch (mesh.level)
   {
   case MeshLevel::quick:
-    return body ? Level{2, 1.5, 3, 2} : Level{3, 1.5, 4, 4};
+    return body ? Level{2, 1.5, 3, 2, 1} : Level{3, 1.5, 4, 4, 3};
   case MeshLevel::standard:
-    return body ? Level{3, 1.5, 4, 3} : Level{4, 1, 6, 6};
+    return body ? Level{3, 1.5, 4, 3, 1} : Level{4, 1, 6, 6, 5};
   case MeshLevel::fine:
-    return body ? Level{4, 1, 6, 4} : Level{8, 0.5, 8, 12};
+    return body ? Level{4, 1, 6, 4, 1} : Level{8, 0.5, 8, 12, 5};
   }
-  return {4, 1, 6, 6};
+  return {4, 1, 6, 6, 5};
 }
 
 SizeWish size_wish(const Case &c, const double coarser)

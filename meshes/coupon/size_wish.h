@@ -39,6 +39,8 @@ struct Level
   double cells;            ///< their length over that of a plane's standard mesh [-]
   int    layers_if_narrow; ///< where strength changes along the coupon
   int    layers_if_ironed; ///< where a leg is ironed: plane models only
+  /// Of those layers: height of the innermost over that of the outermost [-].
+  double inner_over_skin;
 };
 
 Level level_of(const MeshSettings &mesh);
