@@ -54,6 +54,10 @@ double jack_length(const ShopTable &table, const char *const name, const double 
   return given.value_or(in_case);
 }
 
+/// Readings at every fifth millimetre are of a ruler that has millimetres [mm]: 1/16 in
+/// (common practice, no source).
+constexpr double coarsest_ruler = 25.4 / 16;
+
 /// The step of which all values are whole multiples; 0 where they are not rounded. It need
 /// not be the least difference of two: readings at 1.5, 3.5 and 5 mm are of a ruler with
 /// half millimetres.
@@ -247,6 +251,34 @@ void check_push(const ShopTable &table, const ShopReadings &readings)
                                     "these the readings of a push?");
 }
 
+/// Takes away what was read once the force has fallen to a fifth of its largest. The legs
+/// stand then and slide; that force is small, and ripples with the mesh by as much as
+/// friction changes it.
+void leave_out_slide(const ShopTable &table, ShopReadings &readings)
+{
+  constexpr double      slide = 0.2;
+  std::vector<Reading> &push  = readings.push;
+  const auto            peak  = std::max_element(push.begin(), push.end(),
+                                                 [](const Reading &a, const Reading &b)
+                                                 { return a.force < b.force; });
+  const auto            last  = std::find_if(peak, push.end(),
+                                             [&](const Reading &reading)
+                                             { return reading.force < slide * peak->force; });
+  if (last == push.end())
+    return;
+  readings.remarks.push_back(fmt::format(
+      "{}:{} and further: {} {} left out, from where the force has fallen to a fifth of "
+      "its largest. The legs only slide there, and the mesh decides as much as friction.",
+      table.name(), last->line, push.end() - last,
+      push.end() - last == 1 ? "reading is" : "readings are"));
+  push.erase(last, push.end());
+  if (push.size() < fewest_readings)
+    throw InputError(fmt::format(
+        "{}: only {} readings are from before the force has fallen to a fifth of its "
+        "largest, and at least {} are needed. Read from the first touch on.",
+        table.name(), push.size(), fewest_readings));
+}
+
 /// A jack cannot have given more than it can.
 void check_capacity(const ShopTable &table, const ShopReadings &readings, const Case &c)
 {
@@ -296,16 +328,17 @@ ShopReadings shop_readings(const ShopTable &table, const Case &c)
     read_travel.push_back(reading.travel);
     read_force.push_back(reading.force);
   }
-  readings.travel_mark =
-      given_mark(table, "travel mark", UnitKind::length,
-                 readings.travel_from == TravelFrom::strokes ? readings.per_stroke
-                                                             : mark_of(read_travel));
+  readings.travel_mark = given_mark(table, "travel mark", UnitKind::length,
+                                    readings.travel_from == TravelFrom::strokes
+                                        ? readings.per_stroke
+                                        : std::min(mark_of(read_travel), coarsest_ruler));
   readings.force_mark =
       readings.force_from == ForceFrom::pressure
           ? given_mark(table, "pressure mark", UnitKind::stress,
                        mark_of(read_force) / readings.piston) *
                 readings.piston
           : given_mark(table, "force mark", UnitKind::force, mark_of(read_force));
+  leave_out_slide(table, readings);
   for (const ShopNote &note : table.notes())
     for (const EndWord &word : end_words)
       if (note.name == word.name)

@@ -52,7 +52,9 @@ enum class ForceFrom
 struct ShopReadings
 {
   std::string          file;
-  std::vector<Reading> push; ///< in the order of the file, travel not descending
+  /// In the order of the file, travel not descending. Without what was read while the legs
+  /// only slid at the end.
+  std::vector<Reading> push;
   TravelFrom           travel_from = TravelFrom::ruler;
   ForceFrom            force_from  = ForceFrom::force;
   std::string          travel_unit, force_unit; ///< of the heads; of force or of pressure

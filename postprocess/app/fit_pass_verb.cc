@@ -75,7 +75,7 @@ Verb fit_pass_verb()
               " Prints each value with its standard error, and what the readings cannot "
               "determine. If every value is determined and the residuals look like noise, "
               "it writes the fitted case (fitted.ini). It always writes fit.json, "
-              "residuals.csv and fit.svg. Passes use the quick mesh unless --mesh.level is "
+              "residuals.csv and fit.svg. Passes use the standard mesh unless --mesh.level is "
               "given, and are corrected by one pass on the next finer mesh. The values are "
               "estimates for this plate and this grease.",
           options(),

@@ -335,6 +335,34 @@ std::string held_text(const FitReport &r)
                               "estimates.");
 }
 
+/// A zero that the readings ask for and that is more than an eye overlooks.
+std::string zeros_text(const FitReport &r, const UnitSystem units)
+{
+  constexpr double seen_travel = 1.5, seen_force = 0.03; // [mm]; of the largest force
+  const FitValues &p          = r.search.fit.estimate;
+  const auto       stands_out = [&](const std::size_t k, const double seen)
+  {
+    return !r.question.held[k] && std::abs(p[k]) > seen &&
+           std::abs(p[k]) > r.judgement.half[k];
+  };
+  // A pump's dead strokes are a zero of travel that nobody overlooks.
+  const bool strokes = r.question.readings.travel_from == TravelFrom::strokes;
+  const bool travel  = !strokes && stands_out(2, seen_travel),
+             force   = stands_out(3, seen_force * r.search.fit.peak);
+  if (!travel && !force)
+    return "";
+  const Shown gauge = shown(FitKey::force_zero, units);
+  return lines(
+      "Check this first: the fit holds only if " +
+      (travel ? "the ruler showed " + fine_length_text(p[2], units) + " at first touch"
+              : std::string()) +
+      (travel && force ? " and " : "") +
+      (force ? "the gauge showed " + decimal_text(p[3] / gauge.scale, 2) + " " +
+                   gauge.unit + " without load"
+             : std::string()) +
+      ". If they showed 0, friction and factor are wrong: use --hold zeros.");
+}
+
 std::string far_text(const FitReport &r)
 {
   const double factor = r.search.fit.estimate[1];
@@ -384,7 +412,7 @@ std::string fit_text(const FitReport &r, const UnitSystem units)
   if (r.judgement.verdict == FitVerdict::not_apart)
     text += not_apart_text(r);
   if (numbers)
-    text += held_text(r) + far_text(r);
+    text += zeros_text(r, units) + held_text(r) + far_text(r);
   if (r.search.fit.used >= fewest_readings && r.search.wrong_units.empty())
     text += "\n" + residual_text(r, units);
   if (!numbers && r.judgement.verdict != FitVerdict::elastic)

@@ -29,14 +29,15 @@ namespace fs = std::filesystem;
 
 constexpr const char *fit_files[] = {"fit.json", "residuals.csv", "fit.svg", "fitted.ini"};
 
-/// On the quick mesh, unless the command line says otherwise.
+/// On the standard mesh, unless the command line says otherwise: the force of a quick one
+/// ripples past its largest by as much as friction changes it there.
 Case with_fit_mesh(const StudyCase &stated)
 {
   Case       c    = stated.own();
   const auto says = [](const std::string &word)
   { return word.rfind("--mesh.level", 0) == 0; };
   if (std::none_of(stated.overrides().begin(), stated.overrides().end(), says))
-    c.mesh.level = MeshLevel::quick;
+    c.mesh.level = MeshLevel::standard;
   return c;
 }
 

@@ -91,6 +91,22 @@ TEST_CASE("measures of the bent coupon carry their error", "[unit][readings]")
   CHECK_THAT(refusal("mark elongation = 20 %\n" + table), Contains("about a weld"));
 }
 
+TEST_CASE("readings of legs that only slide are left out, and that is said",
+          "[unit][readings]")
+{
+  const std::string table = "travel [mm];force [kN]\n1;10\n2;15\n3;20\n5;30\n6;25\n7;6.1\n";
+  const ShopReadings read = readings_of(table + "8;5.9\n9;6.1\n10;3\n");
+  CHECK(read.push.size() == 6);
+  CHECK(read.push.back().force == Approx(6100));
+  REQUIRE(read.remarks.size() == 1);
+  CHECK_THAT(read.remarks.at(0), Contains("r.csv:8 and further: 3 readings are left out"));
+  // The jack's own rise from nothing is no slide.
+  CHECK(readings_of("travel [mm];force [kN]\n0;0\n1;1\n2;15\n3;20\n5;30\n6;25\n")
+            .push.size() == 6);
+  CHECK_THAT(refusal("travel [mm];force [kN]\n3;20\n5;30\n6;25\n7;5\n8;4\n9;3\n"),
+             Contains("only 3 readings are from before"));
+}
+
 TEST_CASE("marks are seen in rounded readings only", "[unit][readings]")
 {
   const ShopReadings read =
@@ -100,6 +116,9 @@ TEST_CASE("marks are seen in rounded readings only", "[unit][readings]")
   // No two neighbours stand one mark apart.
   CHECK(readings_of("travel [mm];force [kN]\n1;10\n2.5;11\n4.5;12\n6;15\n8;17\n9.5;18\n")
             .travel_mark == Approx(0.5));
+  // Every fifth millimetre is where it was read, not what the ruler shows.
+  CHECK(readings_of("travel [mm];force [kN]\n5;10\n10;11\n15;12\n20;15\n25;17\n30;18\n")
+            .travel_mark == Approx(25.4 / 16));
   CHECK(readings_of("travel [mm];force [kN]\n0.51;10.11\n1.02;10.57\n2.2;12.3\n2.51;13.52\n"
                     "4.13;15.17\n6.01;18.29\n")
             .force_mark == 0);
