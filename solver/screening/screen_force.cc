@@ -28,6 +28,8 @@ ScreenLine peak_line(const Case &c, const ForceBand &band)
                     "squeeze, no frame; band from simulated passes"};
   if (band.squeezed)
     line.note = "until the squeeze begins";
+  else if (band.bites)
+    line.note = "sharp shoulders bite into the legs";
   return line;
 }
 

@@ -60,3 +60,36 @@ TEST_CASE("Bounds of stretch and release hold for coupons unlike R", "[unit][scr
     CHECK((!most || *most > pass.stretch));
   }
 }
+
+TEST_CASE("Shoulders that are sharp for the thickness take the force that passes take",
+          "[unit][screening]")
+{
+  // Passes of this program, standard mesh, of case R with other shoulders. Without the dent
+  // that a sharp shoulder makes the band ended up to 17 % below them.
+  struct Pass
+  {
+    double radius, friction;
+    bool   rolls;
+    double peak; ///< [N]
+  };
+  for (const Pass &pass : {Pass{5, 0.05, false, 37129}, Pass{2, 0.05, false, 44290},
+                           Pass{5, 0.25, false, 45151}, Pass{2, 0.25, false, 51527},
+                           Pass{2, 0.12, true, 44592}})
+  {
+    Case c                   = reference_case();
+    c.fixture.shoulders.kind = pass.rolls ? ShoulderKind::rollers : ShoulderKind::solid;
+    c.fixture.shoulders.rollers_turn  = pass.rolls;
+    c.fixture.shoulders.radius        = pass.radius;
+    c.fixture.shoulders.depth         = pass.radius + 25;
+    c.friction                        = {pass.friction, pass.friction, pass.friction};
+    const Screening         screening = screen(c);
+    const ScreenLine *const peak      = screening.find("peak_force");
+    REQUIRE(peak != nullptr);
+    INFO("radius " << pass.radius << ", friction " << pass.friction);
+    CHECK(*peak->low < pass.peak);
+    CHECK(*peak->high > pass.peak);
+    CHECK(peak->note == "sharp shoulders bite into the legs");
+  }
+  const Screening round = screen(reference_case());
+  CHECK(round.find("peak_force")->note.empty());
+}
