@@ -1,6 +1,7 @@
 #include "solver/screening/force_band.h"
 
 #include "inputs/case/zone_flow.h"
+#include "inputs/units/nominal_strain.h"
 #include "solver/screening/plastic_moment.h"
 
 #include <algorithm>
@@ -194,6 +195,10 @@ ForceBand plain_band(const Case &c, const double shoulder_friction)
   band.shoulder_force = {shoulder_low * shoulders, shoulder_mean * shoulders,
                          shoulder_high * shoulders};
   band.outer_strain   = stretch(band, friction);
+  // A flat nose is as wide as it is: between its corners the coupon bends as it likes.
+  band.outer_strain.low =
+      std::min(band.outer_strain.low,
+               std::log1p(nominal_strain(c.fixture.plunger.width, c.coupon.thickness)));
   if (!beam.empty())
   {
     const double wrapped = (g.nose_radius + g.thickness / 2) * right_angle;

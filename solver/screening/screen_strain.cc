@@ -16,9 +16,9 @@ ScreenLine nominal_line(const Case &c)
   line.key      = "nominal_elongation";
   line.quantity = "nominal stretch, convex face";
   line.measure  = Measure::share;
-  line.value    = nominal_strain(2 * c.fixture.plunger.nose_radius, c.coupon.thickness);
+  line.value    = nominal_strain(c.fixture.plunger.width, c.coupon.thickness);
   line.formula  = {
-       "t / (A + t), A = 2 nose radius", "ASME IX QW-466.1, 2010 ed. (read)",
+       "t / (A + t), A = plunger width", "ASME IX QW-466.1, 2010 ed. (read)",
        "unstretched middle, coupon lies on the nose; no hardening, weld or kink"};
   if (elongation > 0)
   {
@@ -87,7 +87,7 @@ ScreenLine outer_line(const Case &c, const ForceBand &band)
   // rules choose their plungers, is within it.
   else if (elongation > 0)
     weigh("elongation of the metal", elongation,
-          nominal_strain(2 * c.fixture.plunger.nose_radius, c.coupon.thickness));
+          nominal_strain(c.fixture.plunger.width, c.coupon.thickness));
   if (!std::isfinite(*line.high))
   {
     line.note = "hardly hardens: the stretch gathers in a kink";

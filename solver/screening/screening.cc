@@ -13,6 +13,11 @@ namespace throughbend
 {
 namespace
 {
+bool has_flat_nose(const Plunger &plunger)
+{
+  return plunger.nose_radius < 0.999 * plunger.width / 2;
+}
+
 /// Ten points or so out of many, the peak's among them.
 std::vector<ForcePoint> thinned(const ForceBand &band)
 {
@@ -50,7 +55,7 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
         "Weld and HAZ: force, stretch and springback are the base plate's. The "
         "bands of forces and springback reach from a coupon all of the softest "
         "zone to one all of the strongest. Stretch gathers in the softer zone.");
-  if (c.fixture.plunger.nose_radius < 0.999 * c.fixture.plunger.width / 2)
+  if (has_flat_nose(c.fixture.plunger))
     words.push_back("The nose is flat between its rounded edges: the coupon lifts off "
                     "it, and the formulas for a round nose are less accurate.");
   if (c.coupon.width < 8 * c.coupon.thickness)
@@ -81,6 +86,12 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
   return words;
 }
 
+/// The plunger bends one side of the weld more than the other.
+bool is_off_centre(const Weld &weld, const Coupon &coupon)
+{
+  return weld.present() && (weld.offset != 0 || coupon.offset != 0 || !weld.symmetric());
+}
+
 std::vector<std::string> not_cleared_of(const Case                          &c,
                                         const std::optional<RuleComparison> &rule)
 {
@@ -88,6 +99,10 @@ std::vector<std::string> not_cleared_of(const Case                          &c,
   if (c.material.elongation <= 0 && c.material.limit_strain <= 0)
     words.push_back("whether the metal bears the stretch: its elongation is not given "
                     "(material.elongation)");
+  if (has_flat_nose(c.fixture.plunger))
+    words.push_back(
+        "how the coupon bends over the corners of the flat nose, and how far it "
+        "is stretched there: only push computes it");
   if (c.weld.present())
     words.push_back("whether weld and HAZ bear their stretch, and what force they take: "
                     "only push computes them");
@@ -106,6 +121,10 @@ std::vector<std::string> not_cleared_of(const Case                          &c,
         "push computes them");
   if (c.friction.left_shoulder() != c.friction.shoulders)
     words.push_back("how far the coupon walks to one side, and what stroke it then needs: "
+                    "only push computes it");
+  if (is_off_centre(c.weld, c.coupon))
+    words.push_back("how far the bend walks out of a weld that does not lie in the middle, "
+                    "whether both legs then stand, and what length and stroke that needs: "
                     "only push computes it");
   if (rule && goes_by_group(rule->by_rule.rule))
     words.push_back("whether the rule is for this metal: " + rule->by_rule.rule.rule +

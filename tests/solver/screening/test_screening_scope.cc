@@ -65,6 +65,11 @@ TEST_CASE("Weld, flaw, cap, taper and a drier shoulder are never cleared by form
   capped.weld.cap.height = 2;
   CHECK(names(screen(capped), "cap or root bead"));
 
+  Case aside        = welded();
+  aside.weld.offset = 8;
+  CHECK(names(screen(aside), "walks out of a weld that does not lie in the middle"));
+  CHECK_FALSE(names(screen(welded()), "walks"));
+
   Case tapered         = cleared();
   tapered.coupon.taper = -1;
   CHECK(names(screen(tapered), "thicker at one end"));
@@ -148,4 +153,16 @@ TEST_CASE("The thick end of a taper has to fit beside the plunger", "[unit][scre
     CHECK(line(tight, "pinch_thickness").against->value == Approx(11.7));
     CHECK(tight.find("squeeze_force") != nullptr);
   }
+}
+
+TEST_CASE("A flat nose is not cleared, and its nominal stretch is that of a run",
+          "[unit][screening]")
+{
+  Case c                        = cleared();
+  c.fixture.plunger.nose_radius = 10;
+  const Screening screening     = screen(c);
+  CHECK(names(screening, "corners of the flat nose"));
+  // ASME BPVC IX QW-466.1: t / (A + t), here 10 / 50; the nose's radius is not in it.
+  CHECK(screening.find("nominal_elongation")->value == Approx(0.2));
+  CHECK(*screening.find("outer_elongation")->low <= Approx(0.2));
 }
