@@ -84,6 +84,10 @@ std::string range_text(const SizeLimits &limits, const UnitSystem units)
   const bool        low = std::isfinite(range.low), high = std::isfinite(range.high);
   const std::string from = low ? end_text(limits, range.low, units, raised) : "";
   const std::string to   = high ? end_text(limits, range.high, units, lowered) : "";
+  const bool        open = range.low_edge == Edge::open || range.high_edge == Edge::open;
+  if (low && high && open && limits.kind == LimitKind::by_rule)
+    return (range.low_edge == Edge::open ? "above " : "at least ") + from +
+           (range.high_edge == Edge::open ? ", below " : ", at most ") + to;
   if (low && high)
     return from + " to " + to;
   if (low)

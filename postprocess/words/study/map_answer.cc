@@ -149,8 +149,8 @@ std::string map_text(const MapAnswer &map, const MapPlan &plan,
                          : "  The case itself lies outside this map.\n";
   if (map.fill == MapFill::borders)
     text +=
-        fmt::format("  small letters: not computed, because all passes around agree; {} "
-                    "of {} points computed.\n"
+        fmt::format("  small letters: not computed; outcome and metal as in all passes around, "
+                    "* as in any of them; {} of {} points computed.\n"
                     "  A patch with another finding, smaller than 4 levels, is not seen "
                     "inside them.\n",
                     std::min(passes.size(), plan.size()), plan.size());

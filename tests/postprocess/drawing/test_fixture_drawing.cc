@@ -497,6 +497,13 @@ TEST_CASE("A tolerance stands on its dimension and in words, rounded inward",
   CHECK(deviation_text(60.325, rules, UnitSystem::metric) == "");
   CHECK(limits_words(rules, UnitSystem::metric) ==
         "Limits of C: below 60.33 mm (below 2-3/8 in), the rule's.");
+  // ISO 5173 wants more than A + 2t: an opening of just that nips the legs.
+  SizeLimits above     = rules;
+  above.range          = {60, 70};
+  above.range.low_edge = Edge::open;
+  CHECK(limits_words(above, UnitSystem::metric).find("above 60") != std::string::npos);
+  CHECK(limits_words(above, UnitSystem::metric).find("mm, at most 70") !=
+        std::string::npos);
 
   DrawingSubject subject            = reference_subject();
   subject.fixture.shoulders.opening = 63.2;
