@@ -261,6 +261,22 @@ std::string least_strength_words(const Material &material)
          " and takes more force; see its certificate";
 }
 
+std::string other_thickness_words(const Material &material, const double thickness)
+{
+  if (material.grade.empty())
+    return "";
+  const MaterialCatalogue  own = materials_with(material.catalogue);
+  const MaterialRow *const row = own.find(material.grade);
+  if (row == nullptr)
+    return "";
+  const RangeCell made_for = read_range(row->for_thickness, UnitKind::length);
+  if (!made_for.error.empty() || made_for.takes(thickness))
+    return "";
+  return material.grade + " is for plates of a thickness " + row->for_thickness +
+         ", and the coupon is " + to_text(thickness, UnitKind::length, UnitSystem::metric) +
+         " thick: look for the row of that thickness in throughbend materials";
+}
+
 Material grade(const std::string &name)
 {
   return built_in_materials().row(name).material;

@@ -72,6 +72,10 @@ std::vector<CatalogueFault> faults_of_materials(const std::string &path);
 /// the standard lets a plate be; empty for a metal that is of no such row, or was changed.
 std::string least_strength_words(const Material &material);
 
+/// That a coupon is outside the thickness that its metal's row is for, in a sentence; empty
+/// where it is not, or the row says nothing of it.
+std::string other_thickness_words(const Material &material, double thickness); ///< [mm]
+
 /// The metal of a name. Throws InputError with the nearest name.
 Material grade(const std::string &name);
 /// The same, a user's own file included.

@@ -373,6 +373,9 @@ std::vector<std::string> find_remarks(const Case &c)
     remarks.push_back("material.curve: " + remark);
   if (const std::string words = least_strength_words(c.material); !words.empty())
     remarks.push_back("material.grade: " + words);
+  if (const std::string words = other_thickness_words(c.material, c.coupon.thickness);
+      !words.empty())
+    remarks.push_back("material.grade: " + words);
   return remarks;
 }
 } // namespace throughbend

@@ -488,6 +488,20 @@ TEST_CASE("keys that are given override the grade", "[unit][case]")
              Contains("material.saturation; is required"));
 }
 
+TEST_CASE("a grade for other thicknesses than the coupon's is told", "[unit][case]")
+{
+  const auto told = [](const std::string &grade, const std::string &thickness)
+  {
+    return all_remarks(read(smallest, {"--material.grade", grade, "--coupon.thickness",
+                                       thickness, "--shoulders.opening", "90 mm"}));
+  };
+  CHECK_THAT(told("s355", "20 mm"),
+             Contains("s355 is for plates of a thickness <= 16 mm, and the coupon is 20"));
+  CHECK_THAT(told("s355", "16 mm"), !Contains("for plates of a thickness"));
+  CHECK_THAT(told("s355-over-16", "20 mm"), !Contains("for plates of a thickness"));
+  CHECK_THAT(told("s355-over-16", "10 mm"), Contains("> 16 mm and <= 40 mm"));
+}
+
 TEST_CASE("a grade on the command line takes the place of the file's own curve",
           "[unit][case]")
 {
