@@ -121,6 +121,18 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
   figures.add("ram stroke", stroke, length_text);
 }
 
+/// "7.4 mm left of the coupon's centre", as a run prints it.
+std::string place_text(const RunRecord &run, const double at, const ReaderUnits &units)
+{
+  constexpr double close = 0.05; // [mm], shown as 0.0
+  if (std::abs(at) < close)
+    return "at the coupon's centre";
+  return units.length(std::abs(at)) + (run.right_half() ? " from the coupon's centre, on "
+                                                          "both sides"
+                                       : at < 0         ? " left of the coupon's centre"
+                                                        : " right of the coupon's centre");
+}
+
 void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &units)
 {
   const RunStretch face  = run_stretch(run);
@@ -130,19 +142,17 @@ void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &unit
   const double      at     = run.number("key_figures.peak_outer_strain_position_mm");
   const std::string remark = run.word("key_figures.peak_outer_strain_remark");
   if (face.wide)
-    figures.add_same(
-        "largest elongation of the convex face", std::expm1(face.largest), percent_text,
-        "log strain " + strain_text(face.largest) + ", " +
-            units.length(std::abs(face.largest_at)) + " from the coupon's centre, " +
-            units.length(face.from_middle) + " from the mid-width");
-  figures.add_same(
-      face.wide ? "the same at mid-width" : "largest elongation of the convex face",
-      std::expm1(outer), percent_text,
-      "log strain " + strain_text(outer) +
-          (std::isfinite(at)
-               ? ", " + units.length(std::abs(at)) + " from the coupon's centre"
-               : "") +
-          (remark.empty() ? "" : ", " + remark));
+    figures.add_same("largest elongation of the convex face", std::expm1(face.largest),
+                     percent_text,
+                     "log strain " + strain_text(face.largest) + ", " +
+                         place_text(run, face.largest_at, units) + ", " +
+                         units.length(face.from_middle) + " from the mid-width");
+  figures.add_same(face.wide ? "the same at mid-width"
+                             : "largest elongation of the convex face",
+                   std::expm1(outer), percent_text,
+                   "log strain " + strain_text(outer) +
+                       (std::isfinite(at) ? ", " + place_text(run, at, units) : "") +
+                       (remark.empty() ? "" : ", " + remark));
   double nominal = run.number("key_figures.nominal_elongation");
   if (!std::isfinite(nominal) && run.known_case)
     nominal = nominal_strain(run.known_case->fixture.plunger.width,

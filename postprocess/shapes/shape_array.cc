@@ -89,10 +89,10 @@ void check_length(const XmlScan &scan, const std::string &name, const std::size_
                   const ArrayLength length)
 {
   if (there < length.least || there > length.most)
-    scan.refuse(fmt::format("the array {} has {} numbers where {} belong", name, there,
-                            length.least == length.most
-                                ? fmt::format("{}", length.least)
-                                : fmt::format("{} to {}", length.least, length.most)));
+    scan.refuse(fmt::format(
+        "the array {} has {} numbers where {} belong", quoted_text(name), there,
+        length.least == length.most ? fmt::format("{}", length.least)
+                                    : fmt::format("{} to {}", length.least, length.most)));
 }
 
 std::vector<double> of_text(const XmlScan &scan, const std::string &name,
@@ -127,7 +127,7 @@ std::vector<double> unpacked(const XmlScan &scan, const std::string &name,
   constexpr std::size_t head_letters = 24; // of 16 bytes
   const auto            head         = from_base64(text.substr(0, head_letters));
   if (text.size() < head_letters || !head || head->size() != 16)
-    scan.refuse("the array " + name + " is not packed as a run packs it");
+    scan.refuse("the array " + quoted_text(name) + " is not packed as a run packs it");
   const auto number = [&](const std::size_t i)
   {
     std::uint32_t value = 0;
@@ -136,17 +136,18 @@ std::vector<double> unpacked(const XmlScan &scan, const std::string &name,
   };
   const std::size_t size = number(1);
   if (number(0) != 1 || number(2) != size || size % type.bytes != 0)
-    scan.refuse("the array " + name + " is not packed as a run packs it");
+    scan.refuse("the array " + quoted_text(name) + " is not packed as a run packs it");
   check_length(scan, name, size / type.bytes, length);
   const auto packed = from_base64(text.substr(head_letters));
   if (!packed || packed->size() != number(3))
-    scan.refuse("the array " + name + " is not as long as its head says, or no base64");
+    scan.refuse("the array " + quoted_text(name) +
+                " is not as long as its head says, or no base64");
   std::string bytes(size, '\0');
   uLongf      n = size;
   if (uncompress(reinterpret_cast<Bytef *>(bytes.data()), &n,
                  reinterpret_cast<const Bytef *>(packed->data()), packed->size()) != Z_OK ||
       n != size)
-    scan.refuse("the array " + name + " cannot be unpacked");
+    scan.refuse("the array " + quoted_text(name) + " cannot be unpacked");
   std::vector<double> values(size / type.bytes);
   for (std::size_t i = 0; i < values.size(); ++i)
     values[i] = type.value(bytes.data() + i * type.bytes);
@@ -175,7 +176,7 @@ std::vector<double> read_shape_array(XmlScan &scan, const ArrayLength length,
       shown_text(clipped(scan.attribute("Name").value_or("of points"), 40));
   const std::string format = std::string(scan.attribute("format").value_or(""));
   if (format != "ascii" && format != "binary")
-    scan.refuse("the array " + name + " is of format " + quoted_text(format) +
+    scan.refuse("the array " + quoted_text(name) + " is of format " + quoted_text(format) +
                 ", which no run writes");
   const std::string_view    text = text_within(scan);
   const std::vector<double> values =
@@ -183,8 +184,8 @@ std::vector<double> read_shape_array(XmlScan &scan, const ArrayLength length,
                         : unpacked(scan, name, trimmed(text), type, length);
   for (const double value : values)
     if (!(std::abs(value) <= largest))
-      scan.refuse(fmt::format("the array {} holds the number {}, which no run writes", name,
-                              value));
+      scan.refuse(fmt::format("the array {} holds the number {}, which no run writes",
+                              quoted_text(name), value));
   return values;
 }
 

@@ -1,5 +1,6 @@
 #include "postprocess/shapes/shape_file.h"
 
+#include "inputs/text/shown_text.h"
 #include "postprocess/shapes/shape_array.h"
 
 #include <fmt/core.h>
@@ -129,11 +130,12 @@ private:
     const auto        take = [&](std::vector<double> &into, const ArrayLength length)
     {
       if (!into.empty())
-        scan_.refuse("the array " + name + " stands there twice");
+        scan_.refuse("the array " + quoted_text(name) + " stands there twice");
       into = read_shape_array(scan_, length, most_corners);
       for (const double value : into)
         if (value < 0 || value != std::floor(value))
-          scan_.refuse("the array " + name + " holds what is no number of a thing");
+          scan_.refuse("the array " + quoted_text(name) +
+                       " holds what is no number of a thing");
     };
     if (name == "connectivity")
       take(corners_, {0, most_corners});
@@ -155,7 +157,7 @@ private:
       return;
     }
     if (shape_.has(name))
-      scan_.refuse("the array " + name + " stands there twice");
+      scan_.refuse("the array " + quoted_text(name) + " stands there twice");
     const std::size_t things = layout_.has_types ? n_points_ : n_cells_;
     if (found->second > 1 || scan_.attribute("NumberOfComponents"))
       scan_.count("NumberOfComponents", 9);
