@@ -5,7 +5,6 @@
 #include "inputs/text/shown_text.h"
 #include "inputs/units/table_unit.h"
 
-#include <algorithm>
 #include <cmath>
 #include <set>
 #include <vector>
@@ -27,27 +26,6 @@ std::string known_number(const double value)
 {
   return std::isfinite(value) ? number_text(value) : "";
 }
-
-/// Passes by the values of their keys, the first key first, so that a study gives the same
-/// table whichever pass was done first. A key that follows others has no value: last.
-std::vector<const StudyPass *> in_order(const std::vector<StudyPass> &passes)
-{
-  std::vector<const StudyPass *> order;
-  for (const StudyPass &pass : passes)
-    order.push_back(&pass);
-  const auto below = [](const double a, const double b)
-  { return std::isnan(b) ? !std::isnan(a) : a < b; };
-  std::stable_sort(order.begin(), order.end(),
-                   [&](const StudyPass *a, const StudyPass *b)
-                   {
-                     for (std::size_t i = 0; i < a->values.size(); ++i)
-                       if (below(a->values[i], b->values.at(i)) ||
-                           below(b->values[i], a->values[i]))
-                         return below(a->values[i], b->values[i]);
-                     return a->words < b->words;
-                   });
-  return order;
-}
 } // namespace
 
 std::string study_csv(const StudyRecord &study)
@@ -68,9 +46,8 @@ std::string study_csv(const StudyRecord &study)
   for (const char *head : {"seconds [s]", "case_hash", "verdict"})
     heads.emplace_back(head);
   std::string text = csv_line(heads);
-  for (const StudyPass *const one : in_order(study.passes))
+  for (const StudyPass &pass : study.passes)
   {
-    const StudyPass         &pass = *one;
     std::vector<std::string> cells;
     for (std::size_t i = 0; i < study.keys.size(); ++i)
       cells.push_back(known_number(unit_of(study.keys[i]).of(pass.values.at(i))));
