@@ -195,10 +195,11 @@ ForceBand plain_band(const Case &c, const double shoulder_friction)
   band.shoulder_force = {shoulder_low * shoulders, shoulder_mean * shoulders,
                          shoulder_high * shoulders};
   band.outer_strain   = stretch(band, friction);
-  // A flat nose is as wide as it is: between its corners the coupon bends as it likes.
-  band.outer_strain.low =
-      std::min(band.outer_strain.low,
-               std::log1p(nominal_strain(c.fixture.plunger.width, c.coupon.thickness)));
+  // Between the corners of a flat nose the coupon bends as it likes.
+  if (g.nose_radius < 0.999 * c.fixture.plunger.width / 2)
+    band.outer_strain.low =
+        std::min(band.outer_strain.low,
+                 std::log1p(nominal_strain(c.fixture.plunger.width, c.coupon.thickness)));
   if (!beam.empty())
   {
     const double wrapped = (g.nose_radius + g.thickness / 2) * right_angle;

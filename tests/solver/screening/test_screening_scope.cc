@@ -165,4 +165,6 @@ TEST_CASE("A flat nose is not cleared, and its nominal stretch is that of a run"
   // ASME BPVC IX QW-466.1: t / (A + t), here 10 / 50; the nose's radius is not in it.
   CHECK(screening.find("nominal_elongation")->value == Approx(0.2));
   CHECK(*screening.find("outer_elongation")->low <= Approx(0.2));
+  // A round nose is wrapped: more than the nominal stretch is certain.
+  CHECK(*screen(cleared()).find("outer_elongation")->low > 0.21);
 }
