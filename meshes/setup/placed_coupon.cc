@@ -11,6 +11,7 @@ PlacedCoupon::PlacedCoupon(const Case &c, const Extent modelled)
       // mm^3 = 1e-9 m^3
       mass(c.material.density * length *
            (width * thickness - (dimension == 3 ? section_lost(c.coupon) : 0.)) * 1e-9),
+      over_weld(thickness + c.weld.cap.height + c.weld.root_bead.height),
       shape(coupon_shape(c, modelled)), grid(coupon_grid(c, modelled)),
       edges(c.coupon, grid),
       bilinear_dilatation(shape.has_narrow_cells() || leg_is_ironed(c))

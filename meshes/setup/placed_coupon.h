@@ -18,6 +18,8 @@ struct PlacedCoupon : Coupon
   double    level; ///< of the flat coupon's convex face at travel 0 [mm]
   double    touch; ///< of the plunger's nose at travel 0 [mm]
   double    mass;  ///< of the whole coupon [kg]; 0 = not known
+  /// Thickness where a cap or bead stands on the weld [mm]; without one, of the plate.
+  double over_weld;
 
   CouponShape shape;
   CouponGrid  grid;

@@ -69,12 +69,14 @@ std::optional<Hold> squeezed(const PassSetup &setup, const std::vector<PassSampl
     return std::nullopt;
   constexpr double harder = 1.5; // times the other side: then it is this one
   Hold             hold;
-  hold.kind  = JamKind::squeezed;
-  hold.where = left > harder * right   ? "left leg"
-               : right > harder * left ? "right leg"
-                                       : "both legs";
-  hold.account << "A leg is ";
-  hold.account.add(Measure::room, t) << " thick where plunger and shoulder leave ";
+  hold.kind         = JamKind::squeezed;
+  hold.where        = left > harder * right   ? "left leg"
+                      : right > harder * left ? "right leg"
+                                              : "both legs";
+  const bool on_cap = room > t && setup.coupon.over_weld > t;
+  hold.account << (on_cap ? "A leg with what stands on its weld is " : "A leg is ");
+  hold.account.add(Measure::room, on_cap ? setup.coupon.over_weld : t)
+      << " thick where plunger and shoulder leave ";
   hold.account.add(Measure::room, room) << ", and the force has risen by ";
   hold.account.add(Measure::force_rise, late_slope(samples, span)) << " over the last ";
   hold.account.add(Measure::length, span) << " of travel.";

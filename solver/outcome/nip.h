@@ -1,7 +1,7 @@
 #pragma once
 // Legs that are no thicker than the room between plunger and shoulder and are pressed there
-// all the same: the bend's curl fills what the thickness leaves. Read off the record of a
-// pass; no mesh, no words.
+// all the same: the bend's curl, or a cap left on the weld, fills what the thickness
+// leaves. Read off the record of a pass; no mesh, no words.
 
 #include "solver/outcome/pass_sample.h"
 #include "solver/setup/pass_setup.h"

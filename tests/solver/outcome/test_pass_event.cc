@@ -147,6 +147,33 @@ TEST_CASE("A leg as thick as its room is ironed where it is pressed, and squeeze
   CHECK(pass_events(set_up(c), samples).empty());
 }
 
+TEST_CASE("A cap thicker than the room is ironed where its shoulder bears far more",
+          "[unit][events]")
+{
+  Case c              = reference_case(); // 10 mm; the room is 11.6 mm
+  c.weld.width        = 12;
+  c.weld.offset       = 45;
+  c.weld.cap          = {2, 14};
+  auto       samples  = steady();
+  const auto cap_from = [&](const double force)
+  {
+    for (PassSample &s : samples)
+      if (s.travel > 60)
+        s.tool(tool_at::right_shoulder).normal = force;
+  };
+  cap_from(6.5e3); // the other bears 6 kN
+  CHECK(pass_events(set_up(c), samples).empty());
+  // Seen: 127 kN on the shoulder of the cap, 28 kN on the other.
+  cap_from(27e3);
+  const auto events = pass_events(set_up(c), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::ironed);
+  CHECK(events[0].where == "right");
+  CHECK(events[0].from == 61);
+  c.weld.cap.height = 1; // 11 mm pass the room
+  CHECK(pass_events(set_up(c), samples).empty());
+}
+
 TEST_CASE("Only a nose with corners is touched at a corner", "[unit][events]")
 {
   auto samples = steady();
