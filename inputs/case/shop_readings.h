@@ -51,7 +51,7 @@ enum class ForceFrom
 
 struct ShopReadings
 {
-  std::string          file;
+  std::string file;
   /// In the order of the file, travel not descending. Without what was read while the legs
   /// only slid at the end.
   std::vector<Reading> push;

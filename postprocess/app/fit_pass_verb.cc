@@ -65,23 +65,24 @@ FitPassOrder fit_pass_order(const VerbArguments &given)
 
 Verb fit_pass_verb()
 {
-  return {"fit-pass",
-          "CASE READINGS",
-          "friction and strength from readings taken on the bench",
-          "Finds the friction and the factor on the flow stress with which the computed "
-          "force fits your readings, and the zero errors of ruler and gauge: throughbend "
-          "fit-pass my-case.ini readings.csv. " +
-              readings_notation() +
-              " Prints each value with its standard error, and what the readings cannot "
-              "determine. If every value is determined and the residuals look like noise, "
-              "it writes the fitted case (fitted.ini). It always writes fit.json, "
-              "residuals.csv and fit.svg. Passes use the standard mesh unless --mesh.level is "
-              "given, and are corrected by one pass on the next finer mesh. The values are "
-              "estimates for this plate and this grease.",
-          options(),
-          CaseKeys::taken,
-          2,
-          [](const std::vector<std::string> &words)
-          { return go_on_as_study(fit_pass_verb(), words, fit_pass_order); }};
+  return {
+      "fit-pass",
+      "CASE READINGS",
+      "friction and strength from readings taken on the bench",
+      "Finds the friction and the factor on the flow stress with which the computed "
+      "force fits your readings, and the zero errors of ruler and gauge: throughbend "
+      "fit-pass my-case.ini readings.csv. " +
+          readings_notation() +
+          " Prints each value with its standard error, and what the readings cannot "
+          "determine. If every value is determined and the residuals look like noise, "
+          "it writes the fitted case (fitted.ini). It always writes fit.json, "
+          "residuals.csv and fit.svg. Passes use the standard mesh unless --mesh.level is "
+          "given, and are corrected by one pass on the next finer mesh. The values are "
+          "estimates for this plate and this grease.",
+      options(),
+      CaseKeys::taken,
+      2,
+      [](const std::vector<std::string> &words)
+      { return go_on_as_study(fit_pass_verb(), words, fit_pass_order); }};
 }
 } // namespace throughbend

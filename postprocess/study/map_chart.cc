@@ -409,10 +409,10 @@ private:
     {
       drawing_.rectangle(16, y - 16, 32, 20, {paler("#8fd1b5"), chart_rim, 1});
       drawing_.text(32, y, "t", {14, "middle", "#3d4550"});
-      for (const char *const line : {"small letters: not computed, all passes",
-                                     "around agree (a star is of any of them);",
-                                     "a small patch of another finding",
-                                     "between them would not be seen"})
+      for (const char *const line :
+           {"small letters: not computed, all passes",
+            "around agree (a star is of any of them);", "a small patch of another finding",
+            "between them would not be seen"})
       {
         drawing_.text(58, y, line, {16});
         y += legend_row - 3;

@@ -148,12 +148,12 @@ std::string map_text(const MapAnswer &map, const MapPlan &plan,
   text += own_place(map) ? "  [ ] nearest to the case itself\n"
                          : "  The case itself lies outside this map.\n";
   if (map.fill == MapFill::borders)
-    text +=
-        fmt::format("  small letters: not computed; outcome and metal as in all passes around, "
-                    "* as in any of them; {} of {} points computed.\n"
-                    "  A patch with another finding, smaller than 4 levels, is not seen "
-                    "inside them.\n",
-                    std::min(passes.size(), plan.size()), plan.size());
+    text += fmt::format(
+        "  small letters: not computed; outcome and metal as in all passes around, "
+        "* as in any of them; {} of {} points computed.\n"
+        "  A patch with another finding, smaller than 4 levels, is not seen "
+        "inside them.\n",
+        std::min(passes.size(), plan.size()), plan.size());
   for (std::size_t d = 0; d < map.keys.size(); ++d)
     if (map.rule[d])
       text += "  the case's rule: " + map.keys[d].key + " " +

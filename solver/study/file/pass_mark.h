@@ -12,8 +12,8 @@ namespace throughbend
 struct PassMark
 {
   /// T through, C the ram's capacity runs out, E its stroke runs out, J jammed, D dropped;
-  /// H and S for C, E or J where the coupon is hooked or squeezed; ? no finding. ! after it:
-  /// the metal is beyond its limits; else * after it: it asks for a closer look.
+  /// H and S for C, E or J where the coupon is hooked or squeezed; ? no finding. ! after
+  /// it: the metal is beyond its limits; else * after it: it asks for a closer look.
   std::string letters;
   int         rank = 0; ///< the higher, the more it asks to be looked at; 1: all is well
 };

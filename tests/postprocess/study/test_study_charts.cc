@@ -230,7 +230,8 @@ TEST_CASE("a pass looks sound only when all its answers are", "[study]")
   CHECK(mark_of(stop).letters == "C");
   CHECK(mark_of(pass_with("stroke-out", "within", "low")).letters == "E*");
   CHECK(mark_of(pass_with("stroke-out", "beyond", "low")).letters == "E!");
-  stop.verdict = "OVER CAPACITY (close: the ripple of the computed ram force could turn it).";
+  stop.verdict =
+      "OVER CAPACITY (close: the ripple of the computed ram force could turn it).";
   CHECK(mark_of(stop).letters == "C*");
   CHECK(mark_of(stop).brief == "over capacity, look closer");
 
