@@ -28,11 +28,18 @@ const std::string more_support = "a longer coupon or a smaller opening, and a co
                                  "laid in the middle. throughbend check gives the "
                                  "length needed.";
 
-/// Room of a leg beside the plunger against the thickest leg.
+/// Room of a leg beside the plunger against the thickest leg, a cap on it included.
 std::string more_room(const Case &c, const ReaderUnits &units)
 {
-  return "a leg of " + units.length(thickest(c)) + " needs an opening of more than " +
-         units.length(c.fixture.plunger.width + 2 * thickest(c)) +
+  const double stands = c.weld.cap.height + c.weld.root_bead.height;
+  const double leg    = thickest(c) + stands;
+  if (leg < room(c))
+    return "the room beside the plunger is " + units.length(room(c)) +
+           ", and the curl beside the bend fills it. An opening that is wider by a few "
+           "per cent of the thickness lets the legs pass.";
+  return (stands > 0 ? "a leg with what stands on its weld, " : "a leg of ") +
+         units.length(leg) + (stands > 0 ? ", needs" : " needs") +
+         " an opening of more than " + units.length(c.fixture.plunger.width + 2 * leg) +
          " beside this plunger; this opening takes less than " + units.length(room(c)) +
          ". A stronger ram irons the leg and loads coupon and shoulders with its force; "
          "the tools of the model are rigid, real ones are not.";
