@@ -13,9 +13,10 @@ constexpr double tight    = 1.03;
 constexpr double standing = 85; // [deg] from flat; from here on bending asks for less
 
 // A cap in a leg is squeezed before the leg stands: from such an angle [deg] on, where its
-// shoulder bears so many times what the other does. Seen: 1.6 to 4 with a cap that is
-// thicker than the room, at most 1.2 with one that fits.
-constexpr double cap_standing = 60, cap_share = 1.6;
+// shoulder bears so many times what the other has borne at most. What it bears now says
+// nothing: that falls as the other leg slides out. Seen: 1.6 to 4 with a cap that is
+// thicker than the room, at most 1.2 without one there.
+constexpr double cap_standing = 60, cap_share = 1.5;
 
 /// Watches the force of one shoulder on its leg.
 class Watch
@@ -31,6 +32,7 @@ public:
     least_ = std::min(least_, force);
     return force > of_least * least_ && force > least_ + of_largest * largest_;
   }
+  double largest() const { return largest_; } ///< so far [N]
 
 private:
   double largest_ = 0, least_ = std::numeric_limits<double>::infinity();
@@ -44,11 +46,8 @@ std::vector<Nip> nipped_legs(const PassSetup &setup, const std::vector<PassSampl
   if (room > tight * over_weld)
     return nips;
   const bool cap_fills = over_weld > setup.coupon.thickness && room < over_weld;
-  const auto on_a_cap  = [&](const Leg &leg, const double force, const double other)
-  {
-    return cap_fills && leg.angle > cap_standing && other > setup.force.nothing &&
-           force > cap_share * other;
-  };
+  const auto on_a_cap  = [&](const Leg &leg, const double force, const Watch &other)
+  { return cap_fills && leg.angle > cap_standing && force > cap_share * other.largest(); };
   Watch left, right;
   for (std::size_t i = 0; i < samples.size(); ++i)
   {
@@ -59,8 +58,8 @@ std::vector<Nip> nipped_legs(const PassSetup &setup, const std::vector<PassSampl
                  on_right  = now.tool(tool_at::right_shoulder).normal;
     const bool left_rises  = left.rises(now.left.angle, on_left),
                right_rises = right.rises(now.right.angle, on_right);
-    nips[i]                = {left_rises || on_a_cap(now.left, on_left, on_right),
-                              right_rises || on_a_cap(now.right, on_right, on_left)};
+    nips[i]                = {left_rises || on_a_cap(now.left, on_left, right),
+                              right_rises || on_a_cap(now.right, on_right, left)};
   }
   return nips;
 }

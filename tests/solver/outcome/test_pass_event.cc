@@ -172,6 +172,14 @@ TEST_CASE("A cap thicker than the room is ironed where its shoulder bears far mo
   CHECK(events[0].from == 61);
   c.weld.cap.height = 1; // 11 mm pass the room
   CHECK(pass_events(set_up(c), samples).empty());
+
+  // A leg that has nearly slid out bears next to nothing: that makes no nip of the other.
+  c.weld.cap.height = 2;
+  cap_from(6e3);
+  for (PassSample &s : samples)
+    if (s.travel > 90)
+      s.tool(tool_at::left_shoulder).normal = 1e3;
+  CHECK(pass_events(set_up(c), samples).empty());
 }
 
 TEST_CASE("Only a nose with corners is touched at a corner", "[unit][events]")
