@@ -34,6 +34,7 @@ constexpr double kink_force = 0.003, kink_floor = 0.03;
 // from 1 to 0.2 of the thickness lie in the band with this (tests/solver/screening).
 constexpr double bite_free = 0.07, bite_mean = 0.3, bite_high = 0.6;
 constexpr double bite_strain = 0.08;
+constexpr double bite_told   = 0.07; // some 2 % of the force: worth a word
 
 // The nose's first touch: 10 % either way.
 constexpr double touch_low = 0.9, touch_high = 1.1;
@@ -187,7 +188,7 @@ ForceBand plain_band(const Case &c, const double shoulder_friction)
     const double sinks = bite(c, state.shoulder_force);
     point.force = {force_low * force, (force_mean + kink) * (1 + bite_mean * sinks) * force,
                    (force_high + kink) * (1 + bite_high * sinks) * force};
-    band.bites  = band.bites || sinks > bite_free;
+    band.bites  = band.bites || sinks > bite_told;
     band.points.push_back(point);
     if (point.force.value > band.peak.force.value)
       band.peak = point;
@@ -196,7 +197,7 @@ ForceBand plain_band(const Case &c, const double shoulder_friction)
                          shoulder_high * shoulders};
   band.outer_strain   = stretch(band, friction);
   // Between the corners of a flat nose the coupon bends as it likes.
-  if (g.nose_radius < 0.999 * c.fixture.plunger.width / 2)
+  if (has_flat_nose(c.fixture.plunger))
     band.outer_strain.low =
         std::min(band.outer_strain.low,
                  std::log1p(nominal_strain(c.fixture.plunger.width, c.coupon.thickness)));

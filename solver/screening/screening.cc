@@ -13,11 +13,6 @@ namespace throughbend
 {
 namespace
 {
-bool has_flat_nose(const Plunger &plunger)
-{
-  return plunger.nose_radius < 0.999 * plunger.width / 2;
-}
-
 /// Ten points or so out of many, the peak's among them.
 std::vector<ForcePoint> thinned(const ForceBand &band)
 {
