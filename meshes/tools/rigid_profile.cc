@@ -82,7 +82,7 @@ RigidProfile RigidProfile::rounded(const std::vector<Corner> &corners)
     const PlaneVector in     = along[(k + n - 1) % n];
     const PlaneVector n_in   = {in.y, -in.x};
     const PlaneVector centre = corners[k].point - trim[k] * in - radius * n_in;
-    profile.arcs_.push_back({centre, radius, std::atan2(n_in.y, n_in.x), turn[k], s});
+    profile.arcs_.push_back(arc(centre, radius, std::atan2(n_in.y, n_in.x), turn[k], s));
     s += radius * turn[k];
     if (k == last)
       add_line(last, trim[last], edge[last] / 2);
@@ -106,7 +106,7 @@ RigidProfile RigidProfile::rounded(const std::vector<Corner> &corners)
 RigidProfile RigidProfile::disc(PlaneVector centre, double radius)
 {
   RigidProfile profile;
-  profile.arcs_.push_back({centre, radius, -pi / 2, 2 * pi, 0});
+  profile.arcs_.push_back(arc(centre, radius, -pi / 2, 2 * pi, 0));
   profile.low_  = centre - PlaneVector{radius, radius};
   profile.high_ = centre + PlaneVector{radius, radius};
   return profile;
@@ -146,29 +146,69 @@ double RigidProfile::sharpest() const
   return radius;
 }
 
+RigidProfile::Arc RigidProfile::arc(const PlaneVector centre, const double radius,
+                                    const double start_angle, const double sweep,
+                                    const double arc_length)
+{
+  const double end_angle = start_angle + sweep;
+  return {centre,
+          radius,
+          start_angle,
+          sweep,
+          arc_length,
+          {std::cos(start_angle), std::sin(start_angle)},
+          {std::cos(end_angle), std::sin(end_angle)}};
+}
+
+/// Angle from an arc's first point to where a point stands, seen from its centre [rad].
+/// From its very centre all of an arc is equally near: its first point will do.
+double RigidProfile::past(const Arc &arc, const PlaneVector q)
+{
+  const double angle = q.x != 0 || q.y != 0 ? std::atan2(q.y, q.x) : arc.start_angle;
+  return angle_past(angle, arc.start_angle);
+}
+
+/// Whether a point, seen from an arc's centre, stands before the arc: without the angles,
+/// which are half the cost of a contact search. Unsure near its two ends, and for an arc
+/// between half a circle and a full one.
+RigidProfile::Side RigidProfile::side(const Arc &arc, const PlaneVector q)
+{
+  constexpr double slack = 1e-9;
+  const auto cross = [](PlaneVector a, PlaneVector b) { return a.x * b.y - a.y * b.x; };
+  if (arc.sweep >= 2 * pi)
+    return Side::within;
+  if (arc.sweep > pi - slack)
+    return Side::unsure;
+  const double past = cross(arc.from, q), ahead = cross(q, arc.to);
+  const double margin = slack * (std::abs(q.x) + std::abs(q.y));
+  if (past < -margin || ahead < -margin)
+    return Side::outside;
+  return past > margin && ahead > margin ? Side::within : Side::unsure;
+}
+
 Proximity RigidProfile::proximity(PlaneVector point) const
 {
-  Proximity nearest;
-  double    least = std::numeric_limits<double>::max();
+  Proximity   nearest;
+  const Arc  *at    = nullptr; // the arc that is nearest, if one is
+  double      least = std::numeric_limits<double>::max();
+  PlaneVector from_centre;
   // What rounding may do to a distance: a tie is still a tie, and goes to the arc.
   const double rounding = 1e-12 * (high_.x - low_.x + high_.y - low_.y);
   for (const Arc &arc : arcs_)
   {
-    const PlaneVector q = point - arc.centre;
-    const double      r = throughbend::length(q);
-    // From its very centre all of an arc is equally near: its first point will do.
-    const double angle = r > 0 ? std::atan2(q.y, q.x) : arc.start_angle;
-    const double past  = angle_past(angle, arc.start_angle);
-    if (past > arc.sweep + 1e-12)
+    const PlaneVector q     = point - arc.centre;
+    const Side        where = side(arc, q);
+    if (where == Side::outside)
       continue;
+    const double r   = throughbend::length(q);
     const double gap = r - arc.radius;
-    if (std::abs(gap) < least)
-    {
-      least   = std::abs(gap);
-      nearest = {gap, r > 0 ? (1 / r) * q : PlaneVector{std::cos(angle), std::sin(angle)},
-                 arc.radius > 0 ? 1 / arc.radius : 0.,
-                 arc.arc_length + arc.radius * std::min(past, arc.sweep)};
-    }
+    if (std::abs(gap) >= least ||
+        (where == Side::unsure && past(arc, q) > arc.sweep + 1e-12))
+      continue;
+    least       = std::abs(gap);
+    at          = &arc;
+    from_centre = q;
+    nearest.gap = gap;
   }
   for (const Line &line : lines_)
   {
@@ -180,9 +220,17 @@ Proximity RigidProfile::proximity(PlaneVector point) const
     if (std::abs(gap) < least - rounding)
     {
       least   = std::abs(gap);
+      at      = nullptr;
       nearest = {gap, line.normal, 0., line.arc_length + s};
     }
   }
+  if (at == nullptr)
+    return nearest;
+  const double r    = throughbend::length(from_centre);
+  nearest.normal    = r > 0 ? (1 / r) * from_centre : at->from;
+  nearest.curvature = at->radius > 0 ? 1 / at->radius : 0.;
+  nearest.arc_length =
+      at->arc_length + at->radius * std::min(past(*at, from_centre), at->sweep);
   return nearest;
 }
 

@@ -88,7 +88,18 @@ private:
   {
     PlaneVector centre;
     double      radius = 0, start_angle = 0, sweep = 0, arc_length = 0;
+    PlaneVector from, to; ///< unit, from the centre to its first and last point
   };
+  enum class Side
+  {
+    within,
+    outside,
+    unsure
+  };
+  static Arc        arc(PlaneVector centre, double radius, double start_angle, double sweep,
+                        double arc_length);
+  static double     past(const Arc &arc, PlaneVector q);
+  static Side       side(const Arc &arc, PlaneVector q);
   std::vector<Line> lines_;
   std::vector<Arc>  arcs_;
   PlaneVector       low_, high_; ///< bounding box
