@@ -9,7 +9,7 @@ namespace
 /// A half model's numbers hold on both sides.
 bool is_half(const RunSummary &summary)
 {
-  return summary.origin.model == "half";
+  return summary.origin.model == "half" || summary.origin.model == "quarter";
 }
 
 std::string side_words(const double right, const bool half)
