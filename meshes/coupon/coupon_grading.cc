@@ -309,7 +309,7 @@ CouponGrid grid_of(const Case &c, Extent extent, const double coarser)
 
   CouponGrid grid;
   // A shoulder that irons a leg shears its skin: layers are thin at the convex face. With
-  // friction four layers gave an ironing force 3 to 8 % too low, six up to 4 %
+  // friction four layers gave an ironing force 3 to 6 % too low, six up to 3 %
   // (tests/verify/ironing_series.md). An innermost layer of half the thickness, though,
   // bends the crown 6 % too little: four layers must not grow so fast.
   const double inner = leg_is_ironed(c) ? level_of(c.mesh).inner_over_skin : 1.;
