@@ -170,15 +170,26 @@ std::vector<FacePeak> peaks_of_metals(const Rows &face, const FaceMetals &metals
       if (zone_words(peak.zone) == zone_words(seen.zone) && !(seen.strain < peak.strain))
         peak = seen;
   };
+  std::vector<std::string> followed; // along mid-width or edge
   for (const SurfaceRow &row : face)
   {
     const AcrossRow &across = *row.across;
-    see({metals.at(row.position, 0), row.axial_strain, row.position, row.triaxiality});
-    see({metals.at(row.position, metals.half_width()), across.edge_axial_strain,
-         row.position, across.edge_triaxiality, metals.half_width()});
+    const FaceZone   middle = metals.at(row.position, 0),
+                   edge     = metals.at(row.position, metals.half_width());
+    see({middle, row.axial_strain, row.position, row.triaxiality});
+    see({edge, across.edge_axial_strain, row.position, across.edge_triaxiality,
+         metals.half_width()});
     see({metals.at(row.position, across.largest_across), across.largest_axial_strain,
          row.position, across.largest_triaxiality, across.largest_across});
+    followed.push_back(zone_words(middle));
+    followed.push_back(zone_words(edge));
   }
+  // A HAZ that runs along the coupon between the two is seen only where a row's largest
+  // happens to lie in it, often at the foot of the bend: that is not its peak.
+  for (FacePeak &peak : peaks)
+    if (std::find(followed.begin(), followed.end(), zone_words(peak.zone)) ==
+        followed.end())
+      peak = {peak.zone, unknown_figure, unknown_figure, unknown_figure};
   return peaks;
 }
 
