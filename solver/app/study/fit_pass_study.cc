@@ -70,15 +70,18 @@ FitPass fit_pass_of(const FitPoint &point, const StudyPass &pass, const UnitSyst
     const auto found = pass.figures.find(name);
     return found == pass.figures.end() ? NAN : found->second;
   };
-  const double left                       = figure("release.left_angle_free_deg"),
-               right                      = figure("release.right_angle_free_deg");
+  // A wire is pushed under the crown at mid-width; in 3D the curled edge stands off more.
+  const double at_mid_width = figure("across_the_width.nose_gap_mid_width_end_mm");
+  const double left         = figure("release.left_angle_free_deg"),
+               right        = figure("release.right_angle_free_deg");
   const std::pair<EndKind, double> ends[] = {
       {EndKind::leg_angle, (left + right) / 2},
       {EndKind::bend_angle, left + right},
       {EndKind::springback,
        (figure("release.left_springback_deg") + figure("release.right_springback_deg")) /
            2},
-      {EndKind::nose_gap, figure("fit.nose_gap_end_mm")},
+      {EndKind::nose_gap,
+       std::isfinite(at_mid_width) ? at_mid_width : figure("fit.nose_gap_end_mm")},
       {EndKind::elongation, figure("convex_face.at_end.gauge_mean_elongation")}};
   for (const auto &[kind, value] : ends)
     if (std::isfinite(value))
