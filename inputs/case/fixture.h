@@ -12,6 +12,10 @@ struct Plunger
   double width       = 0; ///< over the flanks, along x [mm]
   double nose_radius = 0; ///< [mm], at most width / 2 (then the nose is a half round)
   double yield       = 0; ///< of its metal [MPa], only for screening; 0 = not known
+
+  /// Twice the radius that the coupon is bent about; the width, if the nose is a half
+  /// round [mm].
+  double bend_diameter() const { return 2 * nose_radius; }
 };
 
 enum class ShoulderKind
@@ -30,6 +34,9 @@ struct Shoulders
   double       bottom_radius = 0;     ///< fillet at the wall's lower end, solid only [mm]
   bool         rollers_turn  = false; ///< rollers on free bearings: no friction force
   double       yield = 0; ///< of their metal [MPa], only for screening; 0 = not known
+
+  /// Rollers on free bearings; a solid shoulder never is.
+  bool roll() const { return kind == ShoulderKind::rollers && rollers_turn; }
 };
 
 /// Two side plates with an opening through which the coupon is slid in. Absent if distance

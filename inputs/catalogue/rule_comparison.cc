@@ -88,7 +88,7 @@ void add_derived_rows(const RuleFixture &rule, const Fixture &ours, double thick
   ComparisonRow strain;
   strain.words      = "nominal outer strain t / (A + t)";
   strain.kind       = UnitKind::ratio;
-  strain.ours       = nominal_strain(ours.plunger.width, thickness);
+  strain.ours       = nominal_strain(ours.plunger.bend_diameter(), thickness);
   strain.rules      = rule.strain();
   strain.difference = strain.ours - strain.rules;
   strain.agreement  = judged(strain.difference, 0.005); // half a per cent of strain

@@ -90,7 +90,7 @@ std::vector<std::string> curve_remarks(const Case &c)
     return {};
   std::vector<std::string> remarks = reading_notes(*test, c.material.young);
   const BendStrain         bend =
-      bend_strain(2 * c.fixture.plunger.nose_radius, c.coupon.thickness);
+      bend_strain(c.fixture.plunger.bend_diameter(), c.coupon.thickness);
   remarks.push_back(backing_text(*test, bend, c.material.beyond_necking));
   return remarks;
 }

@@ -26,6 +26,61 @@ double proof_stress(const std::vector<Pull> &pulls, const double slope, const do
   return pulls.back().stress;
 }
 
+using Row = std::vector<Pull>::const_iterator;
+
+/// Up to the largest stress, those between two shares of the proof stress.
+std::vector<Pull> window(const std::vector<Pull> &pulls, const Row peak, const double from,
+                         const double to)
+{
+  std::vector<Pull> rows;
+  for (auto pull = pulls.begin(); pull <= peak && pull->stress <= to; ++pull)
+    if (pull->stress >= from)
+      rows.push_back(*pull);
+  return rows;
+}
+
+/// No row is farther from their line than this [MPa].
+bool is_straight(const std::vector<Pull> &rows, const double off)
+{
+  const StraightLine line = line_through(rows);
+  return std::all_of(
+      rows.begin(), rows.end(),
+      [&](const Pull &pull)
+      { return std::abs(line.at_zero + line.slope * pull.strain - pull.stress) <= off; });
+}
+
+/// What the slope is read from; none where the rows do not tell.
+std::vector<Pull> elastic_rows(const std::vector<Pull> &pulls, const Row peak,
+                               const double proof)
+{
+  constexpr std::size_t many = 4, few = 3;
+  constexpr double      as_straight = 0.02;
+  if (const auto rows = window(pulls, peak, 0.2 * proof, 0.5 * proof); rows.size() >= many)
+    return rows;
+  for (const double from : {0., 0.05}) // a slack grip lies below the second
+    if (const auto rows = window(pulls, peak, from * proof, 0.8 * proof);
+        rows.size() >= few && is_straight(rows, as_straight * proof))
+      return rows;
+  return {};
+}
+
+/// Slope and toe with the proof stress that they give, from a first guess of it.
+Elastic elastic_in_turns(const std::vector<Pull> &pulls, const Row peak, double proof)
+{
+  Elastic found;
+  for (int turn = 0; turn < 8; ++turn)
+  {
+    const std::vector<Pull> rows = elastic_rows(pulls, peak, proof);
+    if (rows.empty())
+      return {};
+    const StraightLine line = line_through(rows);
+    if (!(line.slope > 0) || !std::isfinite(line.slope))
+      return {};
+    found = {ElasticPart::measured, line.slope, -line.at_zero / line.slope};
+    proof = proof_stress(pulls, found.slope, found.toe);
+  }
+  return found;
+}
 } // namespace
 
 StraightLine line_through(const std::vector<Pull> &pulls)
@@ -45,26 +100,14 @@ StraightLine line_through(const std::vector<Pull> &pulls)
 
 Elastic elastic_part(const std::vector<Pull> &pulls, const double young)
 {
-  Elastic    found{ElasticPart::assumed, young, 0};
   const auto peak =
       std::max_element(pulls.begin(), pulls.end(),
                        [](const Pull &a, const Pull &b) { return a.stress < b.stress; });
-  double proof = 0.6 * peak->stress;
-  for (int turn = 0; turn < 8; ++turn)
-  {
-    std::vector<Pull> window;
-    for (auto pull = pulls.begin(); pull <= peak && pull->stress <= 0.5 * proof; ++pull)
-      if (pull->stress >= 0.2 * proof)
-        window.push_back(*pull);
-    if (window.size() < 4)
-      return {ElasticPart::assumed, young, 0};
-    const StraightLine line = line_through(window);
-    if (!(line.slope > 0) || !std::isfinite(line.slope))
-      return {ElasticPart::assumed, young, 0};
-    found = {ElasticPart::measured, line.slope, -line.at_zero / line.slope};
-    proof = proof_stress(pulls, found.slope, found.toe);
-  }
-  return found;
+  for (const double first_guess : {0.6, 0.7, 0.8, 0.9}) // of a law that hardens little
+    if (const Elastic found = elastic_in_turns(pulls, peak, first_guess * peak->stress);
+        found.part == ElasticPart::measured)
+      return found;
+  return {ElasticPart::assumed, young, 0};
 }
 
 } // namespace throughbend

@@ -10,8 +10,11 @@
 // takes a toe away. Its slope holds the give of grips and machine where the extension was
 // not taken on the bar: that goes with the force, and is taken away before the bar's own
 // strain makes true stress and plastic strain.
-// With fewer than four points there, or with columns of plastic strain, Young's modulus of
-// the case takes its place, and no toe is looked for.
+// With fewer than four points there, all up to 80 % of it, three or more, that lie on one
+// line within 2 % of it: readings by hand. Without those, or with columns of plastic
+// strain, Young's modulus of the case takes its place, and no toe is looked for; a record
+// that is then stretched for good at a quarter of its largest stress is refused: what gives
+// there is no plate of this trade but a machine.
 //
 // Force maximum (Considere): vertex of the parabola by least squares through the points
 // about the largest force, those within five times the record's scatter of it, at least

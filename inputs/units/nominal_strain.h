@@ -5,8 +5,8 @@
 
 namespace throughbend
 {
-/// e = t / (A + t), A = plunger width = twice the inner radius. ASME BPVC IX, Fig.
-/// QW-466.1.
+/// e = t / (A + t), A = twice the inner radius = width of a plunger whose nose is a half
+/// round. ASME BPVC IX, Fig. QW-466.1.
 inline double nominal_strain(double plunger_width, double thickness) ///< [mm], [-]
 {
   return thickness / (plunger_width + thickness);

@@ -138,8 +138,16 @@ std::string grease_html(const BenchCard &card)
       "On the thick lines: the rounds of both shoulders, and the coupon's "
       "lower face where it slides over them" +
       std::string(c.fixture.frame.present() ? "; the frame's opening." : ".");
-  text += " Calculated with friction " + decimal_text(c.friction.shoulders, 2) +
-          " (case: " + name + "friction.shoulders).";
+  if (c.fixture.shoulders.roll())
+    text += " Calculated for rollers that turn freely (case: shoulders.rollers_turn): keep "
+            "them turning.";
+  else
+    text += " Calculated with friction " + decimal_text(c.friction.shoulders, 2) +
+            " (case: " + name + "friction.shoulders)" +
+            (c.friction.left_shoulder() == c.friction.shoulders
+                 ? "."
+                 : ", on the left shoulder " + decimal_text(c.friction.left_shoulder(), 2) +
+                       " (friction.left_shoulder).");
   if (card.limits.dry_force.value > card.limits.force.value)
     text += " Dry, the ram needs " +
             both(card.limits.dry_force.value, Measure::force, Rounded::up, card) +

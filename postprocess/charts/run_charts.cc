@@ -291,7 +291,7 @@ std::optional<Chart> face_strain_chart(const RunRecord &run, const PassShapes &s
   {
     const Case  &given = *run.known_case;
     const double nominal =
-        nominal_strain(given.fixture.plunger.width, given.coupon.thickness);
+        nominal_strain(given.fixture.plunger.bend_diameter(), given.coupon.thickness);
     chart.limits.push_back({LimitOf::y, std::log1p(nominal),
                             "nominal " + percent_text(nominal) + " elongation"});
     hold(chart.y, {chart.y.low, chart.y.high, std::log1p(nominal)});

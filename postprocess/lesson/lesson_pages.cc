@@ -29,6 +29,14 @@ std::string sizes_html(const Case &c, const ReaderUnits &units)
   length("coupon: thickness t", c.coupon.thickness);
   length("width", c.coupon.width);
   length("length", c.coupon.length);
+  if (c.coupon.taper != 0)
+    length(c.coupon.taper > 0 ? "thicker at the right end by"
+                              : "thicker at the left end by",
+           std::abs(c.coupon.taper));
+  if (c.weld.cap.height > 0)
+    length("weld: cap stands above its face by", c.weld.cap.height);
+  if (c.weld.root_bead.height > 0)
+    length("weld: bead stands above its root by", c.weld.root_bead.height);
   if (c.coupon.offset != 0)
     length(c.coupon.offset > 0 ? "lies right of the middle by"
                                : "lies left of the middle by",
@@ -40,10 +48,14 @@ std::string sizes_html(const Case &c, const ReaderUnits &units)
              : "shoulders: opening between them",
          c.fixture.shoulders.opening);
   length("radius", c.fixture.shoulders.radius);
+  if (c.fixture.shoulders.kind == ShoulderKind::solid)
+    length("depth", c.fixture.shoulders.depth);
   if (c.fixture.frame.present())
     length("frame: from the middle", c.fixture.frame.distance);
-  rows.push_back({"friction: shoulders", decimal_text(c.friction.shoulders, 2)});
-  if (c.friction.left_shoulder() != c.friction.shoulders)
+  rows.push_back({"friction: shoulders", c.fixture.shoulders.roll()
+                                             ? "none: the rollers turn"
+                                             : decimal_text(c.friction.shoulders, 2)});
+  if (!c.fixture.shoulders.roll() && c.friction.left_shoulder() != c.friction.shoulders)
     rows.push_back({"left shoulder", decimal_text(c.friction.left_shoulder(), 2)});
   rows.push_back({"plunger", decimal_text(c.friction.plunger, 2)});
   rows.push_back({"base plate: first yield",

@@ -155,10 +155,10 @@ void add_strains(Figures &figures, const RunRecord &run, const ReaderUnits &unit
                        (remark.empty() ? "" : ", " + remark));
   double nominal = run.number("key_figures.nominal_elongation");
   if (!std::isfinite(nominal) && run.known_case)
-    nominal = nominal_strain(run.known_case->fixture.plunger.width,
+    nominal = nominal_strain(run.known_case->fixture.plunger.bend_diameter(),
                              run.known_case->coupon.thickness);
   figures.add_same("nominal elongation", nominal, percent_text,
-                   "thickness / (plunger width + thickness), as rules state it");
+                   "thickness / (2 x nose radius + thickness), as rules state it");
   double plastic = run.number("key_figures.largest_plastic_strain");
   if (!std::isfinite(plastic))
     plastic = largest(run, "plastic strain [-]");

@@ -109,8 +109,8 @@ std::string value_text(const ScreenLine &line, const UnitSystem units)
     return shown(line.value);
   // One unit is enough for both ends.
   const std::size_t blank = low.find(' ');
-  if (std::isfinite(*line.high) && blank != low.npos && high.find(' ') != high.npos &&
-      low.substr(blank) == high.substr(high.find(' ')))
+  if (blank != low.npos && high.find(' ') != high.npos &&
+      (!std::isfinite(*line.high) || low.substr(blank) == high.substr(high.find(' '))))
     low = low.substr(0, blank);
   return shown(line.value) + " (" + low + " to " + high + ")";
 }

@@ -123,7 +123,7 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
                length_text(key.width->largest_across, units) + " from the mid-width"});
     lines.push_back(
         {"nominal elongation", percent_text(key.nominal_elongation) +
-                                   ", thickness / (plunger width + thickness)"});
+                                   ", thickness / (2 x nose radius + thickness)"});
     lines.push_back({"plastic strain",
                      decimal_text(key.plastic_strain, 3) + " at most, on the convex face"});
   }

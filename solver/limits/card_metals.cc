@@ -4,6 +4,8 @@
 #include "inputs/units/shop_fraction.h"
 #include "solver/screening/screen_parts.h"
 
+#include <algorithm>
+
 namespace throughbend
 {
 namespace
@@ -45,12 +47,16 @@ RuleMetal metal_of_case(const Material &material, const double thickness)
   return {material.flow.initial_stress(), material.elongation, likely_system(thickness)};
 }
 
+bool refuses_stretch(const ScreenLine &line)
+{
+  return line.verdict == Verdict::no || (line.key.rfind("nominal_", 0) == 0 &&
+                                         line.against && line.value > line.against->value);
+}
+
 bool bears_stretch(const Case &c, const ForceBand &band)
 {
-  for (const ScreenLine &line : screen_strain(c, band).lines)
-    if (line.verdict == Verdict::no)
-      return false;
-  return true;
+  const std::vector<ScreenLine> lines = screen_strain(c, band).lines;
+  return std::none_of(lines.begin(), lines.end(), refuses_stretch);
 }
 
 bool same_kind(const Material &a, const Material &b)
@@ -91,7 +97,9 @@ CardMetals card_metals(const CaseLimits &limits)
       metals.by_group.push_back(row.grade());
     else if (!bears_stretch(with_metal, force_band(with_metal)))
       metals.by_stretch.push_back(row.grade());
-    else if (!ram_bends(as_strong_as_its_weld(with_metal, limits)))
+    // What the sheet calls too strong is on none of its lists, whatever its own curve.
+    else if (row.material.flow.initial_stress() > limits.ram_yield ||
+             !ram_bends(as_strong_as_its_weld(with_metal, limits)))
       metals.by_ram.push_back(row.grade());
     else
     {

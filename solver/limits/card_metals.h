@@ -31,7 +31,11 @@ CardMetals card_metals(const CaseLimits &limits);
 /// As a rule is asked about it.
 RuleMetal metal_of_case(const Material &material, double thickness);
 
-/// Whether check says nothing against the stretch: neither nominal nor largest is `no`.
+/// A line of the screening's stretch that keeps a metal off the card: `no`, or a nominal
+/// stretch that is more than what the metal bears, which for a flat nose is only `close`.
+bool refuses_stretch(const ScreenLine &line);
+
+/// Whether check says nothing against the stretch: no line of it refuses.
 bool bears_stretch(const Case &c, const ForceBand &band);
 
 /// Both steels, or both aluminium, by Young's modulus.

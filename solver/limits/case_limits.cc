@@ -214,8 +214,9 @@ void add_ram(CaseLimits &limits, const Case &c, const double weld)
     limits.force = {*peak->high / margins::rating_share,
                     weld > 1 ? "the case's strongest zone" : "the case's metal",
                     force_source};
-  Case dry               = most;
-  dry.friction.shoulders = dry_friction().typical;
+  Case dry                         = most;
+  dry.friction.shoulders           = dry_friction().typical;
+  dry.friction.other_left_shoulder = -1;
   if (const auto peak = peak_force(dry))
     limits.dry_force = {*peak->high / margins::rating_share, "dry shoulders",
                         force_source + "; friction of " + dry_friction().name + " (" +
@@ -300,7 +301,8 @@ void add_known_metals(CaseLimits &limits, const Case &c)
   limits.strongest.all.push_back(known);
 }
 
-void add_strength(CaseLimits &limits, const Case &c, const double weld)
+void add_strength(CaseLimits &limits, const Case &c, const double weld,
+                  const std::optional<PassLimit> &by_passes)
 {
   const double yield = c.material.flow.initial_stress();
   if (limits.rule && std::isfinite(limits.rule->by_rule.rule.yield.range.high))
@@ -320,6 +322,11 @@ void add_strength(CaseLimits &limits, const Case &c, const double weld)
             : "check peak_force: the case's flow curve scaled until the band's upper end "
               "is " +
                   by_percent(margins::rating_share) + " of ram.capacity");
+  stand_in(limits.strongest, by_passes, {force_words, jack_words}, UnitKind::stress);
+  for (const Bound &bound : limits.strongest.all)
+    if (bound.by == force_words || bound.by == jack_words ||
+        (by_passes && bound.by == by_passes->by))
+      limits.ram_yield = std::min(limits.ram_yield, bound.value);
   limits.own_metal = own_metal(limits, c);
   add_known_metals(limits, c);
 }
@@ -410,13 +417,12 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
   stand_in(limits.longest, passes.length, {frame_words, stroke_words}, UnitKind::length);
   limits.extreme          = with_length(at, limits.longest.decisive()->value);
   limits.straight_plunger = straight_leg_length(laid(limits.extreme));
-  limits.stretch          = nominal_strain(2 * c.fixture.plunger.nose_radius, thickness);
+  limits.stretch          = nominal_strain(c.fixture.plunger.bend_diameter(), thickness);
   limits.elongation       = limits.stretch;
   if (limits.rule)
     limits.elongation =
         std::max(limits.stretch, limits.rule->by_rule.rule.elongation.range.low);
-  add_strength(limits, c, weld);
-  stand_in(limits.strongest, passes.yield, {force_words, jack_words}, UnitKind::stress);
+  add_strength(limits, c, weld, passes.yield);
   add_ram(limits, c, weld);
   limits.by_passes     = passes.thickness || passes.length || passes.yield;
   const Case      most = stronger(limits.extreme, weld);
@@ -426,7 +432,7 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
       if (each.verdict == Verdict::no)
         limits.refused.push_back(each);
   for (const ScreenLine &each : screen_strain(given, force_band(given)).lines)
-    if (each.verdict == Verdict::no && is_of_a_zone(each))
+    if (refuses_stretch(each) && is_of_a_zone(each))
       limits.refused.push_back(each);
   if (passes.thickness)
     limits.force = {passes.thickness->force / margins::rating_share, "the case's metal",

@@ -7,6 +7,7 @@
 #include "solver/limits/card_study.h"
 #include "solver/screening/screening.h"
 
+#include <limits>
 #include <optional>
 #include <string>
 #include <vector>
@@ -66,6 +67,9 @@ struct CaseLimits
   Bound  ejection;             ///< speed at most, of any coupon within the limits [m/s]
 
   OwnMetal own_metal = OwnMetal::elongation_not_known;
+
+  /// Up to which the ram bends the case's metal, were it only stronger; infinite: any [MPa].
+  double ram_yield = std::numeric_limits<double>::infinity();
 
   double strongest_zone = 1; ///< of the case's weld, over its plate's strength [-]
 

@@ -12,7 +12,7 @@ namespace throughbend
 {
 namespace
 {
-constexpr double bent_share = 0.5; // of the nominal elongation
+constexpr double bent_share = 0.5; // of the nominal elongation, plunger a half round
 
 using Rows = std::vector<SurfaceRow>;
 
@@ -81,11 +81,11 @@ void take_if_larger(FacePeak &peak, const SurfaceRow &row, const FaceZone zone)
     peak = {zone, row.axial_strain, row.position, row.triaxiality};
 }
 
-void find_bend(FaceFigures &figures, const Rows &face)
+/// Bent is what has this elongation or more [-].
+void find_bend(FaceFigures &figures, const Rows &face, const double least)
 {
-  const double least = bent_share * figures.nominal_elongation;
-  const auto   bent  = [&](const SurfaceRow &row) { return elongation_at(row) >= least; };
-  const auto   first = std::find_if(face.begin(), face.end(), bent);
+  const auto bent  = [&](const SurfaceRow &row) { return elongation_at(row) >= least; };
+  const auto first = std::find_if(face.begin(), face.end(), bent);
   if (first == face.end())
     return;
   const auto last = std::find_if(face.rbegin(), face.rend(), bent).base() - 1;
@@ -364,9 +364,12 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
     return std::nullopt;
 
   FaceFigures figures;
-  figures.travel             = travel;
-  figures.nominal_elongation = nominal_strain(c.fixture.plunger.width, c.coupon.thickness);
-  find_bend(figures, face);
+  figures.travel = travel;
+  figures.nominal_elongation =
+      nominal_strain(c.fixture.plunger.bend_diameter(), c.coupon.thickness);
+  // Of a flat nose, too: between its corners less is bent.
+  find_bend(figures, face,
+            bent_share * nominal_strain(c.fixture.plunger.width, c.coupon.thickness));
 
   const std::vector<FaceStretch> stretches = face_stretches(c);
   if (face.front().across)

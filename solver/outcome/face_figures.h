@@ -89,7 +89,7 @@ struct FaceFigures
   FacePeak                 peak;  ///< of the whole face
   std::vector<ZoneFigures> zones; ///< base, then from left to right, those there are
 
-  double nominal_elongation = unknown_figure; ///< t / (plunger width + t) [-]
+  double nominal_elongation = unknown_figure; ///< t / (2 nose radius + t) [-]
   double gauge_length       = unknown_figure; ///< about the weld's middle
   double gauge_mean         = unknown_figure; ///< elongation of that length [-]
 

@@ -1,5 +1,6 @@
 #include "solver/outcome/key_figures.h"
 
+#include "inputs/units/nominal_strain.h"
 #include "solver/outcome/exit.h"
 #include "solver/outcome/force_course.h"
 #include "solver/setup/set_up.h"
@@ -112,8 +113,9 @@ KeyFigures key_figures(const std::vector<PassSample> &samples, const Case &given
   figures.face_strain      = figures.outer_strain;
   if (figures.width)
     keep_largest(figures.face_strain, unused, figures.width->largest_strain, 0);
-  figures.face_elongation      = std::expm1(figures.face_strain);
-  figures.nominal_elongation   = share(thickness, given.fixture.plunger.width + thickness);
+  figures.face_elongation = std::expm1(figures.face_strain);
+  figures.nominal_elongation =
+      nominal_strain(given.fixture.plunger.bend_diameter(), thickness);
   figures.penetration_share    = share(figures.penetration, thickness);
   figures.regularisation_share = share(regularisation, ram_work);
   if (samples.empty())

@@ -29,7 +29,7 @@ struct KeyFigures
   double outer_elongation    = 0; ///< the same as a nominal elongation, exp(strain) - 1 [-]
   double face_strain         = 0; ///< the same anywhere on the convex face [-]
   double face_elongation     = 0; ///< as a nominal elongation [-]
-  double nominal_elongation  = 0; ///< t / (plunger width + t), as procedures state it [-]
+  double nominal_elongation  = 0; ///< t / (2 nose radius + t), as procedures state it [-]
   double plastic_strain      = 0; ///< largest equivalent, on the convex face itself [-]
   double nose_gap            = 0; ///< largest gap under the nose, anywhere across it [mm]
   double walk                = 0; ///< largest sideways motion, with its sign [mm]

@@ -72,10 +72,8 @@ constexpr double least_arm = 0.7;
 /// With this coefficient at both shoulders; free rollers drag nothing.
 Friction acting_friction(const Case &c, const double shoulders)
 {
-  Friction   friction = c.friction;
-  const bool turns =
-      c.fixture.shoulders.kind == ShoulderKind::rollers && c.fixture.shoulders.rollers_turn;
-  friction.shoulders = turns ? 0 : shoulders;
+  Friction friction  = c.friction;
+  friction.shoulders = c.fixture.shoulders.roll() ? 0 : shoulders;
   return friction;
 }
 

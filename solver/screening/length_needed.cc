@@ -91,11 +91,10 @@ double travel_to_pass(const Case &c)
 double travel_of_clinging(const Case &c)
 {
   const Shoulders &s     = c.fixture.shoulders;
-  const bool       rolls = s.kind == ShoulderKind::rollers;
-  const double     mu    = rolls && s.rollers_turn
-                               ? 0.
-                               : std::max(c.friction.shoulders, c.friction.left_shoulder());
-  return (rolls ? s.radius : s.bottom_radius) * std::sin(std::atan(mu));
+  const bool       round = s.kind == ShoulderKind::rollers;
+  const double     mu =
+      s.roll() ? 0. : std::max(c.friction.shoulders, c.friction.left_shoulder());
+  return (round ? s.radius : s.bottom_radius) * std::sin(std::atan(mu));
 }
 
 double travel_needed(const Case &c)

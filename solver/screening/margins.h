@@ -10,6 +10,9 @@ namespace throughbend::margins
 /// in coupon.
 constexpr double clearance_share = 0.10;
 
+/// A leg that just fills its room is pinched: bending curls its edges [mm].
+constexpr double no_room = 1e-3;
+
 /// Force and stroke: share of the rating that may be used without a second thought; gauge,
 /// friction and metal spread by some ten per cent (common practice, no source).
 constexpr double rating_share = 0.9;

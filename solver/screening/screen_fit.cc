@@ -11,9 +11,6 @@ namespace throughbend
 {
 namespace
 {
-// A leg that just fills its room is pinched: bending curls its edges [mm].
-constexpr double no_room = 1e-3;
-
 ScreenLine clearance_line(const Case &c)
 {
   ScreenLine line;
@@ -22,13 +19,13 @@ ScreenLine clearance_line(const Case &c)
   line.value          = c.fixture.clearance(thickest(c));
   const double wanted = margins::clearance_share * thickest(c);
   line.against        = {"wanted", wanted, Measure::length};
-  line.verdict        = line.value <= no_room ? Verdict::no
-                        : line.value < wanted ? Verdict::close
-                                              : Verdict::ok;
-  if (line.value <= no_room)
+  line.verdict        = line.value <= margins::no_room ? Verdict::no
+                        : line.value < wanted          ? Verdict::close
+                                                       : Verdict::ok;
+  if (line.value <= margins::no_room)
   {
     line.shown = "none";
-    if (line.value < -no_room)
+    if (line.value < -margins::no_room)
       line.also = {"the leg is too thick by", -line.value, Measure::length};
   }
   else if (c.coupon.taper != 0)
@@ -46,7 +43,7 @@ ScreenLine pinch_line(const Case &c)
   line.value    = (c.fixture.shoulders.opening - c.fixture.plunger.width) / 2;
   line.against  = {c.coupon.taper != 0 ? "coupon's thick end" : "coupon", thickest(c),
                   Measure::length};
-  line.verdict  = thickest(c) >= line.value - no_room ? Verdict::no
+  line.verdict  = thickest(c) >= line.value - margins::no_room ? Verdict::no
                   : thickest(c) * (1 + margins::clearance_share) > line.value
                       ? Verdict::close
                       : Verdict::ok;
@@ -66,10 +63,10 @@ constexpr double squeeze_low = 0.95, squeeze_mean = 0.02, squeeze_high = 0.05,
 Ironing leg_ironing(const Case &c)
 {
   const double excess = -c.fixture.clearance(thickest(c));
-  const bool   turns =
-      c.fixture.shoulders.kind == ShoulderKind::rollers && c.fixture.shoulders.rollers_turn;
   return {excess, thickest(c) - excess, c.fixture.shoulders.radius,
-          turns ? 0 : (c.friction.shoulders + c.friction.left_shoulder()) / 2};
+          c.fixture.shoulders.roll()
+              ? 0
+              : (c.friction.shoulders + c.friction.left_shoulder()) / 2};
 }
 
 /// Never ok: a leg that is squeezed may jam, whatever the ram can do.

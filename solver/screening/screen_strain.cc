@@ -9,21 +9,34 @@ namespace throughbend
 {
 namespace
 {
+/// Between the corners of a flat nose the coupon may bend as if that were a half round.
+double least_nominal(const Case &c)
+{
+  return nominal_strain(c.fixture.plunger.width, c.coupon.thickness);
+}
+
 ScreenLine nominal_line(const Case &c)
 {
   const double elongation = c.material.elongation;
+  const double least      = least_nominal(c);
   ScreenLine   line;
   line.key      = "nominal_elongation";
   line.quantity = "nominal stretch, convex face";
   line.measure  = Measure::share;
-  line.value    = nominal_strain(c.fixture.plunger.width, c.coupon.thickness);
+  line.value    = nominal_strain(c.fixture.plunger.bend_diameter(), c.coupon.thickness);
   line.formula  = {
-       "t / (A + t), A = plunger width", "ASME IX QW-466.1, 2010 ed. (read)",
+       "t / (A + t), A = 2 nose radius", "ASME IX QW-466.1, 2010 ed. (read)",
        "unstretched middle, coupon lies on the nose; no hardening, weld or kink"};
+  if (has_flat_nose(c.fixture.plunger))
+  {
+    line.low  = least;
+    line.high = line.value;
+    line.note = "least: with A = plunger width, as if the nose were a half round";
+  }
   if (elongation > 0)
   {
     line.against = {"elongation of the metal", elongation, Measure::share};
-    line.verdict = line.value > elongation         ? Verdict::no
+    line.verdict = least > elongation              ? Verdict::no
                    : line.value > 0.8 * elongation ? Verdict::close
                                                    : Verdict::ok;
   }
@@ -46,13 +59,13 @@ ScreenLine zone_line(const Case &c, const std::string &name, const std::string &
   {
     const double limit = std::expm1(zone.limit_strain);
     line.against       = {"elongation at its limit strain", limit, Measure::share};
-    if (line.value > limit)
+    if (least_nominal(c) > limit)
       line.verdict = Verdict::no;
   }
   else
   {
     line.against = {"elongation of the " + name, zone.elongation, Measure::share};
-    if (line.value > zone.elongation)
+    if (least_nominal(c) > zone.elongation)
       line.verdict = Verdict::no;
   }
   return line;
@@ -86,8 +99,7 @@ ScreenLine outer_line(const Case &c, const ForceBand &band)
   // point: more than the elongation is no finding as long as the nominal one, by which
   // rules choose their plungers, is within it.
   else if (elongation > 0)
-    weigh("elongation of the metal", elongation,
-          nominal_strain(c.fixture.plunger.width, c.coupon.thickness));
+    weigh("elongation of the metal", elongation, least_nominal(c));
   if (!std::isfinite(*line.high))
   {
     line.note = "hardly hardens: the stretch gathers in a kink";

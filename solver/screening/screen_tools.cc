@@ -1,9 +1,13 @@
 // Section tools: line loads on shoulders and nose, and whether they dent.
 
+#include "meshes/coupon/leg_reach.h"
 #include "solver/mechanics/line_contact.h"
+#include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 
 namespace throughbend
 {
@@ -12,29 +16,43 @@ namespace
 struct ToolSide
 {
   std::string key, name;
-  double      radius = 0; ///< [mm]
-  double      yield  = 0; ///< of the tool [MPa]; 0 = not known
+  double      radius = 0;  ///< [mm]
+  double      yield  = 0;  ///< of the tool [MPa]; 0 = not known
+  std::string when   = {}; ///< the load is that, with its comma: `, first touch`
 };
+
+/// A leg that does not fit presses between flank and shoulder with several times the bend's
+/// load, on a length that no formula here tells.
+Banded unless_squeezed(const Case &c, Banded force)
+{
+  if (c.fixture.clearance(thickest(c)) <= margins::no_room)
+    force.high = std::numeric_limits<double>::infinity();
+  return force;
+}
 
 ScreenLine load_line(const ToolSide &side, const Banded &force, double width)
 {
   ScreenLine line;
   line.key      = side.key + "_line_load";
-  line.quantity = side.name + " line load";
+  line.quantity = side.name + " line load" + side.when;
   line.measure  = Measure::line_load;
   line.value    = force.value / width;
   line.low      = force.low / width;
   line.high     = force.high / width;
-  line.formula  = {"N / width", "beam that wraps the nose",
-                   "even across the width; curled "
-                    "edges load a narrow coupon "
-                    "unevenly"};
+  line.formula  = {
+       "N / width", "beam that wraps the nose",
+       "even across the width; curled edges load a narrow coupon unevenly; later "
+        "the nose bears more, spread over its round"};
+  if (!std::isfinite(*line.high))
+    line.note = "before the legs are squeezed, which presses harder";
   return line;
 }
 
 Bearing bearing(const Case &c, const ToolSide &side, const double newtons)
 {
-  return tool_bearing(newtons / c.coupon.width, side.radius, c.material);
+  // Beyond any load the coupon's own face gives way: no higher pressure is to be had.
+  const double most = 1e6; // [N/mm]
+  return tool_bearing(std::min(newtons / c.coupon.width, most), side.radius, c.material);
 }
 
 std::string yield_key(const ToolSide &side)
@@ -70,6 +88,8 @@ ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &forc
   }
   else
     line.note = yield_key(side) + " is not given";
+  if (!std::isfinite(force.high) && line.verdict == Verdict::figure)
+    line.note = "squeezed legs press harder";
   return line;
 }
 
@@ -122,14 +142,13 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
   const ToolSide shoulder{"shoulder", "shoulder", c.fixture.shoulders.radius,
                           c.fixture.shoulders.yield};
   const ToolSide nose{"nose", "nose", c.fixture.plunger.nose_radius,
-                      c.fixture.plunger.yield};
+                      c.fixture.plunger.yield, ", first touch"};
   // The nose's hardest time is its one line of first touch; later the coupon hugs it.
-  const Banded &touch = band.first_touch;
+  const Banded touch = unless_squeezed(c, band.first_touch),
+               bend  = unless_squeezed(c, band.shoulder_force);
   return {"Tools",
-          {load_line(shoulder, band.shoulder_force, c.coupon.width),
-           pressure_line(c, shoulder, band.shoulder_force),
-           dent_line(c, shoulder, band.shoulder_force),
-           load_line(nose, touch, c.coupon.width), pressure_line(c, nose, touch),
-           dent_line(c, nose, touch)}};
+          {load_line(shoulder, bend, c.coupon.width), pressure_line(c, shoulder, bend),
+           dent_line(c, shoulder, bend), load_line(nose, touch, c.coupon.width),
+           pressure_line(c, nose, touch), dent_line(c, nose, touch)}};
 }
 } // namespace throughbend

@@ -18,14 +18,12 @@ RigidTool plunger(const Case &c)
 
 RigidTool shoulder(const Case &c, const Side side)
 {
-  const Shoulders &s       = c.fixture.shoulders;
-  const bool       right   = side == Side::right;
-  const bool       rolling = s.kind == ShoulderKind::rollers && s.rollers_turn;
+  const bool right = side == Side::right;
   return {right ? tool_at::right_shoulder : tool_at::left_shoulder,
           shoulder_shape(c.fixture, side),
-          rolling ? 0.
-          : right ? c.friction.shoulders
-                  : c.friction.left_shoulder()};
+          c.fixture.shoulders.roll() ? 0.
+          : right                    ? c.friction.shoulders
+                                     : c.friction.left_shoulder()};
 }
 
 RigidTool frame(const Case &c, const Side side)

@@ -147,6 +147,41 @@ TEST_CASE("the give of a soft machine is no strain of the bar", "[unit][tension]
   CHECK(soft.uniform == Approx(clean.uniform).margin(0.005));
 }
 
+TEST_CASE("a few readings by hand tell the machine's give, or are refused",
+          "[unit][tension]")
+{
+  // Every so many rows of the elastic part, which is as soft as a machine makes it.
+  const auto thinned = [](const int every, const Disturbance &how)
+  {
+    const auto                             all = pulled(reference_plate(), how);
+    std::vector<std::pair<double, double>> rows;
+    for (int i = 0; i < static_cast<int>(all.size()); ++i)
+      if (i < 40 ? i % every == 0 : i % 20 == 0)
+        rows.push_back(all[i]);
+    return sheet(engineering_heads, rows);
+  };
+  for (const int every : {5, 8, 12, 15})
+  {
+    INFO(every);
+    const TensionTest test = read(thinned(every, {0, 15000, 0}));
+    CHECK(test.elastic == ElasticPart::measured);
+    CHECK(test.slope == Approx(15000).epsilon(0.02));
+    for (const double p : {0.005, 0.03, 0.08})
+      CHECK(on_table(test, p) == Approx(reference_plate().stress(p)).epsilon(0.01));
+  }
+  // A slack grip before them.
+  const TensionTest slack = read(thinned(8, {0.01, 15000, 0}));
+  CHECK(slack.slope == Approx(15000).epsilon(0.02));
+  CHECK(slack.toe == Approx(0.01).margin(2e-4));
+  // Two rows tell no slope. On the bar itself Young's modulus is right; the first of a soft
+  // machine's is no strain of any plate.
+  std::vector<std::pair<double, double>> rows = {{0.005, 75}, {0.02, 290}};
+  for (int i = 1; i <= 12; ++i)
+    rows.emplace_back(0.02 + 0.015 * i, 300 + 150 * (1 - std::exp(-0.3 * i)));
+  CHECK_THAT(fault_of(sheet(engineering_heads, rows)),
+             Contains("too few rows in the elastic"));
+}
+
 TEST_CASE("a bar stiffer than its metal has a wrong length or section", "[unit][tension]")
 {
   // 15 and 40 % more than Young's modulus, as from a section that is measured too small.

@@ -37,7 +37,7 @@ TEST_CASE("a run's text says what each figure is", "[unit][words]")
        "31.4 kN at 30.5 mm of travel\n", "80.0 kN, margin 60.8 %",
        "127.0 mm, used 71.1 mm, margin 44.0 %",
        "27.5 % (log strain 0.243), 2.5 mm left of the coupon's centre",
-       "20.0 %, thickness / (plunger width + thickness)",
+       "20.0 %, thickness / (2 x nose radius + thickness)",
        "0.251 at most, on the convex face\n", "3.0 deg left, 1.5 deg right",
        "at most 3.05 m/s, if all the 13.6 J of released elastic energy became motion",
        "penetration 0.0034 % of thickness, no force ripple seen",

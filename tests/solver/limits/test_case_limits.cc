@@ -280,6 +280,39 @@ TEST_CASE("A ram that bends any plate clears no metal that nobody knows", "[unit
   CHECK(case_limits(c).own_metal == OwnMetal::too_brittle);
 }
 
+TEST_CASE("No metal is cleared that the sheet calls too strong or too brittle",
+          "[unit][card]")
+{
+  Case c                = with_ram();
+  c.material.elongation = 0.22;
+  const auto holds_all  = [&](const CaseLimits &limits)
+  {
+    const CardMetals metals = card_metals(limits);
+    for (const Material &metal : metals.cleared)
+    {
+      INFO(metal.grade << ", ram " << c.ram.capacity);
+      CHECK(metal.flow.initial_stress() <= limits.strongest.decisive()->value * 1.00001);
+      CHECK(metal.elongation >= limits.elongation);
+    }
+    return metals.cleared.size();
+  };
+  std::size_t cleared = 0;
+  for (const double capacity : {40e3, 60e3, 66e3, 72e3, 78e3, 84e3, 90e3, 120e3})
+  {
+    c.ram.capacity = capacity;
+    cleared += holds_all(case_limits(c));
+  }
+  CHECK(cleared > 8);
+  // Corners of 10 mm under a plunger 40 mm wide: 10 / 30 about them, 10 / 50 is nominal
+  // for a half round only.
+  const std::size_t round       = holds_all(case_limits(c));
+  c.fixture.plunger.nose_radius = 10;
+  const CaseLimits flat         = case_limits(c);
+  CHECK(flat.elongation > 0.3);
+  CHECK(holds_all(flat) < round);
+  CHECK(flat.own_metal == OwnMetal::too_brittle);
+}
+
 TEST_CASE("A metal without a known elongation is never cleared", "[unit][card]")
 {
   const auto holds = [](const std::vector<std::string> &names, const std::string &name)

@@ -18,7 +18,7 @@ Case welded(const double offset)
 {
   Case c;
   c.coupon                  = {160, 38, 10};
-  c.fixture.plunger.width   = 40;
+  c.fixture.plunger         = {40, 20};
   c.weld.width              = 12;
   c.weld.haz_width          = 4;
   c.weld.offset             = offset;

@@ -155,16 +155,23 @@ TEST_CASE("The thick end of a taper has to fit beside the plunger", "[unit][scre
   }
 }
 
-TEST_CASE("A flat nose is not cleared, and its nominal stretch is that of a run",
+TEST_CASE("A flat nose is not cleared, and its nominal stretch is that of its corners",
           "[unit][screening]")
 {
   Case c                        = cleared();
   c.fixture.plunger.nose_radius = 10;
   const Screening screening     = screen(c);
   CHECK(names(screening, "corners of the flat nose"));
-  // ASME BPVC IX QW-466.1: t / (A + t), here 10 / 50; the nose's radius is not in it.
-  CHECK(screening.find("nominal_elongation")->value == Approx(0.2));
+  // ASME BPVC IX QW-466.1: t / (A + t), here 10 / 30 about the corners; were the nose a
+  // half round, 10 / 50.
+  CHECK(screening.find("nominal_elongation")->value == Approx(1. / 3));
+  CHECK(*screening.find("nominal_elongation")->low == Approx(0.2));
   CHECK(*screening.find("outer_elongation")->low <= Approx(0.2));
+  // Whether a metal of 25 % bears the corners is not known; one of 15 % bears neither.
+  c.material.elongation = 0.25;
+  CHECK(screen(c).find("nominal_elongation")->verdict == Verdict::close);
+  c.material.elongation = 0.15;
+  CHECK(screen(c).find("nominal_elongation")->verdict == Verdict::no);
   // A round nose is wrapped: more than the nominal stretch is certain.
   CHECK(*screen(cleared()).find("outer_elongation")->low > 0.21);
 }
