@@ -13,9 +13,10 @@ namespace throughbend
 std::string material_keys(const Material &material)
 {
   const std::vector<std::string> wanted = {
-      "law",       "yield",       "hardening",     "saturation", "rate",
-      "strength",  "prestrain",   "exponent",      "table",      "formula",
-      "constants", "last_strain", "extrapolation", "elongation", "tensile_strength"};
+      "young",       "law",           "yield",      "hardening",
+      "saturation",  "rate",          "strength",   "prestrain",
+      "exponent",    "table",         "formula",    "constants",
+      "last_strain", "extrapolation", "elongation", "tensile_strength"};
   Case c;
   c.material = material;
   std::string lines;
@@ -23,7 +24,9 @@ std::string material_keys(const Material &material)
     if (option.section == "material" &&
         std::find(wanted.begin(), wanted.end(), option.name) != wanted.end() &&
         (!option.applies || option.applies(c)) &&
-        !(option.name == "elongation" && material.elongation <= 0))
+        !(option.name == "young" && material.young <= 0) &&
+        !(option.name == "elongation" && material.elongation <= 0) &&
+        !(option.name == "tensile_strength" && material.tensile_strength <= 0))
       lines += option.name + " = " + value_text(option, c) + "\n";
   return lines;
 }

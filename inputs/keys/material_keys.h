@@ -12,8 +12,8 @@ namespace throughbend
 /// How a file with such keys begins.
 constexpr std::string_view metal_mark = "# Made by throughbend fit-metal";
 
-/// `law = swift` and so on, a line each: those of the flow curve, tensile strength, and
-/// elongation where it is known.
+/// `law = swift` and so on, a line each: those of the flow curve, and Young's modulus,
+/// tensile strength and elongation where they are known.
 std::string material_keys(const Material &material);
 
 /// The law's figures with five significant digits, so that what is printed is what is

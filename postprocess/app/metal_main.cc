@@ -33,7 +33,7 @@ Service service_of(const MetalOrder &order)
     if (!reading.errors.empty())
       throw InputError("--case: the case cannot be used:\n" + error_list(reading.errors));
     service.young = reading.value->material.young;
-    service.bend  = bend_strain(2 * reading.value->fixture.plunger.nose_radius,
+    service.bend  = bend_strain(reading.value->fixture.plunger.bend_diameter(),
                                 reading.value->coupon.thickness);
   }
   service.young = order.young.value_or(service.young);
@@ -84,8 +84,9 @@ ExitCode carry_out(const std::vector<std::string> &words)
     if (!order.drawing.empty())
       throw InputError("--drawing shows a test with its laws; a certificate has no test.");
     const CertificateCurve curve = certificate_curve(*order.certificate);
-    save("into", order.into, estimated_keys(*order.certificate, curve));
-    return show(estimated_text(*order.certificate, curve, service.bend, order.units));
+    save("into", order.into, estimated_keys(*order.certificate, curve, service.young));
+    return show(estimated_text(*order.certificate, curve, service.bend, service.young,
+                               order.units));
   }
   const FittedMetal metal = fitted(order, service);
   save("drawing", order.drawing, metal_drawing(metal));

@@ -46,9 +46,10 @@ std::vector<double> asked_strains(const FittedMetal &metal)
 Material material_of(const FittedMetal &metal)
 {
   Material made;
-  made.flow             = metal.laws.best().curve;
-  made.tensile_strength = metal.test.tensile_strength;
-  made.tensile_strength = std::round(10 * made.tensile_strength) / 10;
+  made.young = metal.young;
+  made.flow  = metal.laws.best().curve;
+  if (metal.test.necks) // else it is more than what was recorded
+    made.tensile_strength = std::round(10 * metal.test.tensile_strength) / 10;
   return made;
 }
 
@@ -88,9 +89,10 @@ std::string section(const std::vector<std::string> &remarks, const Material &mat
   return text + "[material]\n" + material_keys(material);
 }
 
-Material estimated(const Certificate &given, const FlowCurve &curve)
+Material estimated(const Certificate &given, const FlowCurve &curve, const double young)
 {
   Material made;
+  made.young            = young;
   made.flow             = with_five_digits(curve);
   made.tensile_strength = given.ultimate;
   made.elongation       = given.elongation;
@@ -163,7 +165,9 @@ std::string fitted_keys(const FittedMetal &metal)
                    "{:.3g} MPa, largest residual {:.3g} MPa, test covers p up to {:.4g}.",
                    metal.file, best.name, best.scatter, best.largest,
                    metal.test.end.strain),
-       "Elongation at fracture, Young's modulus and density are not in it."},
+       "Elongation at fracture and density are not in it; Young's modulus is that which it "
+       "was "
+       "read with."},
       material_of(metal));
 }
 
@@ -198,9 +202,10 @@ std::string fitted_text(const FittedMetal &metal, const UnitSystem units)
   return text + fitted_keys(metal);
 }
 
-std::string estimated_keys(const Certificate &given, const CertificateCurve &curve)
+std::string estimated_keys(const Certificate &given, const CertificateCurve &curve,
+                           const double young)
 {
-  const Material estimate = estimated(given, curve.estimate);
+  const Material estimate = estimated(given, curve.estimate, young);
   const auto     other    = [&](const char *words, const FlowCurve &of)
   {
     const FlowCurve shown = with_five_digits(of);
@@ -219,7 +224,8 @@ std::string estimated_keys(const Certificate &given, const CertificateCurve &cur
 }
 
 std::string estimated_text(const Certificate &given, const CertificateCurve &curve,
-                           const std::optional<BendStrain> &bend, const UnitSystem units)
+                           const std::optional<BendStrain> &bend, const double young,
+                           const UnitSystem units)
 {
   std::vector<std::string> notes = {
       fmt::format("estimated from yield {}, tensile strength {}{}: not a measured curve",
@@ -266,6 +272,6 @@ std::string estimated_text(const Certificate &given, const CertificateCurve &cur
                     bend->nominal, bend->largest, shown.last_strain));
   else
     cautions.push_back("--case CASE gives the strain of the bend");
-  return text + paragraph("Caution", cautions) + estimated_keys(given, curve);
+  return text + paragraph("Caution", cautions) + estimated_keys(given, curve, young);
 }
 } // namespace throughbend

@@ -29,6 +29,9 @@ std::vector<std::string> fit_cautions(const FittedMetal &metal);
 std::string              fitted_keys(const FittedMetal &metal); ///< a section of a case
 
 std::string estimated_text(const Certificate &given, const CertificateCurve &curve,
-                           const std::optional<BendStrain> &bend, UnitSystem units);
-std::string estimated_keys(const Certificate &given, const CertificateCurve &curve);
+                           const std::optional<BendStrain> &bend, double young,
+                           UnitSystem units);
+/// Young's modulus [MPa].
+std::string estimated_keys(const Certificate &given, const CertificateCurve &curve,
+                           double young);
 } // namespace throughbend
