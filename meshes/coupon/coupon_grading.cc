@@ -1,7 +1,10 @@
 #include "meshes/coupon/coupon_grading.h"
 
+#include "meshes/coupon/cell_cuts.h"
 #include "meshes/coupon/leg_reach.h"
 #include "meshes/coupon/size_wish.h"
+#include "meshes/coupon/width_grading.h"
+#include "meshes/coupon/zone_grading.h"
 
 #include <algorithm>
 #include <cmath>
@@ -24,112 +27,6 @@ constexpr double      coarsest               = 12;
 double growth_from_line(const double coarser)
 {
   return std::min(coarser, 2.) / 3;
-}
-
-/// Cuts [from, to] so that each cell comes close to the wished size; without `from`.
-std::vector<double> cut(double from, double to, const std::function<double(double)> &wish)
-{
-  // Cells needed = integral of dx / size; lines where that count passes whole multiples.
-  // So many looks that none passes over a cell.
-  constexpr int fewest = 400, most = 20000;
-  double        least = std::numeric_limits<double>::infinity();
-  for (const double middle : {0., from, to})
-    if (middle >= from && middle <= to)
-      least = std::min(least, wish(middle));
-  const double cells_at_most = (to - from) / least;
-  const int    samples =
-      cells_at_most <= fewest
-             ? fewest
-             : static_cast<int>(std::min(std::ceil(4 * cells_at_most), 1. * most));
-  std::vector<double> count(samples + 1, 0.), cuts;
-  for (int i = 0; i < samples; ++i)
-  {
-    const double x = from + (to - from) * (i + 0.5) / samples;
-    count[i + 1]   = count[i] + (to - from) / samples / wish(x);
-  }
-  const int cells = std::max(1, static_cast<int>(std::ceil(count.back() - 0.25)));
-  int       i     = 0;
-  for (int cell = 1; cell < cells; ++cell)
-  {
-    const double goal = count.back() * cell / cells;
-    while (count[i + 1] < goal)
-      ++i;
-    const double share = (goal - count[i]) / (count[i + 1] - count[i]);
-    cuts.push_back(from + (to - from) * (i + share) / samples);
-  }
-  cuts.push_back(to);
-  return cuts;
-}
-
-/// The straight grid across the zones. Between each pair of lines as many cells as they
-/// need on the convex face, where strain is asked for; elsewhere, where they are farther
-/// apart, cells may be twice as long, and only flaws ask for fine ones. All are spread as
-/// the convex face wants them: what a wide side would crowd towards a line would be slivers
-/// where a V is narrow, whose strain leaps from point to point.
-std::vector<double> across_zones(const CouponShape                   &shape,
-                                 const std::function<double(double)> &wish,
-                                 const double                         growth)
-{
-  constexpr double             longer_elsewhere = 2;
-  const std::vector<MeshLine> &lines            = shape.lines();
-  std::vector<double>          grid             = {lines.front().grid};
-  const auto                   size_on_face     = [&](const double x)
-  {
-    double size = wish(x);
-    for (const MeshLine &line : lines)
-      size = std::min(size, std::min(line.cell, line.tip_cell) +
-                                growth * std::abs(x - shape.line(line, 0)));
-    return size;
-  };
-  for (std::size_t i = 0; i + 1 < lines.size(); ++i)
-  {
-    const double        a = lines[i].grid, b = lines[i + 1].grid;
-    const double        from = shape.line(lines[i], 0), to = shape.line(lines[i + 1], 0);
-    std::vector<double> cuts = cut(from, to, size_on_face);
-    const std::size_t   own  = cuts.size();
-    std::size_t         most = own;
-    for (const double height : shape.levels())
-    {
-      const auto size_inside = [&](const double x)
-      {
-        double size = wish(x);
-        for (const MeshLine &line : lines)
-          size = std::min(size,
-                          line.tip_cell + growth * std::abs(x - shape.line(line, height)));
-        return longer_elsewhere * size;
-      };
-      if (height > 0)
-        most = std::max(most, cut(shape.line(lines[i], height),
-                                  shape.line(lines[i + 1], height), size_inside)
-                                  .size());
-    }
-    if (most > own)
-      cuts = cut(from, to,
-                 [&](const double x) {
-                   return size_on_face(x) * static_cast<double>(own) /
-                          static_cast<double>(most);
-                 });
-    for (double &x : cuts)
-      if (a != from || b != to)
-        x = a + (b - a) * (x - from) / (to - from);
-    cuts.back() = b;
-    grid.insert(grid.end(), cuts.begin(), cuts.end());
-  }
-  return grid;
-}
-
-/// The last of the cells `last_over_first` times as high as the first, in equal ratios [-].
-std::vector<double> graded(double size, int cells, double last_over_first)
-{
-  const double        growth = cells > 1 ? std::pow(last_over_first, 1. / (cells - 1)) : 1.;
-  std::vector<double> cuts   = {0};
-  double              sum    = 0;
-  for (int i = 0; i < cells; ++i)
-    sum += std::pow(growth, i);
-  for (int i = 0; i < cells; ++i)
-    cuts.push_back(cuts.back() + size * std::pow(growth, i) / sum);
-  cuts.back() = size;
-  return cuts;
 }
 
 // Strain beside a change of strength fades into the plate as it does along the face.
@@ -237,28 +134,6 @@ int layers_of(const Case &c, const CouponShape &shape)
                    leg_is_ironed(c) ? level.layers_if_ironed : 0});
 }
 
-/// Half the width, from the mid-plane out. The edge curls over about a thickness of it, and
-/// strain is largest there.
-std::vector<double> across_width(const Case &c, const CouponShape &shape, int layers)
-{
-  const double t = c.coupon.thickness, half_width = c.coupon.width / 2;
-  const int    pairs = std::max(1, layers / 2);
-  const double size  = 1.2 * t / pairs; // away from the edge
-  if (!shape.zones_along_x())
-    return across_zones(
-        shape, [&](double) { return std::min(size, half_width / (2 * pairs)); },
-        growth_from_line(1));
-  const double        edge  = std::min(0.8 * t, 0.4 * half_width);
-  const double        inner = half_width - edge;
-  const int           cells = std::max(pairs, static_cast<int>(std::ceil(inner / size)));
-  std::vector<double> cuts;
-  for (int i = 0; i <= cells; ++i)
-    cuts.push_back(inner * i / cells);
-  for (int i = 1; i <= pairs; ++i)
-    cuts.push_back(inner + edge * i / pairs);
-  return cuts;
-}
-
 /// Makes room for a line; what lies within a quarter of `size` of it gives way [mm].
 void cut_also_at(double place, double size, std::vector<double> &lines)
 {
@@ -331,7 +206,7 @@ CouponGrid grid_of(const Case &c, Extent extent, const double coarser)
   }
   if (c.mesh.dimension == 3)
   {
-    grid.z = across_width(c, shape, layers);
+    grid.z = across_width(c, shape, layers, grid.x, growth_from_line(1));
     cut_at_edges(c.coupon, shape, layers, grid);
   }
   return grid;

@@ -154,8 +154,11 @@ std::vector<MeshLine> CouponShape::wanted(const Weld &weld, double scale) const
   const bool          jumps = weld.transition <= 0;
   // Along a weld that runs with the coupon all zones are stretched alike, and no cell has
   // to follow how strain changes with strength.
-  const double fine = jumps || !zones_along_x() ? std::numeric_limits<double>::infinity()
-                                                : weld.transition / 4 * scale;
+  // In a side bend they lean across the width, where cells are long: half as many there
+  // (see coupon_grading.cc).
+  const double cells = bend_ == BendKind::side ? 2 : 4;
+  const double fine  = jumps || !zones_along_x() ? std::numeric_limits<double>::infinity()
+                                                 : weld.transition / cells * scale;
   if (weld.has_metal())
     want(edges, 0, fine);
   if (weld.haz_width > 0)
