@@ -303,7 +303,10 @@ std::optional<Chart> face_strain_chart(const RunRecord &run, const PassShapes &s
 std::optional<Chart> nose_gap_chart(const RunRecord &run, const ReaderUnits &units)
 {
   const ReaderUnits::Scale way   = units.length_scale();
-  Chart                    chart = over_travel(run, units, "largest gap under the nose");
+  const bool               wide  = run.known_case && run.known_case->mesh.dimension == 3;
+  Chart                    chart = over_travel(run, units,
+                                               std::string("largest gap under the nose") +
+                                                   (wide ? ", curled edges counted" : ""));
   chart.y                        = axis("gap under the nose", way);
   chart.lines.push_back({"", points_of(run, "nose gap [mm]", way.factor, way.factor)});
   return if_any(chart);

@@ -342,7 +342,7 @@ std::optional<LessonQuestion> zone_question(const ReportedRun &reported,
   if (run.known_case->mesh.dimension == 3)
     q.answer +=
         paragraph("These figures are of the mid-width. Along the free edges the face "
-                  "is stretched more.");
+                  "may be stretched more.");
   return q;
 }
 

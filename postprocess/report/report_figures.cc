@@ -181,7 +181,7 @@ std::string zone_remark(const RunRecord &run, const std::string &zone,
     text += "; " + percent_text(used) + " of its stated limit (" +
             run.word(zone + "limit_measure") + ")";
   if (run.known_case && run.known_case->mesh.dimension == 3)
-    text += "; all at mid-width, the edges are stretched more";
+    text += "; all at mid-width, METAL counts the edges, too";
   return text;
 }
 

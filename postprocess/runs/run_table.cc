@@ -52,6 +52,8 @@ const std::vector<std::string> &usual_figures()
                              "finding.beyond_capacity.largest_shoulder_force_N",
                              "finding.beyond_capacity.largest_frame_force_N",
                              "fit.nose_gap_end_mm",
+                             "across_the_width.nose_gap_mid_width_end_mm",
+                             "across_the_width.nose_gap_edge_end_mm",
                              "fit.wrap_end_deg",
                              "fit.wire_diameter_mm",
                              "fit.wire_goes_in",

@@ -174,10 +174,15 @@ Bounds thickness_bounds(const Case &c, const std::optional<RuleComparison> &rule
       // A coupon of 10 mm is within the rule's 3/8 in (10 mm).
       const bool own_needs_it =
           c.coupon.thickness > cell.range.high && cell.takes(c.coupon.thickness);
-      bounds.all.push_back({own_needs_it ? cell.upper() : cell.range.high,
-                            "rule " + rule->by_rule.rule.rule,
-                            rule->by_rule.rule.standard + ", " + rule->by_rule.rule.clause +
-                                ": thickness " + cell.both_texts()});
+      const FixtureRule &row = rule->by_rule.rule;
+      Bound bound{own_needs_it ? cell.upper() : cell.range.high, "rule " + row.rule,
+                  row.standard + ", " + row.clause + ": thickness " + cell.both_texts()};
+      // Each family as the rule prints it, 3/8 in (10 mm), but never above the value: that
+      // is what the other limits were found for.
+      const bool by_inch = row.units == RuleUnits::us;
+      bound.us           = std::min(bound.value, (by_inch ? cell.range : cell.other).high);
+      bound.metric       = std::min(bound.value, (by_inch ? cell.other : cell.range).high);
+      bounds.all.push_back(bound);
     }
   return bounds;
 }

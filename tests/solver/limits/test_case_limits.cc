@@ -369,7 +369,11 @@ TEST_CASE("A rule's limit is printed as the rule prints it, in both families",
   CHECK(rule->edge == Edge::closed);
   // A coupon of 10 mm is the rule's 3/8 in (10 mm).
   c.coupon.thickness = 10;
-  CHECK(case_limits(c).thickest.decisive()->value >= 10);
+  const CaseLimits of_ten   = case_limits(c);
+  const Bound     *thickest = of_ten.thickest.decisive();
+  CHECK(thickest->value >= 10);
+  CHECK(thickest->printed(UnitSystem::metric) == Approx(10));
+  CHECK(thickest->printed(UnitSystem::us) == Approx(9.525)); // and not 0.39 in
 }
 
 TEST_CASE("A ram without the stroke for any coupon is said to take none", "[unit][card]")
