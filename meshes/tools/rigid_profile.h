@@ -4,6 +4,7 @@
 // it. Knows nothing of what the tool is for, nor of its motion (see
 // solver/mechanics/rigid_tool).
 
+#include <algorithm>
 #include <vector>
 
 namespace throughbend
@@ -67,6 +68,13 @@ public:
   {
     return point.x > low_.x - reach && point.x < high_.x + reach &&
            point.y > low_.y - reach && point.y < high_.y + reach;
+  }
+
+  /// How far a point may go, any way, before within_reach() is true; <= 0: it is [mm].
+  double out_of_reach(PlaneVector point, double reach) const
+  {
+    return std::max({low_.x - reach - point.x, point.x - high_.x - reach,
+                     low_.y - reach - point.y, point.y - high_.y - reach});
   }
 
   /// Where the outline is at an arc length [mm], between its start and its end.

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cassert>
 #include <cmath>
+#include <limits>
 
 namespace throughbend
 {
@@ -56,6 +57,22 @@ double face_length(const FaceData<dim> &face)
     area += weight;
   return area;
 }
+/// Sum of the sizes of the shape functions where it is largest: no point of the face moves
+/// more than this times its node that moves most [-].
+template <int dim>
+double largest_spread(const FaceData<dim> &face)
+{
+  const std::size_t n       = face.nodes.size();
+  double            largest = 0;
+  for (std::size_t q = 0; q < face.weight.size(); ++q)
+  {
+    double sum = 0;
+    for (std::size_t i = 0; i < n; ++i)
+      sum += std::abs(face.shape[q * n + i]);
+    largest = std::max(largest, sum);
+  }
+  return largest;
+}
 } // namespace
 
 template <int dim>
@@ -66,9 +83,13 @@ ContactAssembly<dim>::ContactAssembly(const CouponModel<dim> &model,
       stiffness_(stiffness),
       n_points_(model.faces().empty() ? 0 : model.faces().front().weight.size()),
       accepted_(model.faces().size() * n_points_ * pieces_.size()),
-      latest_(accepted_.size()), spring_(model.faces().size() * n_points_ * dim * dim),
+      latest_(accepted_.size()), looks_(model.faces().size() * pieces_.size()),
+      spread_(model.faces().size()), way_(model.faces().size()),
+      spring_(model.faces().size() * n_points_ * dim * dim),
       active_(model.faces().size(), false)
 {
+  for (std::size_t f = 0; f < model.faces().size(); ++f)
+    spread_[f] = largest_spread(model.faces()[f]);
   widening_.assign(model.faces().size() * pieces_.size(), 1.);
   for (std::size_t f = 0; f < model.faces().size() && dim == 2; ++f)
     for (std::size_t k = 0; k < pieces_.size(); ++k)
@@ -97,6 +118,128 @@ dealii::Point<dim> ContactAssembly<dim>::place(const FaceData<dim> &face, std::s
   return x;
 }
 
+template <int dim>
+double ContactAssembly<dim>::reach_of(const ToolPiece &piece) const
+{
+  // Far away the foot point is not needed; near enough, it must be known for the next slip.
+  // Under the nose the gap itself is a figure.
+  return tool_of(piece).place.duty == ToolDuty::push ? stiffness_.nose_reach
+                                                     : stiffness_.reach;
+}
+
+/// Adds up what faces and ram have gone since the last evaluation.
+template <int dim>
+void ContactAssembly<dim>::add_ways(const Vector &u, const double travel)
+{
+  if (at_.size() != u.size()) // all is to be looked at
+    std::fill(looks_.begin(), looks_.end(), Look{});
+  else
+  {
+    ram_way_ += std::abs(travel - travel_);
+    for (std::size_t f = 0; f < model_.faces().size(); ++f)
+    {
+      const FaceData<dim> &face    = model_.faces()[f];
+      const CellData<dim> &cell    = model_.cells()[face.cell];
+      const std::size_t    n       = face.nodes.size();
+      double               largest = 0; // squared; outlines do not see the way across
+      for (std::size_t i = 0; i < n; ++i)
+      {
+        double square = 0;
+        for (int c = 0; c < 2; ++c)
+        {
+          const auto   dof = cell.dofs[face.dofs[c * n + i]];
+          const double way = u[dof] - at_[dof];
+          square += way * way;
+        }
+        largest = std::max(largest, square);
+      }
+      way_[f] += spread_[f] * std::sqrt(largest);
+    }
+  }
+  at_     = u;
+  travel_ = travel;
+}
+
+template <int dim>
+double ContactAssembly<dim>::gone(const std::size_t face, const std::size_t piece) const
+{
+  const PlaneVector motion = tool_of(pieces_[piece]).motion;
+  return motion.x == 0 && motion.y == 0 ? way_[face]
+                                        : way_[face] + length(motion) * ram_way_;
+}
+
+/// At the latest states of a face, none of which touches the outline.
+template <int dim>
+typename ContactAssembly<dim>::Look ContactAssembly<dim>::look(const std::size_t f,
+                                                               const std::size_t k) const
+{
+  constexpr double    rounding = 1e-9; // [mm], and as a share
+  const RigidTool    &tool     = tool_of(pieces_[k]);
+  const RigidProfile &outline  = tool.outlines[pieces_[k].outline];
+  const double        band     = springs_of(f, k).band;
+  double              room     = std::numeric_limits<double>::infinity();
+  Look                look;
+  for (std::size_t q = 0; q < n_points_; ++q)
+  {
+    const ContactState &state = latest_[(f * n_points_ + q) * pieces_.size() + k];
+    if (state.gap < 1e29)
+    {
+      look.reaches = true;
+      room         = std::min(room, state.gap - band);
+      continue;
+    }
+    const dealii::Point<dim> x = place(model_.faces()[f], q, at_);
+    room =
+        std::min(room, outline.out_of_reach(PlaneVector{x[0], x[1]} - tool.shift(travel_),
+                                            reach_of(pieces_[k])));
+  }
+  look.limit = gone(f, k) + room * (1 - rounding) - rounding;
+  return look;
+}
+
+/// Gap, foot and normal of the points that were not looked at.
+template <int dim>
+void ContactAssembly<dim>::settle() const
+{
+  if (settled_)
+    return;
+  settled_ = true;
+  for (std::size_t f = 0; f < model_.faces().size(); ++f)
+    for (std::size_t k = 0; k < pieces_.size(); ++k)
+    {
+      Look &look = looks_[f * pieces_.size() + k];
+      if (!look.stale)
+        continue;
+      look.stale = false;
+      for (std::size_t q = 0; q < n_points_; ++q)
+      {
+        ContactState &state = latest_[(f * n_points_ + q) * pieces_.size() + k];
+        approach(pieces_[k], place(model_.faces()[f], q, at_), travel_, state);
+        assert(state.gap >= springs_of(f, k).band &&
+               "a point that touches was passed over");
+      }
+    }
+}
+
+/// Where a point stands before an outline; nothing where it is out of its reach.
+template <int dim>
+std::optional<Proximity>
+ContactAssembly<dim>::approach(const ToolPiece &piece, const dealii::Point<dim> &x,
+                               const double travel, ContactState &state) const
+{
+  const RigidTool    &tool    = tool_of(piece);
+  const RigidProfile &profile = tool.outlines[piece.outline];
+  const PlaneVector   local   = PlaneVector{x[0], x[1]} - tool.shift(travel);
+  state                       = {};
+  if (!profile.within_reach(local, reach_of(piece)))
+    return std::nullopt;
+  const Proximity near = profile.proximity(local);
+  state.gap            = near.gap;
+  state.normal         = near.normal;
+  state.foot           = {near.arc_length, dim == 3 ? x[dim - 1] : 0.};
+  return near;
+}
+
 /// Force per reference area on the coupon and its derivative by the point's place, with the
 /// outline's frame n, t turning along it: dn = k t (t . dx), dt = -k n (t . dx),
 /// k = curvature / (1 + curvature gap); the foot runs by (t . dx) / (1 + curvature gap).
@@ -106,23 +249,11 @@ void ContactAssembly<dim>::touch(const ToolPiece &piece, const dealii::Point<dim
                                  const ContactState &old, ContactState &state,
                                  double *force, double *stiffness) const
 {
-  const RigidTool    &tool    = tool_of(piece);
-  const RigidProfile &profile = tool.outlines[piece.outline];
-  const PlaneVector   local   = PlaneVector{x[0], x[1]} - tool.shift(travel);
-  // Far away the foot point is not needed; near enough, it must be known for the next slip.
-  // Under the nose the gap itself is a figure.
-  const double reach =
-      tool.place.duty == ToolDuty::push ? stiffness_.nose_reach : stiffness_.reach;
-  state = {};
-  if (!profile.within_reach(local, reach))
+  const std::optional<Proximity> found = approach(piece, x, travel, state);
+  if (!found || found->gap >= springs.band)
     return;
-  const Proximity near = profile.proximity(local);
-  state.gap            = near.gap;
-  state.normal         = near.normal;
-  state.foot           = {near.arc_length, dim == 3 ? x[dim - 1] : 0.};
-  if (near.gap >= springs.band)
-    return;
-
+  const RigidTool     &tool   = tool_of(piece);
+  const Proximity     &near   = *found;
   const NormalResponse normal = normal_response(near.gap, springs);
   const Tangential     slip =
       old.gap < 1e29 ? Tangential{state.foot[0] - old.foot[0], state.foot[1] - old.foot[1]}
@@ -175,25 +306,42 @@ void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &fo
   assert(u.size() == model_.n_dofs() && "the shape is of another model");
   if (separated_)
     return;
-  std::fill(spring_.begin(), spring_.end(), 0.);
+  add_ways(u, travel);
+  std::vector<std::size_t> near;    // pieces that the face may touch
+  std::vector<bool>        touched; // those that it does
   for (std::size_t f = 0; f < model_.faces().size(); ++f)
   {
     const FaceData<dim> &face = model_.faces()[f];
     const CellData<dim> &cell = model_.cells()[face.cell];
     const std::size_t    n    = face.nodes.size();
     active_[f]                = false;
+    near.clear();
+    for (std::size_t k = 0; k < pieces_.size(); ++k)
+      if (Look &look = looks_[f * pieces_.size() + k]; gone(f, k) < look.limit)
+      {
+        look.stale = look.reaches;
+        settled_   = settled_ && !look.stale;
+      }
+      else
+        near.push_back(k);
+    if (near.empty())
+      continue;
+    touched.assign(near.size(), false);
     for (std::size_t q = 0; q < n_points_; ++q)
     {
       const dealii::Point<dim> x = place(face, q, u);
       std::array<double, dim>  pull{};
       double *const            spring   = &spring_[(f * n_points_ + q) * dim * dim];
       bool                     touching = false;
-      for (std::size_t k = 0; k < pieces_.size(); ++k)
+      std::fill(spring, spring + dim * dim, 0.);
+      for (std::size_t j = 0; j < near.size(); ++j)
       {
+        const std::size_t k     = near[j];
         const std::size_t index = (f * n_points_ + q) * pieces_.size() + k;
         touch(pieces_[k], x, travel, springs_of(f, k), accepted_[index], latest_[index],
               pull.data(), spring);
         assert(latest_[index].pressure >= 0 && "a tool pulls at the coupon");
+        touched[j] = touched[j] || latest_[index].pressure > 0;
         touching |= latest_[index].pressure > 0;
       }
       if (!touching)
@@ -204,6 +352,8 @@ void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &fo
           force[cell.dofs[face.dofs[c * n + i]]] +=
               face.weight[q] * face.shape[q * n + i] * pull[c];
     }
+    for (std::size_t j = 0; j < near.size(); ++j)
+      looks_[f * pieces_.size() + near[j]] = touched[j] ? Look{} : look(f, near[j]);
   }
 }
 
@@ -263,7 +413,8 @@ std::vector<ToolForce> ContactAssembly<dim>::tool_forces() const
     for (std::size_t q = 0; q < n_points_; ++q)
       for (std::size_t k = 0; k < pieces_.size(); ++k)
       {
-        const ContactState &state = latest(f, q, k);
+        // Of its own: a point that was not looked at has no pressure.
+        const ContactState &state = latest_[(f * n_points_ + q) * pieces_.size() + k];
         if (state.pressure <= 0)
           continue;
         const double      area = model_.faces()[f].weight[q];
@@ -292,6 +443,7 @@ ContactEnergy ContactAssembly<dim>::energy() const
   ContactEnergy energy;
   if (separated_)
     return energy;
+  settle();
   for (std::size_t f = 0; f < model_.faces().size(); ++f)
     for (std::size_t q = 0; q < n_points_; ++q)
       for (std::size_t k = 0; k < pieces_.size(); ++k)
@@ -333,12 +485,14 @@ double ContactAssembly<dim>::deepest() const
 template <int dim>
 void ContactAssembly<dim>::accept()
 {
+  settle();
   accepted_ = latest_;
 }
 
 template <int dim>
 void ContactAssembly<dim>::separate()
 {
+  forget_looks();
   separated_ = true;
   for (ContactState &state : latest_)
     state = {};

@@ -2,6 +2,11 @@
 // Forces between coupon and tools, and their exact tangent, at the surface points that this
 // rank owns. Keeps, per point and outline, the friction stress and the foot point of the
 // last accepted step. Decides nothing about steps.
+//
+// Most of a long coupon is far from most tools. A face that was so far off an outline at
+// the last look that it cannot have come to touch it since is not looked at again: what it
+// has moved is added up from its nodes. What is asked of such a point but its pressure,
+// which is 0, is found when it is asked (settle).
 
 #include "solver/fem/coupon_model.h"
 #include "solver/fem/linear_system.h"
@@ -9,6 +14,7 @@
 #include "solver/mechanics/rigid_tool.h"
 
 #include <cassert>
+#include <optional>
 
 namespace throughbend
 {
@@ -77,6 +83,7 @@ public:
   const ContactState &latest(std::size_t face, std::size_t q, std::size_t piece) const
   {
     assert(q < n_points_ && piece < pieces_.size() && "no such point, or no such piece");
+    settle();
     return latest_[(face * n_points_ + q) * pieces_.size() + piece];
   }
 
@@ -93,25 +100,55 @@ public:
     assert(states.size() == accepted_.size() && "the states are of another model");
     latest_ = accepted_ = std::move(states);
     stiffness_          = stiffness;
+    forget_looks();
   }
 
 private:
+  /// How far a face may still go before it may touch an outline.
+  struct Look
+  {
+    double limit   = -1;    ///< of what the face, and a tool that moves, have gone [mm]
+    bool   reaches = false; ///< some of its points were within reach of the outline
+    bool   stale   = false; ///< and have moved since
+  };
+  void forget_looks()
+  {
+    at_.reinit(0);
+    settled_ = true;
+  }
+  void   add_ways(const Vector &u, double travel);
+  Look   look(std::size_t face, std::size_t piece) const;
+  void   settle() const;
+  double reach_of(const ToolPiece &piece) const;          ///< [mm]
+  double gone(std::size_t face, std::size_t piece) const; ///< since the first look [mm]
+
   dealii::Point<dim> place(const FaceData<dim> &face, std::size_t q, const Vector &u) const;
+  std::optional<Proximity> approach(const ToolPiece &piece, const dealii::Point<dim> &x,
+                                    double travel, ContactState &state) const;
   void touch(const ToolPiece &piece, const dealii::Point<dim> &x, double travel,
              const ContactStiffness &springs, const ContactState &old, ContactState &state,
              double *force, double *stiffness) const;
   /// Those of one face against one outline.
   ContactStiffness springs_of(std::size_t face, std::size_t piece) const;
 
-  const CouponModel<dim>   &model_;
-  std::vector<RigidTool>    tools_;
-  std::vector<ToolPiece>    pieces_;
-  ContactStiffness          stiffness_;
-  std::size_t               n_points_  = 0; ///< per face
-  bool                      separated_ = false;
-  std::vector<double>       widening_; ///< of the band, of each face and piece [-]
-  std::vector<ContactState> accepted_, latest_;
-  std::vector<double> spring_; ///< d force / d place of each point [point * dim * dim]
-  std::vector<bool>   active_; ///< faces with any contact at the last evaluation
+  const CouponModel<dim>           &model_;
+  std::vector<RigidTool>            tools_;
+  std::vector<ToolPiece>            pieces_;
+  ContactStiffness                  stiffness_;
+  std::size_t                       n_points_  = 0; ///< per face
+  bool                              separated_ = false;
+  std::vector<double>               widening_; ///< of the band, of each face and piece [-]
+  std::vector<ContactState>         accepted_;
+  mutable std::vector<ContactState> latest_;
+  mutable std::vector<Look>         looks_; ///< [face * pieces + piece]
+  mutable bool                      settled_ = true;
+
+  Vector              at_;         ///< where add_forces last looked
+  double              travel_ = 0; ///< [mm]
+  std::vector<double> spread_; ///< of each face: a point moves at most that times a node
+  std::vector<double> way_;    ///< at least what any point of a face has gone [mm]
+  double              ram_way_ = 0; ///< what the tools that move have gone [mm]
+  std::vector<double> spring_;      ///< d force / d place of each point [point * dim * dim]
+  std::vector<bool>   active_;      ///< faces with any contact at the last evaluation
 };
 } // namespace throughbend

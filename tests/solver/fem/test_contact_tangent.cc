@@ -409,3 +409,52 @@ TEST_CASE("No round of a tool gets in between two points of a long leg's faces",
   CHECK(apart < 1); // half the roller's width
   CHECK(model.n_all_cells() < 400);
 }
+
+TEMPLATE_TEST_CASE_SIG(
+    "What is not looked at again is as if it had been, wherever coupon and ram go",
+    "[fem][contact]", ((int dim), dim), 2, 3)
+{
+  const Case             c = small_coupon<dim>();
+  const CouponModel<dim> model(placed_coupon(c), MPI_COMM_WORLD);
+  ContactStiffness       near = spring;
+  near.reach                  = 2;
+  near.nose_reach             = 4;
+  // Begins 5 mm above the coupon and comes down with the ram; a roller stands beside.
+  const std::vector<RigidTool>           tools = {disc(model.level() + 5, 0.2),
+                                                  roller(model.level() - 1, 0.1)};
+  ContactAssembly<dim>                   walker(model, tools, near);
+  std::mt19937                           random(dim + 70);
+  std::uniform_real_distribution<double> part(-1, 1);
+  Vector                                 u(model.n_dofs());
+  int                                    touched = 0, apart = 0;
+  for (int i = 0; i < 300; ++i)
+  {
+    const double travel = 2.8 * (1 - std::cos(0.05 * i)) + 0.02 * part(random);
+    slide(model, u, 0.2 * part(random), 0.1 * part(random));
+    shake(u, random, 0.01);
+    Vector force(model.n_dofs()), anew(model.n_dofs());
+    walker.add_forces(u, travel, force);
+    ContactAssembly<dim> looks(model, tools, near);
+    looks.restore(walker.all_accepted(), near);
+    looks.add_forces(u, travel, anew);
+    force -= anew;
+    REQUIRE(force.linfty_norm() == 0);
+    (anew.linfty_norm() > 0 ? touched : apart) += 1;
+    if (i % 3 == 0)
+      continue; // so that some are not asked for a while
+    bool same = true;
+    for (std::size_t f = 0; f < model.faces().size(); ++f)
+      for (std::size_t q = 0; q < model.n_points_per_face(); ++q)
+        for (std::size_t k = 0; k < tools.size(); ++k)
+        {
+          const ContactState &a = walker.latest(f, q, k), &b = looks.latest(f, q, k);
+          same = same && a.gap == b.gap && a.pressure == b.pressure && a.foot == b.foot &&
+                 a.stress == b.stress && a.normal.x == b.normal.x;
+        }
+    REQUIRE(same);
+    if (i % 5 == 0)
+      walker.accept();
+  }
+  CHECK(touched > 50);
+  CHECK(apart > 50);
+}
