@@ -146,11 +146,13 @@ void look_across(const PassView<dim> &view, const NodalFields<dim> &fields,
       if (row.axial_strain > across.largest_axial_strain)
       {
         across.largest_axial_strain = row.axial_strain;
-        across.largest_across       = view.probe.lines()[line];
+        across.largest_across       = view.probe.convex_across(line);
+        across.largest_shift        = row.position - rows[i].position;
         across.largest_triaxiality  = row.triaxiality;
       }
       if (line + 1 < view.probe.lines().size())
         continue;
+      across.edge_shift          = row.position - rows[i].position;
       across.edge_x              = row.x;
       across.edge_y              = row.y;
       across.edge_axial_strain   = row.axial_strain;

@@ -32,10 +32,10 @@ void transfer(Archive &a, AcrossRow &value)
 {
   auto &[width_stress, edge_x, edge_y, edge_axial_strain, edge_plastic_strain,
          edge_axial_stress, edge_pressure, edge_triaxiality, largest_across,
-         largest_axial_strain, largest_triaxiality] = value;
+         largest_axial_strain, largest_triaxiality, edge_shift, largest_shift] = value;
   a(width_stress, edge_x, edge_y, edge_axial_strain, edge_plastic_strain, edge_axial_stress,
     edge_pressure, edge_triaxiality, largest_across, largest_axial_strain,
-    largest_triaxiality);
+    largest_triaxiality, edge_shift, largest_shift);
 }
 
 template <class Archive>

@@ -29,6 +29,11 @@ Rows whole_face(const std::vector<SurfaceRow> &rows, const Extent extent)
         face.push_back(row);
         face.back().position = -row.position;
         face.back().x        = -row.x;
+        if (auto &across = face.back().across)
+        {
+          across->edge_shift    = -across->edge_shift;
+          across->largest_shift = -across->largest_shift;
+        }
       }
     }
   std::stable_sort(face.begin(), face.end(),
@@ -173,14 +178,16 @@ std::vector<FacePeak> peaks_of_metals(const Rows &face, const FaceMetals &metals
   std::vector<std::string> followed; // along mid-width or edge
   for (const SurfaceRow &row : face)
   {
-    const AcrossRow &across = *row.across;
-    const FaceZone   middle = metals.at(row.position, 0),
-                   edge     = metals.at(row.position, metals.half_width());
+    const AcrossRow &across  = *row.across;
+    const double     at_edge = row.position + across.edge_shift,
+                 at_largest  = row.position + across.largest_shift;
+    const FaceZone middle    = metals.at(row.position, 0),
+                   edge      = metals.at(at_edge, metals.half_width());
     see({middle, row.axial_strain, row.position, row.triaxiality});
-    see({edge, across.edge_axial_strain, row.position, across.edge_triaxiality,
+    see({edge, across.edge_axial_strain, at_edge, across.edge_triaxiality,
          metals.half_width()});
-    see({metals.at(row.position, across.largest_across), across.largest_axial_strain,
-         row.position, across.largest_triaxiality, across.largest_across});
+    see({metals.at(at_largest, across.largest_across), across.largest_axial_strain,
+         at_largest, across.largest_triaxiality, across.largest_across});
     followed.push_back(zone_words(middle));
     followed.push_back(zone_words(edge));
   }
@@ -201,14 +208,16 @@ AcrossFigures across_of(const Rows &face, const FaceMetals &metals)
   double nearest      = 1e300;
   for (const SurfaceRow &row : face)
   {
-    const AcrossRow &across = *row.across;
+    const AcrossRow &across  = *row.across;
+    const double     at_edge = row.position + across.edge_shift,
+                 at_largest  = row.position + across.largest_shift;
     if (!(across.edge_axial_strain < figures.edge.strain))
-      figures.edge = {metals.at(row.position, metals.half_width()),
-                      across.edge_axial_strain, row.position, across.edge_triaxiality};
+      figures.edge = {metals.at(at_edge, metals.half_width()), across.edge_axial_strain,
+                      at_edge, across.edge_triaxiality};
     if (!(across.largest_axial_strain < figures.largest.strain))
     {
-      figures.largest        = {metals.at(row.position, across.largest_across),
-                                across.largest_axial_strain, row.position,
+      figures.largest        = {metals.at(at_largest, across.largest_across),
+                                across.largest_axial_strain, at_largest,
                                 across.largest_triaxiality};
       figures.largest_across = across.largest_across;
     }

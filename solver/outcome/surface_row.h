@@ -28,6 +28,10 @@ struct AcrossRow
   double largest_across       = 0; ///< from the mid-width [mm]
   double largest_axial_strain = 0; ///< [-]
   double largest_triaxiality  = 0; ///< [-]
+
+  // Along the flat coupon, off the row's own position: where a side bend's weld leans, the
+  // lines of the mesh lean with it [mm].
+  double edge_shift = 0, largest_shift = 0;
 };
 
 /// In 3D at mid-width.

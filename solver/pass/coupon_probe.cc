@@ -46,7 +46,11 @@ CouponProbe<dim>::CouponProbe(const CouponModel<dim> &model, const PlacedCoupon 
       const std::size_t         line = dim == 3 ? line_at(grid[dim - 1]) : 0;
       const Station station{X[0], X[1], node[0], node[1], dim == 3 ? node[dim - 1] : 0};
       if (std::abs(grid[1] - low) < close)
+      {
         along[0][line].push_back(station);
+        if (dim == 3)
+          convex_across_[line] = X[dim - 1];
+      }
       else if (std::abs(grid[1] - low - t) < close)
         along[1][line].push_back(station);
     }
@@ -97,6 +101,7 @@ void CouponProbe<dim>::find_lines(double close)
   lines_.erase(std::unique(lines_.begin(), lines_.end(),
                            [&](double a, double b) { return b - a < close; }),
                lines_.end());
+  convex_across_ = lines_;
   convex_edges_.resize(lines_.size());
   concave_edges_.resize(lines_.size());
 }

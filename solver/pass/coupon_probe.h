@@ -41,6 +41,9 @@ public:
   /// flat coupon, ascending [mm]: the first at mid-width, the last at the free edge. One
   /// in a plane model.
   const std::vector<double> &lines() const { return lines_; }
+  /// Where a line really runs on the convex face, from the mid-plane of the flat coupon:
+  /// beside a longitudinal weld that leans, not where it runs at half the thickness [mm].
+  double convex_across(std::size_t line) const { return convex_across_[line]; }
   double offset() const { return offset_; } ///< of the coupon from the plunger centre [mm]
 
   /// How wide a face is at the place that is now nearest to the plunger's centre line, and
@@ -102,7 +105,7 @@ private:
   double                         length_, offset_; ///< of the coupon [mm]
   Row                            convex_, concave_;
   std::vector<MidPlace>          middle_;
-  std::vector<double>            lines_;                        ///< [mm]
+  std::vector<double>            lines_, convex_across_;        ///< [mm]
   std::vector<std::vector<Edge>> convex_edges_, concave_edges_; ///< of each line
 };
 } // namespace throughbend

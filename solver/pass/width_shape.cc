@@ -117,7 +117,7 @@ WidthShape width_shape(const PassSetup &setup, const PassEquations<3> &equations
       take_if_larger(setup.coupon, strains, shape.edge_strain, shape.edge_strain_at);
     if (take_if_larger(setup.coupon, strains, shape.largest_strain,
                        shape.largest_strain_at))
-      shape.largest_strain_across = probe.lines()[line];
+      shape.largest_strain_across = probe.convex_across(line);
   }
   shape.crown_width_stress = crown_stress(equations, u);
   shape.crown_on_nose      = crown_touches(setup, equations);

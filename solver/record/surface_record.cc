@@ -41,6 +41,8 @@ void visit_across(Row &row, Visit visit)
   visit("largest strain at [mm from mid-width]", row.largest_across);
   visit("largest axial strain [-]", row.largest_axial_strain);
   visit("largest strain triaxiality [-]", row.largest_triaxiality);
+  visit("edge shift [mm]", row.edge_shift);
+  visit("largest strain shift [mm]", row.largest_shift);
 }
 
 bool has_width(const std::vector<SurfaceShot> &shots)
@@ -154,7 +156,15 @@ std::vector<SurfaceShot> surface_shots(const CsvTable &table)
     across.resize(table.rows());
     std::vector<std::vector<double>> columns;
     visit_across(none,
-                 [&](const char *head, double) { columns.push_back(table.numbers(head)); });
+                 [&](const std::string &head, double)
+                 {
+                   // Runs of earlier versions have no shifts.
+                   const bool there =
+                       std::find(heads.begin(), heads.end(), head) != heads.end() ||
+                       head.find(" shift [mm]") == std::string::npos;
+                   columns.push_back(there ? table.numbers(head)
+                                           : std::vector<double>(table.rows(), 0.));
+                 });
     for (std::size_t i = 0; i < across.size(); ++i)
     {
       std::size_t k = 0;

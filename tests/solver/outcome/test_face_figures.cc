@@ -276,6 +276,36 @@ TEST_CASE("A face with width tells each of its metals, wherever across it lies",
   CHECK(strain(FaceZone::left_haz) == Approx(std::log(1.2) + 0.03));
 }
 
+TEST_CASE("In a side bend the edge's strain is that of the metal at its own place",
+          "[unit][face]")
+{
+  // A double V of 2 mm opening in 38 mm: the HAZ begins 1 mm from the middle at mid-width,
+  // and 1 + 18.25 tan 30 = 11.5 mm from it at the edge. The mesh leans as much there.
+  Case c                = welded(0);
+  c.mesh.dimension      = 3;
+  c.weld.bend           = BendKind::side;
+  c.weld.preparation    = Preparation::double_v;
+  c.weld.root_opening   = 2;
+  c.weld.root_face      = 1.5;
+  c.weld.included_angle = std::acos(-1.) / 3;
+  auto rows             = whole(bar);
+  for (SurfaceRow &row : rows)
+  {
+    AcrossRow &across           = row.across.emplace();
+    const bool haz              = std::abs(row.position) > 1 && std::abs(row.position) < 5;
+    across.edge_axial_strain    = row.axial_strain + (haz ? 0.1 : 0.02);
+    across.largest_axial_strain = across.edge_axial_strain;
+    across.largest_across       = 19;
+    across.edge_shift = across.largest_shift = row.position > 0 ? 10.5 : -10.5;
+  }
+  const AcrossFigures figures = face_figures(c, rows, 40).value().across.value();
+  for (const FacePeak &peak : figures.metals)
+    CHECK(peak.strain ==
+          Approx(std::log(1.2) + (zone_words(peak.zone) == "HAZ" ? 0.1 : 0.02)));
+  CHECK(zone_words(figures.edge.zone) == "HAZ");
+  CHECK(std::abs(figures.edge.position) > 11.5);
+}
+
 TEST_CASE("A face without width tells nothing across it", "[unit][face]")
 {
   CHECK_FALSE(face_figures(welded(2), whole(bar), 40).value().across);

@@ -82,9 +82,9 @@ TEST_CASE("surface.csv of a model with width gives back what lies beside the mid
 {
   const ScratchFolder folder;
   SurfaceRow          row = row_at(Face::convex, 3);
-  row.across       = AcrossRow{-166, 4, -5, 0.278, 0.29, 310, 20, 0.41, 19, 0.279, 0.4};
+  row.across       = AcrossRow{-166, 4, -5, 0.278, 0.29, 310, 20, 0.41, 19, 0.279, 0.4, 7.5, -2};
   SurfaceRow other = row_at(Face::concave, 4);
-  other.across     = AcrossRow{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11};
+  other.across     = AcrossRow{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13};
   write_surface_record(folder / "surface.csv", {{Moment::end, 12.5, {row, other}}});
 
   const CsvTable table = CsvTable::read(folder / "surface.csv");
@@ -111,6 +111,8 @@ TEST_CASE("surface.csv of a model with width gives back what lies beside the mid
     CHECK(a.largest_across == b.largest_across);
     CHECK(a.largest_axial_strain == b.largest_axial_strain);
     CHECK(a.largest_triaxiality == b.largest_triaxiality);
+    CHECK(a.edge_shift == b.edge_shift);
+    CHECK(a.largest_shift == b.largest_shift);
   }
 }
 
