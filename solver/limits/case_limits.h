@@ -68,7 +68,8 @@ struct CaseLimits
 
   OwnMetal own_metal = OwnMetal::elongation_not_known;
 
-  /// Up to which the ram bends the case's metal, were it only stronger; infinite: any [MPa].
+  /// Up to which the ram bends the case's metal, were it only stronger; infinite: any
+  /// [MPa].
   double ram_yield = std::numeric_limits<double>::infinity();
 
   double strongest_zone = 1; ///< of the case's weld, over its plate's strength [-]

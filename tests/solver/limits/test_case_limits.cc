@@ -368,7 +368,7 @@ TEST_CASE("A rule's limit is printed as the rule prints it, in both families",
   CHECK(rule->printed(UnitSystem::us) == Approx(344.738).epsilon(1e-5));
   CHECK(rule->edge == Edge::closed);
   // A coupon of 10 mm is the rule's 3/8 in (10 mm).
-  c.coupon.thickness = 10;
+  c.coupon.thickness        = 10;
   const CaseLimits of_ten   = case_limits(c);
   const Bound     *thickest = of_ten.thickest.decisive();
   CHECK(thickest->value >= 10);
