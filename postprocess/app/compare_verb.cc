@@ -68,11 +68,15 @@ std::string answer_lines(const RunComparison &compared)
     return text + ".\n";
   }
   TextColumns columns({"answer", "first", "second", ""});
+  std::string in; // not the finding itself, where only the accuracy differs
   for (const AnswerPair &pair : compared.answers)
+  {
     columns.add({pair.name, pair.first, pair.second, pair.same() ? "" : "differs"});
-  return std::string(compared.obstacles.empty() ? "Finding: they differ.\n"
-                                                : "Finding: only one of them has one, "
-                                                  "or neither.\n") +
+    if (!pair.same())
+      in += (in.empty() ? "" : ", ") + pair.name;
+  }
+  return (compared.obstacles.empty() ? "Answers: they differ in " + in + ".\n"
+                                     : "Finding: only one of them has one, or neither.\n") +
          columns.text();
 }
 

@@ -13,10 +13,14 @@ namespace throughbend
 {
 namespace
 {
-/// Coupon A, B, ...: the runs' own titles may tell the answer.
-std::string coupon_name(const std::size_t i)
+/// Coupon A, B, ..., Z, AA, ...: the runs' own titles may tell the answer.
+std::string coupon_name(std::size_t i)
 {
-  return std::string("Coupon ") + static_cast<char>('A' + i);
+  constexpr std::size_t letters = 26;
+  std::string           name;
+  for (++i; i > 0; i = (i - 1) / letters)
+    name.insert(name.begin(), static_cast<char>('A' + (i - 1) % letters));
+  return "Coupon " + name;
 }
 
 /// What a class is told of a coupon and its fixture.

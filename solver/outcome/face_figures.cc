@@ -3,6 +3,7 @@
 #include "inputs/units/nominal_strain.h"
 #include "meshes/coupon/coupon_shape.h"
 #include "solver/outcome/coupon_end.h"
+#include "solver/outcome/face_across.h"
 
 #include <algorithm>
 #include <cmath>
@@ -13,8 +14,6 @@ namespace throughbend
 namespace
 {
 constexpr double bent_share = 0.5; // of the nominal elongation, plunger a half round
-
-using Rows = std::vector<SurfaceRow>;
 
 /// The convex face from left to right, mirrored where half was modelled.
 Rows whole_face(const std::vector<SurfaceRow> &rows, const Extent extent)
@@ -104,130 +103,6 @@ void find_bend(FaceFigures &figures, const Rows &face, const double least)
   figures.bend_from =
       first == face.begin() ? first->position : crossing(*first, *(first - 1));
   figures.bend_to = last + 1 == face.end() ? last->position : crossing(*last, *(last + 1));
-}
-
-/// The metals of the flat convex face.
-class FaceMetals
-{
-public:
-  explicit FaceMetals(const Case &c)
-      : shape_(c, Extent::full), stretches_(face_stretches(c)), centre_(c.coupon.offset),
-        half_width_(c.coupon.width / 2)
-  {
-  }
-
-  /// Of a place: along from the coupon's centre, across from the mid-width [mm].
-  FaceZone at(double position, double across) const
-  {
-    switch (shape_.zone({centre_ + position, 0, across}))
-    {
-    case 2:
-      return FaceZone::weld;
-    case 1:
-      return position_is_left_of_weld(position) ? FaceZone::left_haz : FaceZone::right_haz;
-    default:
-      return position_is_left_of_weld(position) ? FaceZone::left_base
-                                                : FaceZone::right_base;
-    }
-  }
-
-  /// Those between two places along, one of each kind.
-  std::vector<FaceZone> between(double from, double to) const
-  {
-    constexpr int         along = 400, across = 100;
-    std::vector<FaceZone> found;
-    for (int i = 0; i <= along; ++i)
-      for (int j = 0; j <= across; ++j)
-      {
-        const FaceZone here = at(from + (to - from) * i / along, half_width_ * j / across);
-        if (std::none_of(found.begin(), found.end(),
-                         [here](FaceZone zone)
-                         { return zone_words(zone) == zone_words(here); }))
-          found.push_back(here);
-      }
-    return found;
-  }
-  double half_width() const { return half_width_; }
-
-private:
-  bool position_is_left_of_weld(double position) const
-  {
-    return position < weld_middle(stretches_).value_or(0);
-  }
-
-  CouponShape              shape_;
-  std::vector<FaceStretch> stretches_;
-  double                   centre_, half_width_;
-};
-
-/// Of rows that have a width, over the bend.
-std::vector<FacePeak> peaks_of_metals(const Rows &face, const FaceMetals &metals,
-                                      const FaceFigures &figures)
-{
-  std::vector<FacePeak> peaks;
-  if (std::isnan(figures.bend_from))
-    return peaks;
-  for (const FaceZone zone : metals.between(figures.bend_from, figures.bend_to))
-    peaks.push_back({zone, unknown_figure, unknown_figure, unknown_figure});
-  const auto see = [&](const FacePeak &seen)
-  {
-    for (FacePeak &peak : peaks)
-      if (zone_words(peak.zone) == zone_words(seen.zone) && !(seen.strain < peak.strain))
-        peak = seen;
-  };
-  std::vector<std::string> followed; // along mid-width or edge
-  for (const SurfaceRow &row : face)
-  {
-    const AcrossRow &across  = *row.across;
-    const double     at_edge = row.position + across.edge_shift,
-                 at_largest  = row.position + across.largest_shift;
-    const FaceZone middle    = metals.at(row.position, 0),
-                   edge      = metals.at(at_edge, metals.half_width());
-    see({middle, row.axial_strain, row.position, row.triaxiality});
-    see({edge, across.edge_axial_strain, at_edge, across.edge_triaxiality,
-         metals.half_width()});
-    see({metals.at(at_largest, across.largest_across), across.largest_axial_strain,
-         at_largest, across.largest_triaxiality, across.largest_across});
-    followed.push_back(zone_words(middle));
-    followed.push_back(zone_words(edge));
-  }
-  // A HAZ that runs along the coupon between the two is seen only where a row's largest
-  // happens to lie in it, often at the foot of the bend: that is not its peak.
-  for (FacePeak &peak : peaks)
-    if (std::find(followed.begin(), followed.end(), zone_words(peak.zone)) ==
-        followed.end())
-      peak = {peak.zone, unknown_figure, unknown_figure, unknown_figure};
-  return peaks;
-}
-
-/// Of rows that have a width.
-AcrossFigures across_of(const Rows &face, const FaceMetals &metals)
-{
-  AcrossFigures figures;
-  figures.edge_across = metals.half_width();
-  double nearest      = 1e300;
-  for (const SurfaceRow &row : face)
-  {
-    const AcrossRow &across  = *row.across;
-    const double     at_edge = row.position + across.edge_shift,
-                 at_largest  = row.position + across.largest_shift;
-    if (!(across.edge_axial_strain < figures.edge.strain))
-      figures.edge = {metals.at(at_edge, metals.half_width()), across.edge_axial_strain,
-                      at_edge, across.edge_triaxiality};
-    if (!(across.largest_axial_strain < figures.largest.strain))
-    {
-      figures.largest        = {metals.at(at_largest, across.largest_across),
-                                across.largest_axial_strain, at_largest,
-                                across.largest_triaxiality};
-      figures.largest_across = across.largest_across;
-    }
-    if (std::abs(row.x) < nearest)
-    {
-      nearest                    = std::abs(row.x);
-      figures.crown_width_stress = across.width_stress;
-    }
-  }
-  return figures;
 }
 
 bool is_base(const FaceZone zone)
@@ -377,15 +252,15 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
   figures.nominal_elongation =
       nominal_strain(c.fixture.plunger.bend_diameter(), c.coupon.thickness);
   // Of a flat nose, too: between its corners less is bent.
-  find_bend(figures, face,
-            bent_share * nominal_strain(c.fixture.plunger.width, c.coupon.thickness));
+  const double least =
+      bent_share * nominal_strain(c.fixture.plunger.width, c.coupon.thickness);
+  find_bend(figures, face, least);
 
   const std::vector<FaceStretch> stretches = face_stretches(c);
   if (face.front().across)
   {
     const FaceMetals metals(c);
-    figures.across         = across_of(face, metals);
-    figures.across->metals = peaks_of_metals(face, metals, figures);
+    figures.across = across_of(face, metals, {figures.bend_from, figures.bend_to, least});
   }
   if (const std::optional<double> middle = weld_middle(stretches))
   {

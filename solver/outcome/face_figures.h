@@ -64,6 +64,13 @@ struct ZoneFigures
   double ductility_used = unknown_figure; ///< peak / limit, both in the limit's measure
 };
 
+/// Of one metal's bent part along the free edge.
+struct EdgeMean
+{
+  FaceZone zone       = FaceZone::left_base;
+  double   elongation = unknown_figure; ///< [-]
+};
+
 /// What the convex face of a model with width shows beside the mid-width: cracks begin at
 /// the corners, where the free edge is stretched most.
 struct AcrossFigures
@@ -79,6 +86,7 @@ struct AcrossFigures
   /// weld: at mid-width, along the edge, and where a row is stretched most. NaN for a metal
   /// that none of these places lies in, as a band beside a weld along the coupon.
   std::vector<FacePeak> metals;
+  std::vector<EdgeMean> edge_means; ///< of the metals that are bent at the edge
 };
 
 /// The convex face at one moment; in 3D at mid-width unless another place is named.

@@ -63,23 +63,32 @@ double strain_error(const Case &c)
   return 0.05;
 }
 
-/// Whether the bent part of a zone is stretched by more than its limit on the mean, or
-/// nobody knows: a tension test spreads its elongation over a gauge, and a point bears more
-/// than that.
+/// Whether the bent part of a zone is stretched by more than its limit on the mean, at
+/// mid-width or along the edge of a body, or nobody knows: a tension test spreads its
+/// elongation over a gauge, and a point bears more than that.
 bool is_beyond_as_a_whole(const FaceZone which, const DuctilityLimit &limit,
                           const std::vector<FaceFigures> &faces)
 {
   if (limit.measure == DuctilityLimit::Measure::local_strain)
     return true;
-  bool known = false;
+  bool       known   = false;
+  const auto is_more = [&](const FaceZone zone, const double mean)
+  {
+    if (zone_words(zone) != zone_words(which) || !std::isfinite(mean))
+      return false;
+    known = true;
+    return mean > limit.value;
+  };
   for (const FaceFigures &face : faces)
+  {
     for (const ZoneFigures &zone : face.zones)
-      if (zone_words(zone.peak.zone) == zone_words(which) && std::isfinite(zone.bent_mean))
-      {
-        known = true;
-        if (zone.bent_mean > limit.value)
-          return true;
-      }
+      if (is_more(zone.peak.zone, zone.bent_mean))
+        return true;
+    for (const EdgeMean &mean :
+         face.across ? face.across->edge_means : std::vector<EdgeMean>())
+      if (is_more(mean.zone, mean.elongation))
+        return true;
+  }
   return !known;
 }
 

@@ -276,6 +276,21 @@ TEST_CASE("A face with width tells each of its metals, wherever across it lies",
   CHECK(strain(FaceZone::left_haz) == Approx(std::log(1.2) + 0.03));
 }
 
+TEST_CASE("The edge tells its own mean over each metal's bent part", "[unit][face]")
+{
+  const Case c    = welded(2);
+  auto       rows = whole(bar);
+  for (SurfaceRow &row : rows)
+    row.across.emplace().edge_axial_strain =
+        row.axial_strain > 0.01 ? std::log1p(std::expm1(row.axial_strain) + 0.05) : 0.;
+  const FaceFigures figures = face_figures(c, rows, 40).value();
+  // As at mid-width, and 0.05 more.
+  REQUIRE(figures.across->edge_means.size() == 3);
+  for (const EdgeMean &mean : figures.across->edge_means)
+    CHECK(mean.elongation ==
+          Approx(figures.zone(mean.zone)->bent_mean + 0.05).margin(0.012));
+}
+
 TEST_CASE("In a side bend the edge's strain is that of the metal at its own place",
           "[unit][face]")
 {

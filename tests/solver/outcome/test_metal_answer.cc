@@ -207,6 +207,15 @@ TEST_CASE("A body's metals are held against what they are stretched at the edges
   CHECK(answer().verdict == MetalVerdict::beyond);
   CHECK(figures(answer().account, Evidence::Measure::length) == std::vector<double>{19});
   CHECK(answer().account.text(UnitSystem::metric).find("base plate") != std::string::npos);
+  // Beyond at a point, or on the mean along the edge.
+  const auto tears = [&](const double edge_mean)
+  {
+    face.across->edge_means = {{FaceZone::right_base, edge_mean}};
+    return answer().account.text(UnitSystem::metric).find("Expect it to tear") !=
+           std::string::npos;
+  };
+  CHECK_FALSE(tears(0.23));
+  CHECK(tears(0.245));
   c.material.elongation = 0;
   CHECK(answer().verdict == MetalVerdict::not_known);
   Case plate                = reference_case();
