@@ -82,7 +82,7 @@ TEST_CASE("surface.csv of a model with width gives back what lies beside the mid
 {
   const ScratchFolder folder;
   SurfaceRow          row = row_at(Face::convex, 3);
-  row.across       = AcrossRow{-166, 4, -5, 0.278, 0.29, 310, 20, 0.41, 19, 0.279, 0.4, 7.5, -2};
+  row.across = AcrossRow{-166, 4, -5, 0.278, 0.29, 310, 20, 0.41, 19, 0.279, 0.4, 7.5, -2};
   SurfaceRow other = row_at(Face::concave, 4);
   other.across     = AcrossRow{1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13};
   write_surface_record(folder / "surface.csv", {{Moment::end, 12.5, {row, other}}});
