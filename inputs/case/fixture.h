@@ -16,6 +16,8 @@ struct Plunger
   /// Twice the radius that the coupon is bent about; the width, if the nose is a half
   /// round [mm].
   double bend_diameter() const { return 2 * nose_radius; }
+  /// Flat between two rounded edges, and no half round: by more than rounding.
+  bool flat_nose() const { return nose_radius < 0.999 * width / 2; }
 };
 
 enum class ShoulderKind

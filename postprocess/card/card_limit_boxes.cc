@@ -163,10 +163,11 @@ std::string limits_html(const BenchCard &card)
                        both(limits.straight_plunger, Measure::length, Rounded::up, card) +
                        " above its round (check straight_leg).");
   const std::string stretch = element(
-      "p", "Yield stress. Elongation at least " + percent_text(limits.elongation) +
-               (limits.elongation > limits.stretch ? " (by the rule"
-                                                   : " (nominal, t / (A + t)") +
-               point_stretch(limits.extreme) + ")." + own_metal_words(limits.own_metal));
+      "p",
+      "Yield stress. Elongation at least " + percent_text(limits.elongation) +
+          (limits.elongation > limits.stretch ? " (by the rule"
+                                              : " (nominal, t / (2 x nose radius + t)") +
+          point_stretch(limits.extreme) + ")." + own_metal_words(limits.own_metal));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
          limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
          limit_box("Strongest " + kind_text(card.given.material), limits.strongest,

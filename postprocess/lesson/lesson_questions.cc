@@ -57,6 +57,12 @@ std::string zone_at(const Case &reported, const double position)
   return "";
 }
 
+/// In the letters of the sheet; a nose that is no half round bends by its own radius.
+std::string rule_of_thumb(const Case &c)
+{
+  return c.fixture.plunger.flat_nose() ? "t/(2 x nose radius + t)" : "t/(A + t)";
+}
+
 std::string sentence_with_chart(const std::string &words, const std::optional<Chart> &chart)
 {
   return paragraph(words) + (chart ? svg_text(*chart) : "");
@@ -93,8 +99,8 @@ std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
   if (const std::string zone = zone_at(c, position); !zone.empty())
     answer += " The place lies in " + zone + ".";
   if (std::isfinite(nominal))
-    answer += " The rule of thumb t/(A + t) gives " + percent_text(nominal) + "; " +
-              (face.wide ? "that at mid-width" : "the largest stretch") + " is " +
+    answer += " The rule of thumb " + rule_of_thumb(c) + " gives " + percent_text(nominal) +
+              "; " + (face.wide ? "that at mid-width" : "the largest stretch") + " is " +
               decimal_text(elongation / nominal, 2) + " times as much.";
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())
@@ -260,8 +266,8 @@ std::optional<LessonQuestion> flow_question(const ReportedRun &reported,
   const double nominal = figure(run, "nominal_elongation");
   if (std::isfinite(nominal) && c.mesh.dimension == 2)
     q.answer += paragraph(
-        "By formula: t/(A + t) = " + percent_text(nominal) + " is a log strain of " +
-        decimal_text(std::log1p(nominal), 3) +
+        "By formula: " + rule_of_thumb(c) + " = " + percent_text(nominal) +
+        " is a log strain of " + decimal_text(std::log1p(nominal), 3) +
         ". A wide coupon cannot get narrower, so the equivalent strain is 2/sqrt(3) times "
         "that: " +
         decimal_text(2 / std::sqrt(3.) * std::log1p(nominal), 3) +

@@ -12,12 +12,6 @@ BendGeometry bend_geometry(const Case &c)
   return {p.nose_radius, s.radius, c.coupon.thickness, s.opening / 2 + s.radius - flat};
 }
 
-bool has_flat_nose(const Plunger &plunger)
-{
-  constexpr double half_round = 0.999; // of half the width, as read and rounded
-  return plunger.nose_radius < half_round * plunger.width / 2;
-}
-
 StraightLeg straight_leg(const BendGeometry &g, const double angle)
 {
   const double q = g.reach(), sine = std::sin(angle), cosine = std::cos(angle);

@@ -22,9 +22,6 @@ struct BendGeometry
 };
 BendGeometry bend_geometry(const Case &c);
 
-/// Whether the nose is no half round but flat between rounded edges.
-bool has_flat_nose(const Plunger &plunger);
-
 /// A straight leg at one angle. Valid while the leg touches the nose and the shoulder's
 /// arc.
 ///   stroke  S = Q - (Q - L0 sin beta) / cos beta

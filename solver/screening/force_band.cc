@@ -195,7 +195,7 @@ ForceBand plain_band(const Case &c, const double shoulder_friction)
                          shoulder_high * shoulders};
   band.outer_strain   = stretch(band, friction);
   // Between the corners of a flat nose the coupon bends as it likes.
-  if (has_flat_nose(c.fixture.plunger))
+  if (c.fixture.plunger.flat_nose())
     band.outer_strain.low =
         std::min(band.outer_strain.low,
                  std::log1p(nominal_strain(c.fixture.plunger.width, c.coupon.thickness)));

@@ -27,7 +27,7 @@ ScreenLine nominal_line(const Case &c)
   line.formula  = {
        "t / (A + t), A = 2 nose radius", "ASME IX QW-466.1, 2010 ed. (read)",
        "unstretched middle, coupon lies on the nose; no hardening, weld or kink"};
-  if (has_flat_nose(c.fixture.plunger))
+  if (c.fixture.plunger.flat_nose())
   {
     line.low  = least;
     line.high = line.value;

@@ -50,7 +50,7 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
         "Weld and HAZ: force, stretch and springback are the base plate's. The "
         "bands of forces and springback reach from a coupon all of the softest "
         "zone to one all of the strongest. Stretch gathers in the softer zone.");
-  if (has_flat_nose(c.fixture.plunger))
+  if (c.fixture.plunger.flat_nose())
     words.push_back("The nose is flat between its rounded edges: the coupon lifts off "
                     "it, and the formulas for a round nose are less accurate.");
   if (c.coupon.width < 8 * c.coupon.thickness)
@@ -94,7 +94,7 @@ std::vector<std::string> not_cleared_of(const Case                          &c,
   if (c.material.elongation <= 0 && c.material.limit_strain <= 0)
     words.push_back("whether the metal bears the stretch: its elongation is not given "
                     "(material.elongation)");
-  if (has_flat_nose(c.fixture.plunger))
+  if (c.fixture.plunger.flat_nose())
     words.push_back(
         "how the coupon bends over the corners of the flat nose, and how far it "
         "is stretched there: only push computes it");
