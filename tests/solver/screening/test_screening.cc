@@ -6,7 +6,6 @@
 #include "inputs/text/input_error.h"
 #include "postprocess/words/check_json.h"
 #include "postprocess/words/check_text.h"
-#include "solver/mechanics/line_contact.h"
 #include "solver/screening/handbook_force.h"
 #include "solver/screening/screening.h"
 #include "tests/support/reference_case.h"
@@ -296,29 +295,6 @@ TEST_CASE("what nobody told is not cleared", "[unit][screening]")
   c.fixture.shoulders.yield = c.fixture.plunger.yield = 1800;
   CHECK(screen(c).not_cleared.empty());
   CHECK_THAT(check_text(screen(c), UnitSystem::metric), !Contains("Not cleared"));
-}
-
-TEST_CASE("no tool is cleared of what a squeezed leg does to it", "[unit][screening]")
-{
-  // A pass of this program, quick mesh, 0.1 mm too thick: 142 kN on one leg, where the
-  // bend's band ended at 78 kN. What bounds a pressure is the coupon's own face.
-  Case c                    = reference_case();
-  c.fixture.shoulders.yield = c.fixture.plunger.yield = 450;
-  for (const char *tool : {"shoulder", "nose"})
-  {
-    const std::string name = tool;
-    c.coupon.thickness     = c.fixture.clearance(0) - 2;
-    CHECK(std::isfinite(*line(screen(c), name + "_line_load").high));
-    c.coupon.thickness  = c.fixture.clearance(0) + 0.1;
-    const Screening all = screen(c);
-    CHECK(std::isinf(*line(all, name + "_line_load").high));
-    CHECK(*line(all, name + "_pressure").high ==
-          Approx(denting_pressure(c.material.flow.stress(0.05))));
-    CHECK(line(all, name + "_pressure").verdict != Verdict::ok);
-    c.fixture.shoulders.yield = c.fixture.plunger.yield = 250;
-    CHECK(std::isinf(*line(screen(c), name + "_dent").high));
-    c.fixture.shoulders.yield = c.fixture.plunger.yield = 450;
-  }
 }
 
 TEST_CASE("a soft shoulder is dented by so much", "[unit][screening]")

@@ -5,7 +5,9 @@
 #include "solver/screening/ironing.h"
 #include "solver/screening/jack_work.h"
 #include "solver/screening/length_needed.h"
+#include "solver/screening/screening.h"
 #include "tests/support/reference_case.h"
+#include "tests/support/screen_line.h"
 #include "tests/verify/slip_lines.h"
 
 #include <catch2/catch.hpp>
@@ -166,4 +168,27 @@ TEST_CASE("the bound of the ejection speed", "[unit][screening]")
 {
   // By hand: 7.85 kg/dm^3 times 0.0608 dm^3 = 0.4773 kg; 10 J make 6.47 m/s.
   CHECK(ejection_bound({160, 38, 10, 0}, 7850, 10e3) == Approx(6.473).margin(0.002));
+}
+
+TEST_CASE("no tool is cleared of what a squeezed leg does to it", "[unit][screening]")
+{
+  // A pass of this program, quick mesh, 0.1 mm too thick: 142 kN on one leg, where the
+  // bend's band ended at 78 kN. What bounds a pressure is the coupon's own face.
+  Case c                    = reference_case();
+  c.fixture.shoulders.yield = c.fixture.plunger.yield = 450;
+  for (const char *tool : {"shoulder", "nose"})
+  {
+    const std::string name = tool;
+    c.coupon.thickness     = c.fixture.clearance(0) - 2;
+    CHECK(std::isfinite(*line(screen(c), name + "_line_load").high));
+    c.coupon.thickness  = c.fixture.clearance(0) + 0.1;
+    const Screening all = screen(c);
+    CHECK(std::isinf(*line(all, name + "_line_load").high));
+    CHECK(*line(all, name + "_pressure").high ==
+          Approx(denting_pressure(c.material.flow.stress(0.05))));
+    CHECK(line(all, name + "_pressure").verdict != Verdict::ok);
+    c.fixture.shoulders.yield = c.fixture.plunger.yield = 250;
+    CHECK(std::isinf(*line(screen(c), name + "_dent").high));
+    c.fixture.shoulders.yield = c.fixture.plunger.yield = 450;
+  }
 }
