@@ -103,7 +103,8 @@ Elastic elastic_part(const std::vector<Pull> &pulls, const double young)
   const auto peak =
       std::max_element(pulls.begin(), pulls.end(),
                        [](const Pull &a, const Pull &b) { return a.stress < b.stress; });
-  for (const double first_guess : {0.6, 0.7, 0.8, 0.9}) // of a law that hardens little
+  for (const double first_guess :
+       {0.6, 0.7, 0.8, 0.9}) // of its strength: more where a metal hardens little
     if (const Elastic found = elastic_in_turns(pulls, peak, first_guess * peak->stress);
         found.part == ElasticPart::measured)
       return found;

@@ -155,7 +155,7 @@ std::vector<MeshLine> CouponShape::wanted(const Weld &weld, double scale) const
   // Along a weld that runs with the coupon all zones are stretched alike, and no cell has
   // to follow how strain changes with strength.
   // In a side bend they lean across the width, where cells are long: half as many there
-  // (see coupon_grading.cc).
+  // (see width_grading.cc).
   const double cells = bend_ == BendKind::side ? 2 : 4;
   const double fine  = jumps || !zones_along_x() ? std::numeric_limits<double>::infinity()
                                                  : weld.transition / cells * scale;

@@ -17,7 +17,7 @@ namespace
 // 53 %, and the same with cells half as long (quick meshes).
 constexpr double most_skew_across = 3;   ///< beside the turn of a fusion line [-]
 constexpr double growth_across    = 0.4; ///< of the cells, over the distance from there
-constexpr double most_growth      = 2.2; ///< of the widest over the first
+constexpr double most_growth      = 2.2; ///< of the widest cell over the first [-]
 
 /// How high a cell may be across the width of a side bend, where its lines turn, for the
 /// cells `along` [mm]; infinite where none leans. One of length L that grows by g, and
@@ -81,8 +81,9 @@ std::vector<double> across_width(const Case &c, const CouponShape &shape, int la
   if (!shape.zones_along_x())
     return across_zones(
         shape, [&](double) { return std::min(size, half_width / (2 * pairs)); }, growth);
-  if (const double first = unskewed_across(shape, along, half_width);
-      !shape.depth_along_y() && std::isfinite(first))
+  const double first = shape.depth_along_y() ? std::numeric_limits<double>::infinity()
+                                             : unskewed_across(shape, along, half_width);
+  if (std::isfinite(first))
     return across_leaning(shape, half_width, first, std::min(size, most_growth * first));
   const double        edge  = std::min(0.8 * t, 0.4 * half_width);
   const double        inner = half_width - edge;
