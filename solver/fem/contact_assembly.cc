@@ -18,25 +18,6 @@ std::vector<ToolPiece> all_pieces(const std::vector<RigidTool> &tools)
   return pieces;
 }
 
-/// Way of a point along an outline in a step [mm]. While it touches that is the way of its
-/// foot, and where the outline turns by theta, gap theta more. A point that comes or goes
-/// may have been far off, where its foot says little: of the straight way between its two
-/// places the part along the outline where it touches.
-double way_along(const RigidProfile &outline, const ContactState &old,
-                 const ContactState &now)
-{
-  const PlaneVector from = old.normal, to = now.normal;
-  const double      way = now.foot[0] - old.foot[0];
-  const bool        on = now.pressure > 0, was_on = old.pressure > 0;
-  if (on == was_on)
-    return way + (old.gap + now.gap) / 2 *
-                     std::atan2(from.x * to.y - from.y * to.x, dot(from, to));
-  const PlaneVector begin  = outline.point_at(old.foot[0]) + old.gap * from,
-                    end    = outline.point_at(now.foot[0]) + now.gap * to;
-  const PlaneVector normal = on ? to : from;
-  return dot(end - begin, {-normal.y, normal.x});
-}
-
 /// Bands from the outline at which the springs of a face begin to act [-]: as far as the
 /// round sinks in between two points that touch it, d^2 / (8 r).
 double widening(const double face_length, const double round, const ContactStiffness &c)
@@ -57,22 +38,6 @@ double face_length(const FaceData<dim> &face)
     area += weight;
   return area;
 }
-/// Sum of the sizes of the shape functions where it is largest: no point of the face moves
-/// more than this times its node that moves most [-].
-template <int dim>
-double largest_spread(const FaceData<dim> &face)
-{
-  const std::size_t n       = face.nodes.size();
-  double            largest = 0;
-  for (std::size_t q = 0; q < face.weight.size(); ++q)
-  {
-    double sum = 0;
-    for (std::size_t i = 0; i < n; ++i)
-      sum += std::abs(face.shape[q * n + i]);
-    largest = std::max(largest, sum);
-  }
-  return largest;
-}
 } // namespace
 
 template <int dim>
@@ -84,12 +49,9 @@ ContactAssembly<dim>::ContactAssembly(const CouponModel<dim> &model,
       n_points_(model.faces().empty() ? 0 : model.faces().front().weight.size()),
       accepted_(model.faces().size() * n_points_ * pieces_.size()),
       latest_(accepted_.size()), looks_(model.faces().size() * pieces_.size()),
-      spread_(model.faces().size()), way_(model.faces().size()),
-      spring_(model.faces().size() * n_points_ * dim * dim),
+      ways_(model), spring_(model.faces().size() * n_points_ * dim * dim),
       active_(model.faces().size(), false)
 {
-  for (std::size_t f = 0; f < model.faces().size(); ++f)
-    spread_[f] = largest_spread(model.faces()[f]);
   widening_.assign(model.faces().size() * pieces_.size(), 1.);
   for (std::size_t f = 0; f < model.faces().size() && dim == 2; ++f)
     for (std::size_t k = 0; k < pieces_.size(); ++k)
@@ -127,45 +89,12 @@ double ContactAssembly<dim>::reach_of(const ToolPiece &piece) const
                                                      : stiffness_.reach;
 }
 
-/// Adds up what faces and ram have gone since the last evaluation.
-template <int dim>
-void ContactAssembly<dim>::add_ways(const Vector &u, const double travel)
-{
-  if (at_.size() != u.size()) // all is to be looked at
-    std::fill(looks_.begin(), looks_.end(), Look{});
-  else
-  {
-    ram_way_ += std::abs(travel - travel_);
-    for (std::size_t f = 0; f < model_.faces().size(); ++f)
-    {
-      const FaceData<dim> &face    = model_.faces()[f];
-      const CellData<dim> &cell    = model_.cells()[face.cell];
-      const std::size_t    n       = face.nodes.size();
-      double               largest = 0; // squared; outlines do not see the way across
-      for (std::size_t i = 0; i < n; ++i)
-      {
-        double square = 0;
-        for (int c = 0; c < 2; ++c)
-        {
-          const auto   dof = cell.dofs[face.dofs[c * n + i]];
-          const double way = u[dof] - at_[dof];
-          square += way * way;
-        }
-        largest = std::max(largest, square);
-      }
-      way_[f] += spread_[f] * std::sqrt(largest);
-    }
-  }
-  at_     = u;
-  travel_ = travel;
-}
-
 template <int dim>
 double ContactAssembly<dim>::gone(const std::size_t face, const std::size_t piece) const
 {
   const PlaneVector motion = tool_of(pieces_[piece]).motion;
-  return motion.x == 0 && motion.y == 0 ? way_[face]
-                                        : way_[face] + length(motion) * ram_way_;
+  return motion.x == 0 && motion.y == 0 ? ways_.of(face)
+                                        : ways_.of(face) + length(motion) * ways_.of_ram();
 }
 
 /// At the latest states of a face, none of which touches the outline.
@@ -188,10 +117,10 @@ typename ContactAssembly<dim>::Look ContactAssembly<dim>::look(const std::size_t
       room         = std::min(room, state.gap - band);
       continue;
     }
-    const dealii::Point<dim> x = place(model_.faces()[f], q, at_);
-    room =
-        std::min(room, outline.out_of_reach(PlaneVector{x[0], x[1]} - tool.shift(travel_),
-                                            reach_of(pieces_[k])));
+    const dealii::Point<dim> x = place(model_.faces()[f], q, ways_.at());
+    room                       = std::min(
+                              room, outline.out_of_reach(PlaneVector{x[0], x[1]} - tool.shift(ways_.travel()),
+                                                         reach_of(pieces_[k])));
   }
   look.limit = gone(f, k) + room * (1 - rounding) - rounding;
   return look;
@@ -214,7 +143,8 @@ void ContactAssembly<dim>::settle() const
       for (std::size_t q = 0; q < n_points_; ++q)
       {
         ContactState &state = latest_[(f * n_points_ + q) * pieces_.size() + k];
-        approach(pieces_[k], place(model_.faces()[f], q, at_), travel_, state);
+        approach(pieces_[k], place(model_.faces()[f], q, ways_.at()), ways_.travel(),
+                 state);
         assert(state.gap >= springs_of(f, k).band &&
                "a point that touches was passed over");
       }
@@ -306,7 +236,8 @@ void ContactAssembly<dim>::add_forces(const Vector &u, double travel, Vector &fo
   assert(u.size() == model_.n_dofs() && "the shape is of another model");
   if (separated_)
     return;
-  add_ways(u, travel);
+  if (!ways_.add(u, travel)) // all is to be looked at
+    std::fill(looks_.begin(), looks_.end(), Look{});
   std::vector<std::size_t> near;    // pieces that the face may touch
   std::vector<bool>        touched; // those that it does
   for (std::size_t f = 0; f < model_.faces().size(); ++f)
@@ -398,88 +329,6 @@ ContactState ContactAssembly<dim>::latest(std::size_t face, std::size_t q,
     if (tool_of(pieces_[k]).place == place && latest(face, q, k).gap < nearest.gap)
       nearest = latest(face, q, k);
   return nearest;
-}
-
-template <int dim>
-std::vector<ToolForce> ContactAssembly<dim>::tool_forces() const
-{
-  std::vector<ToolForce>   sums(tool_list().size());
-  std::vector<std::size_t> rows; // of each piece
-  for (const ToolPiece &piece : pieces_)
-    rows.push_back(tool_number(tool_of(piece).place));
-  if (separated_)
-    return sums;
-  for (std::size_t f = 0; f < model_.faces().size(); ++f)
-    for (std::size_t q = 0; q < n_points_; ++q)
-      for (std::size_t k = 0; k < pieces_.size(); ++k)
-      {
-        // Of its own: a point that was not looked at has no pressure.
-        const ContactState &state = latest_[(f * n_points_ + q) * pieces_.size() + k];
-        if (state.pressure <= 0)
-          continue;
-        const double      area = model_.faces()[f].weight[q];
-        ToolForce        &sum  = sums[rows[k]];
-        const PlaneVector t    = {-state.normal.y, state.normal.x};
-        sum.force_x += area * (state.pressure * state.normal.x + state.stress[0] * t.x);
-        sum.force_y += area * (state.pressure * state.normal.y + state.stress[0] * t.y);
-        sum.normal += area * state.pressure;
-        sum.slipping += state.slipping ? area * state.pressure : 0.;
-        sum.pressure = std::max(sum.pressure, state.pressure);
-      }
-  for (ToolForce &sum : sums)
-  {
-    sum.force_x  = model_.sum_over_ranks(sum.force_x);
-    sum.force_y  = model_.sum_over_ranks(sum.force_y);
-    sum.normal   = model_.sum_over_ranks(sum.normal);
-    sum.slipping = model_.sum_over_ranks(sum.slipping);
-    sum.pressure = model_.max_over_ranks(sum.pressure);
-  }
-  return sums;
-}
-
-template <int dim>
-ContactEnergy ContactAssembly<dim>::energy() const
-{
-  ContactEnergy energy;
-  if (separated_)
-    return energy;
-  settle();
-  for (std::size_t f = 0; f < model_.faces().size(); ++f)
-    for (std::size_t q = 0; q < n_points_; ++q)
-      for (std::size_t k = 0; k < pieces_.size(); ++k)
-      {
-        const std::size_t   index = (f * n_points_ + q) * pieces_.size() + k;
-        const ContactState &now = latest_[index], &old = accepted_[index];
-        const double        area = model_.faces()[f].weight[q];
-        const auto          held = [&](const ContactState &state)
-        {
-          return (state.stress[0] * state.stress[0] + state.stress[1] * state.stress[1]) /
-                 (2 * stiffness_.tangential);
-        };
-        energy.springs +=
-            area * (normal_response(now.gap, springs_of(f, k)).energy + held(now));
-        if (now.gap > 1e29 || old.gap > 1e29)
-          continue;
-        // The spring's share of the slip is not lost but stored (or given back).
-        const RigidProfile &outline = tool_of(pieces_[k]).outlines[pieces_[k].outline];
-        const double slip[2] = {way_along(outline, old, now), now.foot[1] - old.foot[1]};
-        double       work    = 0;
-        for (int i = 0; i < 2; ++i)
-          work -= (now.stress[i] + old.stress[i]) / 2 * slip[i];
-        energy.friction_step += area * (work - held(now) + held(old));
-      }
-  return {model_.sum_over_ranks(energy.springs),
-          model_.sum_over_ranks(energy.friction_step)};
-}
-
-template <int dim>
-double ContactAssembly<dim>::deepest() const
-{
-  double deepest = 0;
-  if (!separated_)
-    for (const ContactState &state : latest_)
-      deepest = std::max(deepest, -state.gap);
-  return model_.max_over_ranks(deepest);
 }
 
 template <int dim>

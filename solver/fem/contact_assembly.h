@@ -9,6 +9,7 @@
 // which is 0, is found when it is asked (settle).
 
 #include "solver/fem/coupon_model.h"
+#include "solver/fem/face_ways.h"
 #include "solver/fem/linear_system.h"
 #include "solver/mechanics/contact_law.h"
 #include "solver/mechanics/rigid_tool.h"
@@ -113,10 +114,9 @@ private:
   };
   void forget_looks()
   {
-    at_.reinit(0);
+    ways_.forget();
     settled_ = true;
   }
-  void   add_ways(const Vector &u, double travel);
   Look   look(std::size_t face, std::size_t piece) const;
   void   settle() const;
   double reach_of(const ToolPiece &piece) const;          ///< [mm]
@@ -142,13 +142,9 @@ private:
   mutable std::vector<ContactState> latest_;
   mutable std::vector<Look>         looks_; ///< [face * pieces + piece]
   mutable bool                      settled_ = true;
+  FaceWays<dim>                     ways_; ///< up to the latest states
 
-  Vector              at_;         ///< where add_forces last looked
-  double              travel_ = 0; ///< [mm]
-  std::vector<double> spread_; ///< of each face: a point moves at most that times a node
-  std::vector<double> way_;    ///< at least what any point of a face has gone [mm]
-  double              ram_way_ = 0; ///< what the tools that move have gone [mm]
-  std::vector<double> spring_;      ///< d force / d place of each point [point * dim * dim]
-  std::vector<bool>   active_;      ///< faces with any contact at the last evaluation
+  std::vector<double> spring_; ///< d force / d place of each point [point * dim * dim]
+  std::vector<bool>   active_; ///< faces with any contact at the last evaluation
 };
 } // namespace throughbend
