@@ -3,6 +3,7 @@
 #include "inputs/text/input_error.h"
 #include "inputs/text/plain_text.h"
 #include "inputs/units/display_units.h"
+#include "inputs/units/exact_units.h"
 
 #include <fmt/core.h>
 
@@ -56,7 +57,7 @@ double jack_length(const ShopTable &table, const char *const name, const double 
 
 /// Readings at every fifth millimetre are of a ruler that has millimetres [mm]: 1/16 in
 /// (common practice, no source).
-constexpr double coarsest_ruler = 25.4 / 16;
+constexpr double coarsest_ruler = mm_per_inch / 16;
 
 /// The step of which all values are whole multiples; 0 where they are not rounded. It need
 /// not be the least difference of two: readings at 1.5, 3.5 and 5 mm are of a ruler with

@@ -4,6 +4,7 @@
 #include "inputs/text/file_text.h"
 #include "inputs/text/input_error.h"
 #include "inputs/text/plain_text.h"
+#include "inputs/units/exact_units.h"
 #include "inputs/units/units.h"
 
 #include <fmt/core.h>
@@ -132,8 +133,8 @@ std::optional<double> area_of(const std::string &text)
   };
   for (const AreaUnit &unit :
        {AreaUnit{"mm^2", 1}, AreaUnit{"mm2", 1}, AreaUnit{"mm\xC2\xB2", 1},
-        AreaUnit{"cm^2", 10}, AreaUnit{"cm2", 10}, AreaUnit{"in^2", 25.4},
-        AreaUnit{"in2", 25.4}, AreaUnit{"in\xC2\xB2", 25.4}})
+        AreaUnit{"cm^2", 10}, AreaUnit{"cm2", 10}, AreaUnit{"in^2", mm_per_inch},
+        AreaUnit{"in2", mm_per_inch}, AreaUnit{"in\xC2\xB2", mm_per_inch}})
     if (text.size() > unit.name.size() &&
         text.compare(text.size() - unit.name.size(), unit.name.size(), unit.name) == 0)
     {

@@ -1,5 +1,7 @@
 #include "inputs/units/display_units.h"
 
+#include "inputs/units/exact_units.h"
+
 #include <fmt/core.h>
 
 #include <array>
@@ -10,12 +12,6 @@ namespace throughbend
 {
 namespace
 {
-// Exact by definition: the inch is 25.4 mm, the pound-force 4.4482216152605 N
-// (NIST SP 811 (2008), appendix B.8).
-constexpr double mm_per_inch = 25.4;
-constexpr double n_per_pound = 4.4482216152605;
-constexpr double mm_per_foot = 12 * mm_per_inch;
-
 /// About three significant digits, without an exponent.
 std::string three_digits(const double value)
 {
@@ -50,21 +46,20 @@ std::string fine_length_text(const double millimetres, const UnitSystem units)
 
 std::string force_text(const double newtons, const UnitSystem units)
 {
-  return units == UnitSystem::us ? three_digits(newtons / (1000 * n_per_pound)) + " kip"
+  return units == UnitSystem::us ? three_digits(newtons / n_per_kip) + " kip"
                                  : three_digits(newtons / 1000) + " kN";
 }
 
 std::string force_rise_text(const double newtons_per_millimetre, const UnitSystem units)
 {
   return units == UnitSystem::us
-             ? three_digits(newtons_per_millimetre * mm_per_inch / (1000 * n_per_pound)) +
+             ? three_digits(newtons_per_millimetre * mm_per_inch / n_per_kip) +
                    " kip per in"
              : three_digits(newtons_per_millimetre / 1000) + " kN per mm";
 }
 
 std::string stress_text(const double megapascals, const UnitSystem units)
 {
-  constexpr double mpa_per_ksi = 1000 * n_per_pound / (mm_per_inch * mm_per_inch);
   return units == UnitSystem::us ? three_digits(megapascals / mpa_per_ksi) + " ksi"
                                  : three_digits(megapascals) + " MPa";
 }

@@ -1,6 +1,7 @@
 #include "inputs/units/shop_fraction.h"
 
 #include "inputs/units/display_units.h"
+#include "inputs/units/exact_units.h"
 
 #include <cmath>
 
@@ -8,8 +9,7 @@ namespace throughbend
 {
 namespace
 {
-constexpr double mm_per_inch = 25.4; // exact by definition
-constexpr long   parts       = 32;   // of an inch; finer ones would name any length
+constexpr long parts = 32; // of an inch; finer ones would name any length
 
 std::string without_idle_zeros(std::string digits)
 {

@@ -1,6 +1,7 @@
 #include "postprocess/card/card_figure.h"
 
 #include "inputs/units/display_units.h"
+#include "inputs/units/exact_units.h"
 #include "inputs/units/shop_fraction.h"
 
 #include <cmath>
@@ -19,10 +20,6 @@ struct Shown
   int         digits;
 };
 
-// NIST SP 811 (2008), appendix B.8.
-constexpr double mm_per_inch = 25.4, n_per_kip = 4448.2216152605,
-                 mpa_per_ksi = 6.894757293168, metres_per_foot = 0.3048;
-
 Shown shown_as(const double value, const Measure measure, const UnitSystem units)
 {
   const bool us = units == UnitSystem::us;
@@ -35,7 +32,7 @@ Shown shown_as(const double value, const Measure measure, const UnitSystem units
   case Measure::stress:
     return us ? Shown{"ksi", 1 / mpa_per_ksi, 0} : Shown{"MPa", 1, 0};
   case Measure::speed:
-    return us ? Shown{"ft/s", 1 / metres_per_foot, 0} : Shown{"m/s", 1, 0};
+    return us ? Shown{"ft/s", 1000 / mm_per_foot, 0} : Shown{"m/s", 1, 0};
   case Measure::line_load:
   case Measure::energy:
   case Measure::angle:

@@ -1,5 +1,7 @@
 #include "postprocess/drawing/dxf.h"
 
+#include "inputs/units/exact_units.h"
+
 #include <fmt/core.h>
 
 #include <array>
@@ -61,7 +63,7 @@ class Groups
 public:
   explicit Groups(const CadPlace &place)
       : place_(place),
-        per_mm_(1 / (place.scale * (place.units == UnitSystem::us ? 25.4 : 1.)))
+        per_mm_(1 / (place.scale * (place.units == UnitSystem::us ? mm_per_inch : 1.)))
   {
   }
 

@@ -1,5 +1,6 @@
 #include "postprocess/drawing/title_block.h"
 
+#include "inputs/units/exact_units.h"
 #include "inputs/units/shop_fraction.h"
 
 #include <array>
@@ -44,7 +45,7 @@ TitleBlock::Bar TitleBlock::bar() const
 {
   constexpr std::array<double, 6> steps = {5, 4, 2.5, 2, 1, 0.5};
   constexpr double                most  = 25.4; // on paper [mm]
-  const double                    unit  = units == UnitSystem::us ? 25.4 : 1;
+  const double                    unit  = units == UnitSystem::us ? mm_per_inch : 1;
   for (double power = 1000; power > 1e-4; power /= 10)
     for (const double share : steps)
     {

@@ -1,5 +1,6 @@
+#include "postprocess/fit/fit_chart.h"
+
 #include "postprocess/charts/svg_chart.h"
-#include "postprocess/fit/fit_words.h"
 
 #include <algorithm>
 #include <cmath>

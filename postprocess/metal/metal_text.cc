@@ -5,6 +5,7 @@
 #include "inputs/text/plain_text.h"
 #include "inputs/text/text_columns.h"
 #include "inputs/units/display_units.h"
+#include "inputs/units/exact_units.h"
 
 #include <fmt/core.h>
 
@@ -24,7 +25,7 @@ constexpr double other_necking = 0.2;
 
 std::string stress(const double value, const UnitSystem units)
 {
-  return units == UnitSystem::us ? fmt::format("{:.4g} ksi", value / 6.894757293168361)
+  return units == UnitSystem::us ? fmt::format("{:.4g} ksi", value / mpa_per_ksi)
                                  : fmt::format("{:.4g} MPa", value);
 }
 

@@ -2,6 +2,7 @@
 
 #include "inputs/text/plain_text.h"
 #include "inputs/units/display_units.h"
+#include "inputs/units/exact_units.h"
 #include "inputs/units/shop_fraction.h"
 #include "postprocess/words/caution.h"
 #include "postprocess/words/rule_text.h"
@@ -17,13 +18,10 @@ namespace
 {
 constexpr std::size_t columns = 92, widest_row = 100;
 
-// NIST SP 811 (2008), appendix B.8.
-constexpr double newtons_per_pound = 4.4482216152605, mm_per_inch = 25.4;
-
 /// Hands push with less than a kN or a kip.
 std::string light_force_text(const double newtons, const UnitSystem units)
 {
-  return units == UnitSystem::us ? decimal_text(newtons / newtons_per_pound, 0) + " lbf"
+  return units == UnitSystem::us ? decimal_text(newtons / n_per_pound, 0) + " lbf"
                                  : decimal_text(newtons, 0) + " N";
 }
 

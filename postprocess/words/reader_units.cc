@@ -1,14 +1,9 @@
 #include "postprocess/words/reader_units.h"
 
+#include "inputs/units/exact_units.h"
+
 namespace throughbend
 {
-namespace
-{
-// Exact by definition (NIST SP 811 (2008), appendix B.8); ksi follows from the two.
-constexpr double mm_per_inch = 25.4, n_per_kip = 4448.2216152605,
-                 mpa_per_ksi = n_per_kip / (mm_per_inch * mm_per_inch);
-} // namespace
-
 std::string ReaderUnits::both(const double value,
                               std::string (*text)(double, UnitSystem)) const
 {

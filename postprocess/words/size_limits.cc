@@ -1,5 +1,6 @@
 #include "postprocess/words/size_limits.h"
 
+#include "inputs/units/exact_units.h"
 #include "inputs/units/shop_fraction.h"
 
 #include <fmt/core.h>
@@ -10,8 +11,6 @@ namespace throughbend
 {
 namespace
 {
-constexpr double mm_per_inch = 25.4; // exact by definition
-
 /// A family's unit, and the finest step in which a limit is written [unit].
 struct Measure
 {

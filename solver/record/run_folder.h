@@ -98,7 +98,4 @@ private:
   std::optional<FolderLock>   lock_;
   std::optional<ReservedFile> room_;
 };
-
-/// Whether a folder holds a run of this program, finished or not.
-bool holds_a_run(const std::filesystem::path &folder);
 } // namespace throughbend

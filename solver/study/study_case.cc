@@ -5,6 +5,7 @@
 #include "inputs/keys/option_table.h"
 #include "inputs/text/file_text.h"
 #include "inputs/text/input_error.h"
+#include "inputs/units/exact_units.h"
 #include "solver/study/held_fixture.h"
 
 #include <fmt/core.h>
@@ -43,19 +44,18 @@ struct ShownUnit
   double      scale; ///< in N, mm, MPa, s
 };
 
-/// Lengths in mm or inch and so on, as inputs/units/display_units has them. Factors are
-/// exact by definition (NIST SP 811) or, for ksi and kip, to nine digits of it.
+/// Lengths in mm or inch and so on, as inputs/units/display_units has them.
 ShownUnit shown_unit(const UnitKind kind, const UnitSystem units)
 {
   const bool us = units == UnitSystem::us;
   switch (kind)
   {
   case UnitKind::length:
-    return us ? ShownUnit{"in", 25.4} : ShownUnit{"mm", 1};
+    return us ? ShownUnit{"in", mm_per_inch} : ShownUnit{"mm", 1};
   case UnitKind::force:
-    return us ? ShownUnit{"kip", 4448.2216152605} : ShownUnit{"kN", 1000};
+    return us ? ShownUnit{"kip", n_per_kip} : ShownUnit{"kN", 1000};
   case UnitKind::stress:
-    return us ? ShownUnit{"ksi", 6.894757293168361} : ShownUnit{"MPa", 1};
+    return us ? ShownUnit{"ksi", mpa_per_ksi} : ShownUnit{"MPa", 1};
   case UnitKind::angle:
     return {"deg", 3.14159265358979323846 / 180};
   case UnitKind::density:

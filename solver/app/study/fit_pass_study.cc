@@ -3,6 +3,8 @@
 #include "inputs/text/input_error.h"
 #include "inputs/text/whole_file.h"
 #include "postprocess/app/fit_pass_verb.h"
+#include "postprocess/fit/fit_chart.h"
+#include "postprocess/fit/fit_records.h"
 #include "postprocess/fit/fit_words.h"
 #include "postprocess/runs/pass_sentences.h"
 #include "postprocess/words/caution.h"

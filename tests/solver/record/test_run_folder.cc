@@ -2,6 +2,7 @@
 
 #include "inputs/text/input_error.h"
 #include "inputs/text/whole_file.h"
+#include "solver/record/earlier_run.h"
 #include "solver/record/folder_lock.h"
 #include "solver/record/run_folder.h"
 #include "solver/record/run_summary.h"
