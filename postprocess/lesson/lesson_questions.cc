@@ -63,6 +63,21 @@ std::string rule_of_thumb(const Case &c)
   return c.fixture.plunger.flat_nose() ? "t/(2 x nose radius + t)" : "t/(A + t)";
 }
 
+/// What it is made of.
+std::string thumb_sizes(const Case &c)
+{
+  return std::string("the coupon's thickness t and the ") +
+         (c.fixture.plunger.flat_nose() ? "nose radius" : "plunger's width A");
+}
+
+/// Whether the face came to be stretched as where it lies around the nose. One that was
+/// hardly bent says nothing about the rule of thumb.
+bool lies_around_nose(const RunRecord &run)
+{
+  constexpr double nearly = 0.7; // a weak zone may take a quarter of it from the rest
+  return figure(run, "peak_outer_elongation") >= nearly * figure(run, "nominal_elongation");
+}
+
 std::string sentence_with_chart(const std::string &words, const std::optional<Chart> &chart)
 {
   return paragraph(words) + (chart ? svg_text(*chart) : "");
@@ -98,10 +113,13 @@ std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
     answer += " The pass is the same on both sides, so it is there on both.";
   if (const std::string zone = zone_at(c, position); !zone.empty())
     answer += " The place lies in " + zone + ".";
-  if (std::isfinite(nominal))
+  if (std::isfinite(nominal) && lies_around_nose(run))
     answer += " The rule of thumb " + rule_of_thumb(c) + " gives " + percent_text(nominal) +
               "; " + (face.wide ? "that at mid-width" : "the largest stretch") + " is " +
               decimal_text(elongation / nominal, 2) + " times as much.";
+  else if (std::isfinite(nominal))
+    answer += " The rule of thumb " + rule_of_thumb(c) + " gives " + percent_text(nominal) +
+              ", for a face that lies around the nose: this coupon was bent less.";
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");
       !remark.empty())
     answer += " It is " + remark + ": the figure depends on the mesh.";
@@ -249,13 +267,17 @@ std::optional<LessonQuestion> flow_question(const ReportedRun &reported,
   }
   if (!chart || rows.empty())
     return {};
+  const double   nominal = figure(run, "nominal_elongation");
+  const bool     by_rule = std::isfinite(nominal) && lies_around_nose(run);
   LessonQuestion q;
   q.heading = "How hard is the metal in the middle of the bend?";
   q.task =
       "The curve shows the stress at which the metal flows after a plastic strain; left of "
-      "0 it is pressed together. Estimate the strain of the outer fibre at the end from "
-      "the coupon's thickness t and the plunger's width A, and mark the crown and the "
-      "face under the nose on the curve. Which stress do you read there?";
+      "0 it is pressed together. " +
+      (by_rule ? "Estimate the strain of the outer fibre at the end from " +
+                     thumb_sizes(c) + ", and mark the crown"
+               : std::string("Mark the crown at the end")) +
+      " and the face under the nose on the curve. Which stress do you read there?";
   Chart bare = *chart;
   bare.marks.clear();
   bare.title = "Flow curves of the metals";
@@ -263,8 +285,7 @@ std::optional<LessonQuestion> flow_question(const ReportedRun &reported,
   q.answer   = svg_text(*chart) + table({"travel", "crown: plastic strain", "flow stress",
                                          "under the nose: plastic strain", "flow stress"},
                                         rows);
-  const double nominal = figure(run, "nominal_elongation");
-  if (std::isfinite(nominal) && c.mesh.dimension == 2)
+  if (by_rule && c.mesh.dimension == 2)
     q.answer += paragraph(
         "By formula: " + rule_of_thumb(c) + " = " + percent_text(nominal) +
         " is a log strain of " + decimal_text(std::log1p(nominal), 3) +

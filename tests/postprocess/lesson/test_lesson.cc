@@ -126,6 +126,20 @@ TEST_CASE("a ram that ran out is no largest force of the coupon, and left nothin
              Contains("not what the coupon takes"));
 }
 
+TEST_CASE("the rule of thumb is not held against a coupon that was hardly bent",
+          "[report][lesson]")
+{
+  const ScratchFolder scratch;
+  ReportedRun         reported = reported_pass(scratch.path() / "pass");
+  reported.run.summary.put("key_figures.peak_outer_elongation", 0.02);
+  const auto  all     = pass_questions(reported, metric, Asked::everything);
+  const auto *stretch = with(all, "convex face");
+  REQUIRE(stretch != nullptr);
+  CHECK_THAT(stretch->answer, !Contains("times as much"));
+  CHECK_THAT(stretch->answer, Contains("20.0 %, for a face that lies around the nose: "
+                                       "this coupon was bent less."));
+}
+
 TEST_CASE("what a run cannot answer is not asked", "[report][lesson]")
 {
   const ScratchFolder scratch;
