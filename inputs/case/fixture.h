@@ -2,6 +2,7 @@
 // Plunger, shoulders and frame as the shop describes them: a few dimensions each. The
 // outlines that the coupon touches are made from these in meshes/setup/fixture_profiles.
 
+#include <cmath>
 #include <string>
 
 namespace throughbend
@@ -18,6 +19,14 @@ struct Plunger
   double bend_diameter() const { return 2 * nose_radius; }
   /// Flat between two rounded edges, and no half round: by more than rounding.
   bool flat_nose() const { return nose_radius < 0.999 * width / 2; }
+  /// A half round but for the rounding of figures that were written in two units.
+  bool half_round() const { return std::abs(2 * nose_radius - width) <= 1e-9 * width; }
+  /// Makes such a nose the half round that it is meant to be.
+  void settle_nose()
+  {
+    if (half_round())
+      nose_radius = width / 2;
+  }
 };
 
 enum class ShoulderKind

@@ -12,6 +12,11 @@ namespace throughbend
 {
 namespace
 {
+UnitSystem system_of(const FixtureRule &row)
+{
+  return row.units == RuleUnits::us ? UnitSystem::us : UnitSystem::metric;
+}
+
 /// Rows to be worked out, and for which thickness.
 struct RowsForThickness
 {
@@ -42,9 +47,8 @@ RowsForThickness rows_for(const std::vector<FixtureRule> &rows, double thickness
         away    = std::abs(limit - thickness);
         nearest = limit;
       }
-  found = rows_for(rows, nearest);
-  const auto unit =
-      rows.front().units == RuleUnits::us ? UnitSystem::us : UnitSystem::metric;
+  found                 = rows_for(rows, nearest);
+  const UnitSystem unit = system_of(rows.front());
   found.caution =
       "The rule does not cover coupons of " + both_text(thickness, unit) + "; it ends at " +
       both_text(nearest, unit) +
@@ -111,6 +115,19 @@ private:
   Lengths     known_;
 };
 
+/// A jig of fixed figures ends at a thickness that its rule need not name.
+void add_fit_caution(RuleFixture &fixture)
+{
+  if (fixture.fits())
+    return;
+  const UnitSystem units = system_of(fixture.rule);
+  fixture.cautions.insert(fixture.cautions.begin(),
+                          "A coupon " + both_text(fixture.thickness, units) +
+                              " thick does not fit the jig of this rule: from " +
+                              both_text(fixture.pinch_thickness(), units) +
+                              " on, a leg has no room between plunger and shoulder.");
+}
+
 /// From memory, and what every user of a rule is told.
 void add_standing_cautions(RuleFixture &fixture)
 {
@@ -139,6 +156,7 @@ std::vector<RuleFixture> made_of(const std::vector<FixtureRule> &rows,
     if (!chosen.caution.empty())
       fixture.cautions.insert(fixture.cautions.begin(), chosen.caution);
     fixture.cautions.insert(fixture.cautions.begin(), cautions.begin(), cautions.end());
+    add_fit_caution(fixture);
     add_standing_cautions(fixture);
     fixtures.push_back(fixture);
   }
@@ -164,6 +182,12 @@ double RuleFixture::pinch_thickness() const
 double RuleFixture::clearance() const
 {
   return pinch_thickness() > 0 ? pinch_thickness() - thickness : 0;
+}
+
+bool RuleFixture::fits() const
+{
+  constexpr double no_room = 1e-3; // a leg that just fills its room is pinched [mm]
+  return pinch_thickness() <= 0 || clearance() > no_room;
 }
 
 Fixture RuleFixture::fixture() const

@@ -57,6 +57,7 @@ struct RuleFixture
   double strain() const;          ///< nominal, of the outer fibre [-]
   double clearance() const;       ///< per side between plunger, leg and shoulder [mm]
   double pinch_thickness() const; ///< (C - A) / 2 [mm]
+  bool   fits() const; ///< each leg has room beside the plunger, as far as the rule says
   /// What throughbend bends with: shoulders are rollers in a roller jig; no frame.
   Fixture fixture() const;
 };

@@ -409,6 +409,7 @@ CaseReading Reading::finish()
   for (const Option &option : option_table())
     set(option);
   case_.material.flow.settle_yield();
+  case_.fixture.plunger.settle_nose();
   read_spreads();
   cross_check();
   remark_idle_models();

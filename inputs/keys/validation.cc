@@ -24,6 +24,9 @@ constexpr double smallest_surface = 0.1;
 // the yield surface has one solution only (mixed_update).
 constexpr double steepest_backstress = 0.25;
 
+// Of a length: what adding up, or another unit, may change in its last digit.
+constexpr double rounding = 1e-9;
+
 std::string mm(double length)
 {
   return to_text(length, UnitKind::length, UnitSystem::metric);
@@ -113,7 +116,7 @@ void check_plunger(const Case &c, Objections &found)
                          ") does not fit between the shoulders (" + mm(shoulders.opening) +
                          ")",
                      "plunger.width below shoulders.opening"});
-  if (plunger.nose_radius > plunger.width / 2)
+  if (plunger.nose_radius > plunger.width / 2 && !plunger.half_round())
     found.push_back(
         {{"plunger.nose_radius", "plunger.width"},
          "a nose radius of " + mm(plunger.nose_radius) + " does not fit on a plunger " +
@@ -124,7 +127,8 @@ void check_plunger(const Case &c, Objections &found)
 void check_shoulders(const Case &c, Objections &found)
 {
   const Shoulders &s = c.fixture.shoulders;
-  if (s.kind == ShoulderKind::solid && s.depth < s.radius + s.bottom_radius)
+  if (s.kind == ShoulderKind::solid &&
+      s.depth < (s.radius + s.bottom_radius) * (1 - rounding))
     found.push_back({{"shoulders.depth", "shoulders.radius", "shoulders.bottom_radius"},
                      "a wall " + mm(s.depth) +
                          " deep has no room for its edges of radius " + mm(s.radius) +
@@ -152,7 +156,7 @@ void check_frame(const Case &c, Objections &found)
              " above its nominal thickness, but the frame's opening clears only " +
              mm(frame.clearance_above),
          "frame.clearance_above over half of coupon.taper"});
-  if (frame.edge_radius > frame.plate_thickness / 2)
+  if (frame.edge_radius > frame.plate_thickness / 2 * (1 + rounding))
     found.push_back({{"frame.edge_radius", "frame.plate_thickness"},
                      "an edge radius of " + mm(frame.edge_radius) +
                          " does not fit on a plate " + mm(frame.plate_thickness) + " thick",

@@ -3,6 +3,8 @@
 #include "meshes/coupon/leg_reach.h"
 #include "meshes/setup/fixture_profiles.h"
 
+#include <algorithm>
+
 namespace throughbend
 {
 PlacedCoupon::PlacedCoupon(const Case &c, const Extent modelled)
@@ -16,6 +18,11 @@ PlacedCoupon::PlacedCoupon(const Case &c, const Extent modelled)
       edges(c.coupon, grid),
       bilinear_dilatation(shape.has_narrow_cells() || leg_is_ironed(c))
 {
+}
+
+double PlacedCoupon::plate_thickness(const double x) const
+{
+  return thickness + taper * std::clamp((x - offset) / length, -0.5, 0.5);
 }
 
 PlacedCoupon placed_coupon(const Case &c)

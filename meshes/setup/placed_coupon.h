@@ -21,6 +21,10 @@ struct PlacedCoupon : Coupon
   /// Thickness where a cap or bead stands on the weld [mm]; without one, of the plate.
   double over_weld;
 
+  /// Of the plate on the flat coupon at x from the plunger's centre, at its ends what it
+  /// has there [mm].
+  double plate_thickness(double x) const;
+
   CouponShape shape;
   CouponGrid  grid;
 

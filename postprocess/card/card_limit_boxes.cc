@@ -137,28 +137,43 @@ std::string point_stretch(const Case &extreme)
 
 /// Of the thickest coupon as the card prints it, which may be a little thinner and need
 /// more length [mm].
-double shortest_printed(const BenchCard &card)
+double shortest_printed(const CaseLimits &limits)
 {
-  const Bound &thickest = *card.limits.thickest.decisive();
-  double       shortest = card.limits.shortest.value;
+  const Bound &thickest = *limits.thickest.decisive();
+  double       shortest = limits.shortest.value;
   for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
   {
     const double printed =
         card_value(thickest.printed(units), Measure::length, Rounded::down, units);
     if (printed > 0)
-      shortest = std::max(
-          shortest, shortest_coupon(with_thickness(card.limits.extreme, printed)).value);
+      shortest = std::max(shortest,
+                          shortest_coupon(with_thickness(limits.extreme, printed)).value);
   }
   return shortest;
 }
 } // namespace
 
+bool has_length(const CaseLimits &limits)
+{
+  if (!limits.possible())
+    return false;
+  const Bound &longest  = *limits.longest.decisive();
+  const double shortest = shortest_printed(limits);
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
+    if (card_value(longest.printed(units), Measure::length, Rounded::down, units) <
+        card_value(shortest, Measure::length, Rounded::up, units))
+      return false;
+  return true;
+}
+
 std::string limits_html(const BenchCard &card)
 {
-  const CaseLimits &limits = card.limits;
+  const CaseLimits &limits  = card.limits;
+  Bounds            longest = limits.longest;
+  longest.none              = !has_length(limits);
   const std::string shortest =
       element("p", "At that thickness no shorter than " +
-                       both(shortest_printed(card), Measure::length, Rounded::up, card) +
+                       both(shortest_printed(limits), Measure::length, Rounded::up, card) +
                        " (check length_needed). Plunger straight for " +
                        both(limits.straight_plunger, Measure::length, Rounded::up, card) +
                        " above its round (check straight_leg).");
@@ -169,7 +184,7 @@ std::string limits_html(const BenchCard &card)
                                               : " (nominal, t / (2 x nose radius + t)") +
           point_stretch(limits.extreme) + ")." + own_metal_words(limits.own_metal));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
-         limit_box("Longest coupon", limits.longest, Measure::length, card, shortest) +
+         limit_box("Longest coupon", longest, Measure::length, card, shortest) +
          limit_box("Strongest " + kind_text(card.given.material), limits.strongest,
                    Measure::stress, card, stretch) +
          ram_box(card);

@@ -8,5 +8,10 @@
 
 namespace throughbend
 {
+/// Whether the boxes have a length to offer: there is one by the limits, and in both
+/// families of units what they print as the longest is not below what they print as the
+/// shortest.
+bool has_length(const CaseLimits &limits);
+
 std::string limits_html(const BenchCard &card);
 } // namespace throughbend

@@ -2,6 +2,7 @@
 
 #include "inputs/keys/fixture_difference.h"
 #include "inputs/text/input_error.h"
+#include "postprocess/card/card_limit_boxes.h"
 #include "postprocess/runs/run_badge.h"
 #include "postprocess/runs/run_events.h"
 #include "solver/screening/margins.h"
@@ -77,7 +78,7 @@ bool lies_within(const Case &there, const Case &here, const CaseLimits &limits)
   const double     yield   = largest_yield(limits);
   const double     by_eye  = margins::laid_by_eye * there.coupon.thickness;
   const double     longest = limits.longest.decisive()->value;
-  return limits.possible() &&
+  return has_length(limits) &&
          there.coupon.thickness + std::abs(there.coupon.taper) / 2 <=
              limits.thickest.decisive()->value + slack &&
          there.coupon.length <= longest + slack &&

@@ -2,6 +2,7 @@
 
 #include "inputs/keys/material_catalogue.h"
 #include "inputs/units/display_units.h"
+#include "postprocess/card/card_limit_boxes.h"
 #include "postprocess/card/card_text.h"
 #include "postprocess/html/html_text.h"
 #include "solver/screening/screening.h"
@@ -44,7 +45,7 @@ std::string warning_html(const BenchCard &card)
       run != card.runs.end())
     text += "The metal of a run within these limits is beyond its own limit: " +
             path_text(run->folder) + ". It may tear: read its report. ";
-  if (!card.limits.possible())
+  if (!has_length(card.limits))
     text +=
         "With this fixture and ram the thickest coupon has no length with a margin, and "
         "thinner coupons need more length. ";

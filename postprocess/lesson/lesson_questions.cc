@@ -232,14 +232,17 @@ std::optional<LessonQuestion> finding_question(const ReportedRun &reported,
     q.answer += paragraph(why);
   if (const std::string metal = metal_sentence(run, units); !metal.empty())
     q.answer += paragraph(metal);
-  std::string  margins;
-  const double clearance =
-      run.known_case->fixture.clearance(run.known_case->coupon.thickness);
-  margins =
-      clearance >= 0
-          ? "Beside each leg there is " + units.length(clearance) + " of room."
-          : "Each leg is " + units.length(-clearance) + " thicker than the room for it.";
-  const bool through = run.word("finding.outcome") == "through"; // else it stopped early
+  std::string   margins;
+  const Coupon &coupon  = run.known_case->coupon;
+  const bool    tapered = coupon.taper != 0;
+  const double  clearance =
+      run.known_case->fixture.clearance(coupon.thickness + std::abs(coupon.taper) / 2);
+  const std::string leg = tapered ? "the thick end" : "each leg";
+  margins               = clearance >= 0
+                              ? "Beside " + leg + " there is " + units.length(clearance) + " of room."
+                              : (tapered ? "The thick end is " : "Each leg is ") +
+                      units.length(-clearance) + " thicker than the room for it.";
+  const bool through    = run.word("finding.outcome") == "through"; // else it stopped early
   for (const auto &[member, words] : {std::pair{"capacity_margin", "of the ram's force"},
                                       std::pair{"stroke_margin", "of its stroke"}})
     if (const double share = figure(run, member);

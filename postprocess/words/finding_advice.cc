@@ -59,7 +59,8 @@ std::string more_force(const RunRecord &run, const ReaderUnits &units)
   const auto        beyond = run_beyond(run);
   const std::string end    = beyond ? beyond->end : "";
   std::string       words =
-      end == "through" ? "a ram that gives more than " + units.force(beyond->force) +
+      end == "through" ? "a ram that gives more than " +
+                             units.force(beyond->force * (1 + beyond->force_lack)) +
                              ", with a margin, or a smaller load: "
             : end == "stroke-out" ? "more stroke and more force, or a smaller load: "
             : end == "dropped"

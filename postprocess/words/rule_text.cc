@@ -66,6 +66,7 @@ std::string derived_lines(const RuleFixture &fixture)
   if (fixture.pinch_thickness() > 0)
     text +=
         "  clearance per side (C - A) / 2 - t: " + both_text(fixture.clearance(), units) +
+        (fixture.fits() ? "" : ": the coupon DOES NOT FIT") +
         "\n  a leg is pinched from a thickness of (C - A) / 2 = " +
         both_text(fixture.pinch_thickness(), units) + "\n";
   return text;

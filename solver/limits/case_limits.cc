@@ -436,7 +436,10 @@ CaseLimits case_limits(const Case &given, const PassLimits &passes)
     for (const ScreenLine &each : section.lines)
       if (each.verdict == Verdict::no)
         limits.refused.push_back(each);
-  for (const ScreenLine &each : screen_strain(given, force_band(given)).lines)
+  // A zone's nominal stretch asks for the coupon's thickness, not for the weld's shape.
+  Case welded = limits.extreme;
+  welded.weld = given.weld;
+  for (const ScreenLine &each : screen_strain(welded, band).lines)
     if (refuses_stretch(each) && is_of_a_zone(each))
       limits.refused.push_back(each);
   if (passes.thickness)

@@ -74,8 +74,8 @@ struct CaseLimits
 
   double strongest_zone = 1; ///< of the case's weld, over its plate's strength [-]
 
-  /// What check says no of for jack and tools with the coupon `extreme`, and for the zones
-  /// of the case's own weld: no limit here heeds it.
+  /// What check says no of with the coupon `extreme`: jack, tools, and the zones of the
+  /// case's own weld in it. No limit here heeds it.
   std::vector<ScreenLine> refused;
 
   bool by_passes = false; ///< some bound is of simulated passes, each along one key alone

@@ -1,6 +1,7 @@
 #include "solver/outcome/closeness.h"
 
 #include "inputs/units/display_units.h"
+#include "solver/outcome/exit.h"
 
 #include <algorithm>
 #include <cmath>
@@ -16,11 +17,14 @@ using Measure = Evidence::Measure;
 // is out, over its thickness [-].
 constexpr double force_error = 0.02, travel_error = 0.06;
 
+// Two passes of one coupon, one the other's mirror image, slipped out with a leg at 44 and
+// at 46 deg (an offset of 6 mm on a 125 mm coupon, quick mesh).
+constexpr double angle_error = 3; // [deg]
+
 bool is_ironed(const Finding &finding)
 {
-  return std::any_of(finding.events.begin(), finding.events.end(),
-                     [](const PassEvent &event)
-                     { return event.kind == EventKind::ironed; });
+  return (finding.beyond && finding.beyond->force_lack > 0) ||
+         has_event(finding.events, EventKind::ironed);
 }
 
 /// The ram's capacity lies within the ripple about the largest force, or within the
@@ -76,6 +80,23 @@ void weigh_travel(const PassSetup &setup, const PassSample &now, Finding &findin
   finding.account << ", and the travel is known to ";
   finding.account.add(Measure::room, error) << ".";
 }
+
+/// A leg stands so nearly at the angle from which a coupon counts as bent that another mesh
+/// could say otherwise.
+void weigh_angle(const PassSetup &setup, const PassSample &now, Finding &finding)
+{
+  const double angle = std::min(now.left.angle, now.right.angle);
+  const bool   loose =
+      finding.outcome == Outcome::stroke_out
+            ? !is_held(setup, now)
+            : finding.outcome == Outcome::through || finding.outcome == Outcome::dropped;
+  if (!loose || std::abs(angle - unbent_angle) > angle_error)
+    return;
+  finding.close = "the angle of the legs";
+  finding.account << " The finding is close: a leg stands at ";
+  finding.account.add(Measure::angle, angle) << ", and a coupon counts as bent from ";
+  finding.account.add(Measure::angle, unbent_angle) << " on.";
+}
 } // namespace
 
 double lack_of_ironing_force(const PassSetup &setup)
@@ -99,5 +120,6 @@ void weigh_closeness(const PassSetup &setup, const CoursePeak &peak, const PassS
 {
   weigh_force(setup, peak, finding);
   weigh_travel(setup, now, finding);
+  weigh_angle(setup, now, finding);
 }
 } // namespace throughbend

@@ -52,6 +52,9 @@ struct BeyondCapacity
   double    frame       = 0;         ///< largest normal force on one frame plate [N]
   double    face_strain = 0;         ///< largest log strain anywhere on the convex face [-]
   double    force_band  = 0;         ///< the computed force ripples by so much there [N]
+  /// Where a leg is ironed finer cells and steps may make the force larger by such a share
+  /// of it [-].
+  double force_lack = 0;
 };
 
 struct Finding
@@ -72,6 +75,8 @@ struct Finding
   /// error of the travel"; empty: nothing.
   std::string close{};
   bool        hangs = false; ///< dropped: stands on end between the shoulders
+  /// Held, or at the end of force or stroke, before its legs stood: no U yet.
+  bool part_bent = false;
 };
 
 /// The coupon after the tools are taken away.

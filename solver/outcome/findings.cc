@@ -45,8 +45,16 @@ std::string elongation_text(const double log_strain)
   return text;
 }
 
+std::string finer_cells_text(const PassSetup &setup)
+{
+  if (setup.coupon.dimension == 3)
+    return " With finer cells that force is larger by an amount that is not known.";
+  return " With finer cells and steps that force is up to " +
+         std::to_string(std::lround(100 * lack_of_ironing_force(setup))) + " % larger.";
+}
+
 /// What a stronger ram would do, and what would come of tools and coupon.
-Evidence beyond_text(const BeyondCapacity &beyond)
+Evidence beyond_text(const PassSetup &setup, const BeyondCapacity &beyond)
 {
   Evidence text;
   if (beyond.end == BeyondEnd::not_known)
@@ -66,6 +74,8 @@ Evidence beyond_text(const BeyondCapacity &beyond)
   add_peak({beyond.force, beyond.force_at, beyond.force_band}, text);
   text << ", at ";
   text.add(Measure::length, beyond.force_at) << " of travel.";
+  if (beyond.force_lack > 0)
+    text << " A leg is ironed on the way." << finer_cells_text(setup);
   text << " On the way one shoulder bears ";
   text.add(Measure::force, beyond.shoulder);
   if (beyond.frame > 0)
@@ -73,6 +83,30 @@ Evidence beyond_text(const BeyondCapacity &beyond)
   text << ", and the convex face is stretched by " << elongation_text(beyond.face_strain)
        << ".";
   return text;
+}
+
+/// What came of the pass beyond the ram's capacity.
+void follow_beyond(const PassSetup &setup, const std::vector<PassSample> &samples,
+                   const BeyondRecord &record, Finding &finding)
+{
+  finding.beyond = beyond_capacity(setup, record.samples, record.reason);
+  if (!record.samples.empty())
+  {
+    // What tools and face bear on the way may have been largest before the ram gave out;
+    // and the course of the force is that of the whole pass.
+    std::vector<PassSample> all = samples;
+    all.insert(all.end(), record.samples.begin(), record.samples.end());
+    const BeyondEnd end = finding.beyond->end;
+    finding.beyond      = beyond_capacity(setup, all, record.reason);
+    finding.beyond->end = end;
+    if (has_event(pass_events(setup, all), EventKind::ironed))
+      finding.beyond->force_lack = lack_of_ironing_force(setup);
+  }
+  // The ram has stopped: less than its capacity does not push it through.
+  if (finding.beyond->end != BeyondEnd::not_known)
+    finding.beyond->force = std::max(finding.beyond->force, setup.ram.capacity);
+  if (finding.beyond->end != BeyondEnd::wrecked)
+    finding.account << beyond_text(setup, *finding.beyond);
 }
 
 /// The ram has given all it has.
@@ -91,12 +125,14 @@ void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &sam
     finding.where = hold->where;
     finding.account << " " << hold->account;
   }
-  const double     room = setup.least_room();
-  constexpr double fits = 1e-3; // [mm] of room that a leg needs to pass by itself
-  if (!hold && room < setup.coupon.thickness + fits)
+  const double     room     = setup.least_room();
+  const double     thickest = std::max(setup.thickest_of_leg(ToolSide::left, now.travel),
+                                       setup.thickest_of_leg(ToolSide::right, now.travel));
+  constexpr double fits     = 1e-3; // [mm] of room that a leg needs to pass by itself
+  if (!hold && room < thickest + fits)
   {
     finding.account << " A leg is ";
-    finding.account.add(Measure::room, setup.coupon.thickness)
+    finding.account.add(Measure::room, thickest)
         << " thick, and the fixture leaves a room of ";
     finding.account.add(Measure::room, room)
         << " beside the plunger: further on it is squeezed.";
@@ -108,20 +144,7 @@ void run_out_of_force(const PassSetup &setup, const std::vector<PassSample> &sam
     finding.account << " What more force would do was not computed.";
     return;
   }
-  finding.beyond = beyond_capacity(setup, record->samples, record->reason);
-  // What tools and face bear on the way may have been largest before the ram gave out.
-  std::vector<PassSample> all = samples;
-  all.insert(all.end(), record->samples.begin(), record->samples.end());
-  const BeyondCapacity whole  = beyond_capacity(setup, all, record->reason);
-  finding.beyond->shoulder    = whole.shoulder;
-  finding.beyond->frame       = whole.frame;
-  finding.beyond->face_strain = whole.face_strain;
-  // The ram has stopped: less than its capacity does not push it through.
-  if (finding.beyond->end != BeyondEnd::not_known)
-    finding.beyond->force = std::max(finding.beyond->force, setup.ram.capacity);
-  if (finding.beyond->end == BeyondEnd::wrecked)
-    return;
-  finding.account << beyond_text(*finding.beyond);
+  follow_beyond(setup, samples, *record, finding);
 }
 
 /// The coupon has not gone on at any force up to the wrecking one.
@@ -232,14 +255,6 @@ void at_the_end_of_the_stroke(const PassSetup               &setup,
     finding.account
         << " Nothing presses on it any more: it may fall out by its own weight at "
            "any moment.";
-}
-
-std::string finer_cells_text(const PassSetup &setup)
-{
-  if (setup.coupon.dimension == 3)
-    return " With finer cells that force is larger by an amount that is not known.";
-  return " With finer cells and steps that force is up to " +
-         std::to_string(std::lround(100 * lack_of_ironing_force(setup))) + " % larger.";
 }
 
 // Of a shoulder's force: a ram that bears less does not hold the coupon [-].
@@ -414,7 +429,10 @@ Finding decide(const PassSetup &setup, const std::vector<PassSample> &samples,
   finding.force         = now.ram_force;
   finding.accuracy =
       accuracy(setup, samples, std::min(setup.ram.capacity, setup.force.wrecking));
-  finding.events = pass_events(setup, samples);
+  finding.events    = pass_events(setup, samples);
+  finding.part_bent = reason != StopReason::out &&
+                      std::min(now.left.angle, now.right.angle) < formed_leg &&
+                      now.left.angle + now.right.angle < full_bend;
   // Whether the ripple turns a finding shows on all that was computed.
   std::vector<PassSample> all = samples;
   if (beyond)

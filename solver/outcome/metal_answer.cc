@@ -183,6 +183,29 @@ Evidence limit_words(const Closest &closest)
                        : ", its stated limit is " + decimal_text(closest.limit->value, 3));
   return words;
 }
+/// What a ram that is strong enough would ask of the metal, where some zone does not bear
+/// it. Which zone it falls to is not said: only the largest of the face is known.
+std::string stronger_ram_words(const Case &c, const Finding &finding)
+{
+  if (!finding.beyond || finding.beyond->end == BeyondEnd::not_known)
+    return "";
+  const double strain = finding.beyond->face_strain;
+  std::string  zones;
+  for (const FaceZone zone : {FaceZone::weld, FaceZone::right_haz, FaceZone::right_base})
+  {
+    const bool there =
+        zone == FaceZone::right_base ||
+        (c.weld.present() && (zone == FaceZone::weld || c.weld.haz_width > 0));
+    const auto limit = there ? ductility_limit(c, zone) : std::nullopt;
+    if (limit && used(*limit, strain) > 1)
+      zones += (zones.empty() ? "" : ", ") + zone_words(zone);
+  }
+  return zones.empty()
+             ? ""
+             : " A ram that is strong enough stretches the convex face by up to " +
+                   percent_text(std::expm1(strain)) +
+                   ", beyond the stated limit of: " + zones + ".";
+}
 } // namespace
 
 std::string to_text(const MetalVerdict verdict)
@@ -295,10 +318,10 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
                       "How much of that it bears itself is not known.";
     return answer;
   }
-  if (finding.outcome == Outcome::dropped)
+  if (finding.outcome == Outcome::dropped || finding.part_bent)
   {
-    answer.account
-        << "The coupon was not bent to a U, so this pass does not try its metal.";
+    answer.account << "The coupon was not bent to a U, so this pass does not try its metal."
+                   << stronger_ram_words(c, finding);
     return answer;
   }
   const double strain_off = strain_error(c), opening_off = opening_error(c.mesh.level);

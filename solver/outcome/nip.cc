@@ -43,7 +43,10 @@ std::vector<Nip> nipped_legs(const PassSetup &setup, const std::vector<PassSampl
 {
   std::vector<Nip> nips(samples.size());
   const double     room = setup.least_room(), over_weld = setup.coupon.over_weld;
-  if (room > tight * over_weld)
+  const auto       is_tight = [&](const ToolSide leg)
+  { return room <= tight * std::max(over_weld, setup.thickest_of_leg(leg)); };
+  const bool left_tight = is_tight(ToolSide::left), right_tight = is_tight(ToolSide::right);
+  if (!left_tight && !right_tight)
     return nips;
   const bool cap_fills = over_weld > setup.coupon.thickness && room < over_weld;
   const auto on_a_cap  = [&](const Leg &leg, const double force, const Watch &other)
@@ -58,8 +61,8 @@ std::vector<Nip> nipped_legs(const PassSetup &setup, const std::vector<PassSampl
                  on_right  = now.tool(tool_at::right_shoulder).normal;
     const bool left_rises  = left.rises(now.left.angle, on_left),
                right_rises = right.rises(now.right.angle, on_right);
-    nips[i]                = {left_rises || on_a_cap(now.left, on_left, right),
-                              right_rises || on_a_cap(now.right, on_right, left)};
+    nips[i] = {(left_rises && left_tight) || on_a_cap(now.left, on_left, right),
+               (right_rises && right_tight) || on_a_cap(now.right, on_right, left)};
   }
   return nips;
 }

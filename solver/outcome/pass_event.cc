@@ -30,11 +30,14 @@ Pressing pressing(const PassSetup &setup, const PassSample &now, const Nip &nip,
   case EventKind::ironed:
   {
     // The leg that is squeezed is upright; a flat one crosses the gap at a slant.
-    constexpr double upright = 45;
-    const bool       thicker =
-        normal(tool_at::plunger) > 0 && setup.room(now.travel) < setup.coupon.thickness;
-    const bool left  = nip.left || (thicker && now.left.angle > upright),
-               right = nip.right || (thicker && now.right.angle > upright);
+    constexpr double upright    = 45;
+    const auto       is_thicker = [&](const ToolSide side, const Leg &leg)
+    {
+      return normal(tool_at::plunger) > 0 && leg.angle > upright &&
+             setup.room(now.travel) < setup.passing_thickness(side, now.travel);
+    };
+    const bool left  = nip.left || is_thicker(ToolSide::left, now.left),
+               right = nip.right || is_thicker(ToolSide::right, now.right);
     return {left ? normal(tool_at::left_shoulder) : 0.,
             right ? normal(tool_at::right_shoulder) : 0.};
   }
@@ -44,7 +47,10 @@ Pressing pressing(const PassSetup &setup, const PassSample &now, const Nip &nip,
     constexpr double slant = 10; // [deg] of wrap, both sides together
     const ToolGauge &nose  = setup.tool(tool_at::plunger).gauge;
     const bool       flat  = nose.round < 0.98 * nose.flank;
-    const double     force = flat && now.wrap > slant ? normal(tool_at::plunger) : 0.;
+    // The patch that bears the most: there is a corner on either side.
+    const double force = flat && now.wrap > slant
+                             ? now.tool(tool_at::plunger).line_load * setup.coupon.width
+                             : 0.;
     return {force, force};
   }
   case EventKind::shoulder_underside:
@@ -80,7 +86,8 @@ void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
     {
       if (!open)
       {
-        events.push_back({kind, "", now.travel, now.travel, before, 0, now.travel, 0});
+        events.push_back(
+            {kind, "", now.travel, now.travel, before, course[i].force, now.travel, 0});
         left = right = false;
       }
       open             = true;
@@ -102,6 +109,14 @@ void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
   }
 }
 
+bool is_short(const PassSample &now)
+{
+  const double left = now.left.angle, right = now.right.angle;
+  const bool   leans = std::abs(left - right) / 2 > upright_lean;
+  return left + right < full_bend && std::min(left, right) < formed_leg &&
+         (leans || left + right < 2 * formed_leg);
+}
+
 void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &samples,
                     std::vector<PassEvent> &events)
 {
@@ -115,11 +130,12 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
   if (last == samples.rend())
     return;
   // When it is out, too: a leg that lost its shoulder does not stand up any more.
-  const double left  = std::min(last->left.angle, end->left.angle);
-  const double right = std::min(last->right.angle, end->right.angle);
-  if (std::min(left, right) >= formed_leg || left + right >= full_bend)
+  const bool then = is_short(*last);
+  if (!then && !is_short(*end))
     return;
-  PassEvent event;
+  const PassSample &seen = then ? *last : *end;
+  const double      left = seen.left.angle, right = seen.right.angle;
+  PassEvent         event;
   event.kind         = EventKind::bent_short;
   event.where        = side_words(event.kind, left < formed_leg, right < formed_leg);
   event.from         = last->travel;
@@ -139,6 +155,12 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
   events.push_back(event);
 }
 } // namespace
+
+bool has_event(const std::vector<PassEvent> &events, const EventKind kind)
+{
+  return std::any_of(events.begin(), events.end(),
+                     [&](const PassEvent &event) { return event.kind == kind; });
+}
 
 std::vector<PassEvent> pass_events(const PassSetup               &setup,
                                    const std::vector<PassSample> &samples)

@@ -33,14 +33,17 @@ struct PassEvent
 };
 
 /// When a coupon that is out was bent short, by the angles of its legs at the last moment
-/// when both shoulders bear, and when it is out [deg]: a leg is below that from which check
-/// calls it formed at all, and the coupon is no full U either that merely leans. A finished
-/// U has 170 or more.
-constexpr double formed_leg = 75, full_bend = 170;
+/// when both shoulders bear, and when it is out [deg]: on the mean, a leg is below that
+/// from which check calls it formed at all; or one leg is, and the coupon leans by more
+/// than a springy one does between its shoulders. A U of 170 or more is full however it
+/// leans.
+constexpr double formed_leg = 75, upright_lean = 10, full_bend = 170;
 
 /// In the order in which they begin. Two stretches of one kind less than a tenth of the
 /// coupon's thickness apart are one event; pressing with less than a thousandth of the
 /// plastic bending force is none.
 std::vector<PassEvent> pass_events(const PassSetup               &setup,
                                    const std::vector<PassSample> &samples);
+
+bool has_event(const std::vector<PassEvent> &events, EventKind kind);
 } // namespace throughbend

@@ -227,6 +227,8 @@ ForceBand force_band(const Case &c)
   {
     const auto [least, most] = zone_strengths(c, band.wrapped.outer_strain);
     widen(band, least, most);
+    band.softest_zone   = least;
+    band.strongest_zone = most;
   }
   return band;
 }

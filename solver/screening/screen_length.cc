@@ -1,5 +1,6 @@
 // Section length: support, frame, legs, offset, weld, stroke.
 
+#include "inputs/units/display_units.h"
 #include "meshes/coupon/weld_shape.h"
 #include "solver/screening/length_needed.h"
 #include "solver/screening/margins.h"
@@ -183,6 +184,15 @@ ScreenLine weld_line(const Case &c)
   return line;
 }
 
+Verdict stroke_verdict(const Case &c, const ScreenLine &stroke)
+{
+  return stroke.value > c.ram.stroke ? Verdict::no
+         : *stroke.high > c.ram.stroke ||
+                 stroke.value > margins::rating_share * c.ram.stroke
+             ? Verdict::close
+             : Verdict::ok;
+}
+
 ScreenLine stroke_line(const Case &c)
 {
   const double offset = std::abs(c.coupon.offset);
@@ -193,11 +203,7 @@ ScreenLine stroke_line(const Case &c)
   line.low      = (1 - margins::less_travel) * (line.value - offset);
   line.high     = (1 + margins::more_travel) * line.value;
   line.against  = {"ram's stroke", c.ram.stroke, Measure::length};
-  line.verdict =
-      line.value > c.ram.stroke ? Verdict::no
-      : *line.high > c.ram.stroke || line.value > margins::rating_share * c.ram.stroke
-          ? Verdict::close
-          : Verdict::ok;
+  line.verdict  = stroke_verdict(c, line);
   if (offset > 0)
     line.also = {"first end out at", travel_of_first_end(c) + travel_of_clinging(c),
                  Measure::length};
@@ -221,6 +227,37 @@ ScreenSection screen_length(const Case &c)
   if (c.weld.present() && c.weld.run == WeldRun::transverse)
     section.lines.push_back(weld_line(c));
   section.lines.push_back(stroke_line(c));
+  return section;
+}
+
+ScreenSection screen_length(const Case &c, const ForceBand &band)
+{
+  ScreenSection section = screen_length(c);
+  const double  springs = band.springback.value / degree;
+  const double  more    = springs - margins::usual_springback;
+  if (!(more > 0))
+    return section;
+  const auto of_support = [](const ScreenLine &line)
+  {
+    return line.key == "length_needed" || line.key == "support_lost" ||
+           line.key == "offset_allowance";
+  };
+  const auto lost =
+      std::find_if(section.lines.begin(), section.lines.end(),
+                   [](const ScreenLine &line) { return line.key == "support_lost"; });
+  const bool stand = lost->value - more >= margins::formed_angle;
+  for (ScreenLine &line : section.lines)
+    if (of_support(line) && line.verdict == Verdict::ok && !stand)
+    {
+      line.verdict = Verdict::close;
+      line.note    = "springs back by " + decimal_text(springs, 0) +
+                  " deg a leg: whether both legs stand, only push computes";
+    }
+    else if (line.key == "stroke_needed")
+    {
+      line.high = (1 + margins::more_travel + margins::springy_travel * more) * line.value;
+      line.verdict = stroke_verdict(c, line);
+    }
   return section;
 }
 } // namespace throughbend

@@ -7,7 +7,9 @@
 namespace throughbend
 {
 ScreenSection screen_fit(const Case &c, const ForceBand &band);
+/// As if springback were the usual one; and with that of the band, which is never better.
 ScreenSection screen_length(const Case &c);
+ScreenSection screen_length(const Case &c, const ForceBand &band);
 ScreenSection screen_strain(const Case &c, const ForceBand &band);
 ScreenSection screen_force(const Case &c, const ForceBand &band);
 ScreenSection screen_jack(const Case &c, const ForceBand &band);

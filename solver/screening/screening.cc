@@ -99,8 +99,9 @@ std::vector<std::string> not_cleared_of(const Case                          &c,
         "how the coupon bends over the corners of the flat nose, and how far it "
         "is stretched there: only push computes it");
   if (c.weld.present())
-    words.push_back("whether weld and HAZ bear their stretch, and what force they take: "
-                    "only push computes them");
+    words.push_back(
+        "whether plate, weld and HAZ bear their stretch, and what force they take: "
+        "only push computes them");
   for (const Flaw &flaw : c.flaws.each)
     if (flaw.present())
     {
@@ -198,7 +199,7 @@ Screening screen(const Case &c)
   Screening       screening;
   screening.title = c.title;
   for (ScreenSection section :
-       {screen_fit(c, band), screen_length(c), screen_strain(c, band),
+       {screen_fit(c, band), screen_length(c, band), screen_strain(c, band),
         screen_force(c, band), screen_jack(c, band), screen_tools(c, band),
         screen_release(c, band)})
     if (!section.lines.empty())

@@ -88,6 +88,11 @@ struct PassSetup
   double room(double travel) const;
   double least_room() const;
 
+  /// Of the plate of a leg where it passes the narrowest place at a travel, and where it is
+  /// thickest from there to its end [mm]. A taper makes one leg thicker than the other.
+  double passing_thickness(ToolSide leg, double travel) const;
+  double thickest_of_leg(ToolSide leg, double travel = 0) const;
+
   /// Level that an end has to pass to be out [mm].
   double last_tangent() const { return tool(tool_at::right_shoulder).gauge.holds_down_to; }
 };

@@ -86,6 +86,53 @@ TEST_CASE("the nose radius is at most half the plunger", "[unit][validation]")
   CHECK_THAT(only_objection(c).problem, Contains("20.5 mm") && Contains("40 mm"));
 }
 
+TEST_CASE("a wall that its two edges fill is deep enough, whatever the last digit says",
+          "[unit][validation]")
+{
+  Case c                            = sound();
+  c.fixture.shoulders.radius        = 3.4;
+  c.fixture.shoulders.depth         = 7.8;
+  c.fixture.shoulders.bottom_radius = 7.8 - 3.4; // and 3.4 more than that exceeds 7.8
+  REQUIRE(c.fixture.shoulders.radius + c.fixture.shoulders.bottom_radius > 7.8);
+  CHECK(find_objections(c).empty());
+  c.fixture.shoulders.bottom_radius = 4.41;
+  CHECK_FALSE(find_objections(c).empty());
+}
+
+TEST_CASE("a nose that is a half round but for rounding is one", "[unit][validation]")
+{
+  Case     c       = sound();
+  Plunger &plunger = c.fixture.plunger;
+  plunger          = {50, 25 * (1 + 1e-12)};
+  CHECK(find_objections(c).empty());
+  plunger.settle_nose();
+  CHECK(plunger.nose_radius == 25);
+  plunger.nose_radius = 25 * (1 - 1e-12);
+  plunger.settle_nose();
+  CHECK(plunger.nose_radius == 25);
+  // Any more was measured or meant.
+  plunger.nose_radius = 25 * (1 + 1e-8);
+  CHECK_THAT(only_objection(c).problem, Contains("does not fit"));
+  plunger.nose_radius = 25 * (1 - 1e-8);
+  plunger.settle_nose();
+  CHECK(plunger.nose_radius < 25);
+}
+
+TEST_CASE("a full-round nose may be written in other units than the plunger's width",
+          "[unit][validation]")
+{
+  const CaseReading reading =
+      read_case_text(starter_text(), "starter",
+                     {"--plunger.width", "0.164041994750656 ft", "--plunger.nose_radius",
+                      "0.984251968503937 in", "--shoulders.opening", "73.2 mm"});
+  INFO(error_list(reading.errors));
+  REQUIRE(reading.value.has_value());
+  const Plunger &plunger = reading.value->fixture.plunger;
+  CHECK(plunger.width == Approx(50));
+  CHECK(plunger.nose_radius == plunger.width / 2);
+  CHECK_FALSE(plunger.flat_nose());
+}
+
 TEST_CASE("a coupon that would fall through unbent is refused with the numbers",
           "[unit][validation]")
 {

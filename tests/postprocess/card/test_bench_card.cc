@@ -5,6 +5,7 @@
 #include "inputs/units/display_units.h"
 #include "postprocess/card/bench_card.h"
 #include "postprocess/card/card_figure.h"
+#include "postprocess/card/card_limit_boxes.h"
 #include "solver/limits/card_metals.h"
 #include "tests/support/reference_case.h"
 #include "tests/support/run_fixture.h"
@@ -275,6 +276,30 @@ TEST_CASE("A card's shortest coupon is long enough at the thickness that is prin
   CHECK_THAT(page_of(card),
              Contains("At that thickness no shorter than " +
                       card_figure(needed, Measure::length, Rounded::up, card.units)));
+}
+
+TEST_CASE("A card whose longest coupon would be shorter than its shortest offers no length",
+          "[unit][card][words]")
+{
+  // The least stroke for which the limits, not rounded, leave a length to the thickest.
+  BenchCard card = card_of(the_case());
+  double    none = 60, some = 150;
+  for (int i = 0; i < 20; ++i)
+  {
+    card.given.ram.stroke                              = (none + some) / 2;
+    (case_limits(card.given).possible() ? some : none) = card.given.ram.stroke;
+  }
+  card.given.ram.stroke   = some;
+  const CaseLimits limits = case_limits(card.given);
+  REQUIRE(limits.possible());
+  CHECK(limits.longest.decisive()->value == Approx(limits.shortest.value));
+  CHECK_FALSE(has_length(limits));
+  const std::string no_length = "the thickest coupon has no length with a margin",
+                    none_box  = "<h2>Longest coupon</h2>\n<p class=\"value\">none</p>";
+  CHECK_THAT(page_of(card), Contains(no_length) && Contains(none_box));
+  card.given.ram.stroke += 5;
+  CHECK(has_length(case_limits(card.given)));
+  CHECK_THAT(page_of(card), !Contains(no_length) && !Contains(none_box));
 }
 
 TEST_CASE("A pass that ironed its legs speaks against limits that should prevent it",

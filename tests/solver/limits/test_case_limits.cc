@@ -178,6 +178,28 @@ TEST_CASE("A zone of the weld that check refuses is named", "[unit][card]")
   CHECK(case_limits(c).refused[0].key == "nominal_elongation_weld");
 }
 
+TEST_CASE("A zone of the weld is judged on the thickest coupon, not on the case's own",
+          "[unit][card]")
+{
+  // By hand: the thickest is 10.545 mm, stretched by 10.545 / 50.545 = 20.86 %.
+  Case c                   = with_ram();
+  c.weld.width             = 12;
+  c.weld.haz_width         = 3;
+  c.coupon.thickness       = 8; // 16.7 %
+  ZoneFlow &haz            = c.weld.haz_flow;
+  haz.elongation           = 0.2;
+  const CaseLimits of_thin = case_limits(c);
+  REQUIRE(of_thin.refused.size() == 1);
+  CHECK(of_thin.refused[0].key == "nominal_elongation_haz");
+  CHECK(of_thin.refused[0].value == Approx(of_thin.stretch));
+  const Case thickest = with_thickness(c, of_thin.thickest.decisive()->value);
+  CHECK(verdict(thickest, "nominal_elongation_haz") == Verdict::no);
+  // 21.9 % of a coupon that is too thick for the fixture is nothing that the card allows.
+  c.coupon.thickness = 11.2;
+  haz.elongation     = 0.21;
+  CHECK(case_limits(c).refused.empty());
+}
+
 TEST_CASE("Tools that check refuses are named", "[unit][card]")
 {
   Case c                    = with_ram();

@@ -295,6 +295,34 @@ TEST_CASE(
   CHECK(answer(2.85).verdict == MetalVerdict::within);
 }
 
+TEST_CASE("A coupon that is not yet a U clears no metal", "[unit][metal]")
+{
+  Case c                = reference_case();
+  c.material.elongation = 0.22;
+  Finding finding       = through();
+  finding.outcome       = Outcome::over_capacity;
+  CHECK(metal_answer(c, finding, stretched(0.01), {}, {}).verdict == MetalVerdict::within);
+  finding.part_bent = true;
+  const auto words  = [&]
+  {
+    const MetalAnswer answer = metal_answer(c, finding, stretched(0.01), {}, {});
+    CHECK(answer.verdict == MetalVerdict::not_known);
+    return answer.account.text(UnitSystem::metric);
+  };
+  CHECK(has(words(), "was not bent to a U"));
+  CHECK_FALSE(has(words(), "strong enough"));
+  // What a stronger ram would do to it is known, and more than the metal bears.
+  finding.beyond              = BeyondCapacity{BeyondEnd::through};
+  finding.beyond->face_strain = std::log(1.242);
+  CHECK(has(words(),
+            "A ram that is strong enough stretches the convex face by up to 24.2 %, "
+            "beyond the stated limit of: base plate."));
+  finding.beyond->face_strain = std::log(1.21);
+  CHECK_FALSE(has(words(), "strong enough"));
+  // What it sees beyond is beyond, bent to a U or not.
+  CHECK(metal_answer(c, finding, stretched(0.3), {}, {}).verdict == MetalVerdict::beyond);
+}
+
 TEST_CASE("A pass without a finding clears no metal", "[unit][metal]")
 {
   Case c                = reference_case();

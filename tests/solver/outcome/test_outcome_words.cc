@@ -349,7 +349,12 @@ TEST_CASE("The evidence says what a sound pass does not have", "[unit][words]")
 
   Case sharp                        = reference_case();
   sharp.fixture.plunger.nose_radius = 5;
-  check_words(said(sharp, [](PassSample &sample) { sample.wrap = 60; }),
+  check_words(said(sharp,
+                   [](PassSample &sample)
+                   {
+                     sample.wrap                             = 60;
+                     sample.tool(tool_at::plunger).line_load = 100;
+                   }),
               {"the coupon is bent over a corner of the nose, which is not a half round"});
   check_words(said(reference_case(), [](PassSample &sample)
                    { sample.tool(tool_at::left_shoulder).from_below = 3e3; }),

@@ -106,6 +106,51 @@ TEST_CASE("A leg thicker than the room beside the plunger is ironed, and through
   CHECK(pass_events(set_up(c), samples).empty());
 }
 
+TEST_CASE("The thick leg of a tapered coupon is ironed, though its middle has room",
+          "[unit][events]")
+{
+  Case c             = reference_case(); // room 11.6 mm, length 160 mm
+  c.coupon.thickness = 11;
+  c.coupon.taper     = 3; // 12.5 mm at the right end, 9.5 mm at the left one
+  auto samples       = steady();
+  for (std::size_t i = 0; i < samples.size(); ++i)
+    samples[i].ram_force = 10e3 + 100. * static_cast<double>(i); // still rising
+  const auto events = pass_events(set_up(c), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].kind == EventKind::ironed);
+  CHECK(events[0].where == "right");
+  // By hand: 11.6 mm thick at 0.6 / 3 * 160 = 32 mm from the middle. The bend's half is
+  // (20 + 5.5) pi / 2 = 40.1 mm long, so the leg is too thick as soon as it stands there,
+  // with 11 + 3 * 40.1 / 160 = 11.75 mm: between 48 and 51 mm of travel.
+  CHECK(events[0].from >= 48);
+  CHECK(events[0].from <= 51);
+
+  const auto hold = what_holds(set_up(c), samples);
+  REQUIRE(hold);
+  CHECK(hold->kind == JamKind::squeezed);
+  // At 100 mm of travel the nose's centre is 100 - 11 - 20 - 20 = 49 mm below the arc's:
+  // the leg is drawn past it 40.1 + 49 = 89 mm from the middle, beyond the end at 80 mm.
+  const auto room = figures(hold->account, Evidence::Measure::room);
+  REQUIRE(room.size() == 2);
+  CHECK(room[0] == Approx(12.5));
+  CHECK(room[1] == Approx(11.6));
+
+  c.coupon.taper = -3;
+  CHECK(pass_events(set_up(c), samples)[0].where == "left");
+  c.coupon.taper = 0.3; // 11.15 mm
+  CHECK(pass_events(set_up(c), samples).empty());
+}
+
+TEST_CASE("The ram force during an event may be a pull all the time", "[unit][events]")
+{
+  auto samples                                        = steady();
+  samples[80].ram_force                               = -1e3;
+  samples[80].tool(tool_at::left_shoulder).from_below = 3e3;
+  const auto events = pass_events(set_up(reference_case()), samples);
+  REQUIRE(events.size() == 1);
+  CHECK(events[0].largest_force < 0);
+}
+
 TEST_CASE("A leg as thick as its room is ironed where it is pressed, and squeezed there",
           "[unit][events]")
 {
@@ -186,13 +231,18 @@ TEST_CASE("Only a nose with corners is touched at a corner", "[unit][events]")
 {
   auto samples = steady();
   for (PassSample &sample : samples)
+  {
     sample.wrap = 60;
+    // Either corner bears half of what the nose does: 5 kN over 38 mm.
+    sample.tool(tool_at::plunger).line_load = 5e3 / 38;
+  }
   Case c = reference_case();
   CHECK(pass_events(set_up(c), samples).empty()); // a half round of 20 mm on 40 mm
   c.fixture.plunger.nose_radius = 5;
   const auto events             = pass_events(set_up(c), samples);
   REQUIRE(events.size() == 1);
   CHECK(events[0].kind == EventKind::nose_corner);
+  CHECK(events[0].tool_force == Approx(5e3));
 }
 
 TEST_CASE("A shoulder pressed from below is an event", "[unit][events]")
@@ -238,6 +288,9 @@ TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent 
 
   CHECK(pass_events(set_up(c), legs(steady(), 60, 91)).size() == 1); // one leg is no leg
   CHECK(pass_events(set_up(c), legs(steady(), 76, 81)).empty());
+  // The same bend as 82 deg each, of metal that springs back, leaning a little.
+  CHECK(pass_events(set_up(c), legs(steady(), 74.5, 89.5)).empty());
+  CHECK(pass_events(set_up(c), legs(steady(), 74, 75)).size() == 1);
   auto fell               = legs(steady(), 76, 85); // and then a leg falls back
   fell.back().left.angle  = 68;
   fell.back().right.angle = 91;
