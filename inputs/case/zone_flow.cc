@@ -1,5 +1,7 @@
 #include "inputs/case/zone_flow.h"
 
+#include <algorithm>
+
 namespace throughbend
 {
 FlowCurve zone_flow(const Case &c, const ZoneFlow &own, const double ratio)
@@ -23,5 +25,17 @@ std::vector<ZoneCurve> zone_curves(const Case &c)
   if (weld.has_metal())
     curves.push_back({2, "weld metal", zone_flow(c, weld.metal_flow, weld.strength_ratio)});
   return curves;
+}
+
+ZoneStresses zone_stresses(const Case &c, const double strain)
+{
+  const double plate = c.material.flow.stress(strain);
+  ZoneStresses found{plate, plate};
+  for (const ZoneCurve &zone : zone_curves(c))
+  {
+    const double stress = zone.curve.stress(strain);
+    found               = {std::min(found.least, stress), std::max(found.most, stress)};
+  }
+  return found;
 }
 } // namespace throughbend

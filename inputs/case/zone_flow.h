@@ -23,4 +23,11 @@ struct ZoneCurve
 /// Of the zones that the coupon has, base first. A HAZ whose strength changes across it has
 /// two, one at each end.
 std::vector<ZoneCurve> zone_curves(const Case &c);
+
+/// Flow stress of the zone that is softest, and strongest, at a plastic strain [MPa].
+struct ZoneStresses
+{
+  double least = 0, most = 0;
+};
+ZoneStresses zone_stresses(const Case &c, double strain);
 } // namespace throughbend

@@ -81,7 +81,7 @@ std::string load_text(const ToolLoad &load, const bool somewhere, const UnitSyst
   words += "yields at " + stress_text(load.yield, units) + ", ";
   if (*load.dent > 0)
     return words + "so it may be dented by up to " + fine_length_text(*load.dent, units);
-  return words + (load.yields() ? "so it yields below its face" : "so it shows no mark");
+  return words + (load.yields() ? "so it may yield below its face" : "so it shows no mark");
 }
 
 std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem units)

@@ -38,11 +38,12 @@ double denting_pressure(const double yield)
   return (2 + pi) / std::sqrt(3.) * yield;
 }
 
-Bearing tool_bearing(const double load, const double radius, const Material &coupon)
+Bearing tool_bearing(const double load, const double radius, const Material &coupon,
+                     const double stress)
 {
   const double modulus =
       contact_modulus(coupon.young, coupon.poisson, tool_young, tool_poisson);
-  const double      bears = denting_pressure(coupon.flow.stress(0.05));
+  const double      bears = denting_pressure(stress);
   const LineContact hertz = hertz_line(load, radius, modulus);
   return {std::min(bears, hertz.pressure), std::max(load / bears, 2 * hertz.half_width)};
 }

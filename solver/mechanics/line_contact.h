@@ -37,9 +37,10 @@ struct Bearing
   double width    = 0; ///< of the patch along the coupon [mm]
 };
 
-/// Load per width [N/mm]; the coupon's metal as the case has it, its strength at a strain
-/// of 0.05 (a dent's, from memory).
-Bearing tool_bearing(double load, double radius, const Material &coupon);
+/// Load per width [N/mm]; the coupon's elastic constants, and the flow stress of the zone
+/// that bears on the tool at a dent's strain [MPa].
+Bearing tool_bearing(double load, double radius, const Material &coupon, double stress);
+constexpr double bearing_strain = 0.05; ///< from memory
 
 /// How deep the round of a tool is flattened where a harder flat face bears on it with more
 /// than it can carry [mm]: the flat grows until load / (2 a) is the tool's denting

@@ -1,5 +1,6 @@
 #include "solver/outcome/tool_loads.h"
 
+#include "inputs/case/zone_flow.h"
 #include "solver/mechanics/line_contact.h"
 
 #include <nlohmann/json.hpp>
@@ -30,7 +31,10 @@ ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples,
     load.patch_length   = tool.patch_length;
     load.patch_pressure = tool.patch_pressure;
   }
-  load.hertz_pressure = tool_bearing(load.line_load, radius, c.material).pressure;
+  // Any zone of a weld may come to bear on it: the strongest presses hardest.
+  load.hertz_pressure = tool_bearing(load.line_load, radius, c.material,
+                                     zone_stresses(c, bearing_strain).most)
+                            .pressure;
   if (yield > 0)
     load.dent = load.hertz_pressure > denting_pressure(yield)
                     ? flattened_depth(load.line_load, radius, yield)

@@ -1,5 +1,6 @@
 // Section tools: line loads on shoulders and nose, and whether they dent.
 
+#include "inputs/case/zone_flow.h"
 #include "meshes/coupon/leg_reach.h"
 #include "solver/mechanics/line_contact.h"
 #include "solver/screening/margins.h"
@@ -19,7 +20,13 @@ struct ToolSide
   double      radius = 0;  ///< [mm]
   double      yield  = 0;  ///< of the tool [MPa]; 0 = not known
   std::string when   = {}; ///< the load is that, with its comma: `, first touch`
+  std::string later  = {}; ///< what the upper end of its pressure holds
 };
+
+// The coupon hugs the nose after its first touch: one patch of it then bears 0.9 to 1.77
+// times what a shoulder does (126 plane passes of all sizes and metals), on a part of the
+// round. As one line that is the upper end, as it is push's.
+constexpr double hugging = 1.8;
 
 /// A leg that does not fit presses between flank and shoulder with several times the bend's
 /// load, on a length that no formula here tells.
@@ -48,11 +55,23 @@ ScreenLine load_line(const ToolSide &side, const Banded &force, double width)
   return line;
 }
 
-Bearing bearing(const Case &c, const ToolSide &side, const double newtons)
+/// Of the coupon's face where it is of such a flow stress [MPa].
+Bearing bearing(const Case &c, const ToolSide &side, const double newtons,
+                const double stress)
 {
   // Beyond any load the coupon's own face gives way: no higher pressure is to be had.
   const double most = 1e6; // [N/mm]
-  return tool_bearing(std::min(newtons / c.coupon.width, most), side.radius, c.material);
+  return tool_bearing(std::min(newtons / c.coupon.width, most), side.radius, c.material,
+                      stress);
+}
+
+/// Largest pressure of a load and its ends [MPa]: any zone of a weld may bear on the tool.
+Banded pressures(const Case &c, const ToolSide &side, const Banded &force)
+{
+  const ZoneStresses zones = zone_stresses(c, bearing_strain);
+  return {bearing(c, side, force.low, zones.least).pressure,
+          bearing(c, side, force.value, c.material.flow.stress(bearing_strain)).pressure,
+          bearing(c, side, force.high, zones.most).pressure};
 }
 
 std::string yield_key(const ToolSide &side)
@@ -63,21 +82,24 @@ std::string yield_key(const ToolSide &side)
 ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &force)
 {
   ScreenLine line;
-  line.key      = side.key + "_pressure";
-  line.quantity = side.name + " peak contact pressure";
-  line.measure  = Measure::stress;
-  line.value    = bearing(c, side, force.value).pressure;
-  line.low      = bearing(c, side, force.low).pressure;
-  line.high     = bearing(c, side, force.high).pressure;
-  line.also     = {"on a patch as wide as", bearing(c, side, force.value).width,
-                   Measure::length};
-  line.formula  = {
-       "Hertz line: 2 N / (pi a w) in the middle of a patch 2 a wide; at most 2.97 s "
-        "of the coupon",
-       "Hertz (1881), Johnson (1985), Prandtl (1920), from memory; s at 0.05 strain",
-       "dry, elastic tool of steel, patch across all of the coupon's width; first "
-        "yield of the tool below its face at 1.79 times its yield stress, a lasting "
-        "dent from 2.97"};
+  line.key              = side.key + "_pressure";
+  line.quantity         = side.name + " peak contact pressure";
+  line.measure          = Measure::stress;
+  const Banded pressure = pressures(c, side, force);
+  line.value            = pressure.value;
+  line.low              = pressure.low;
+  line.high             = pressure.high;
+  line.also             = {"on a patch as wide as",
+                           bearing(c, side, force.value, c.material.flow.stress(bearing_strain)).width,
+                           Measure::length};
+  line.formula          = {
+               "Hertz line: 2 N / (pi a w) in the middle of a patch 2 a wide; at most 2.97 s "
+                        "of the coupon",
+               "Hertz (1881), Johnson (1985), Prandtl (1920), from memory; s at 0.05 strain",
+               "dry, elastic tool of steel, patch across all of the coupon's width; first "
+                        "yield of the tool below its face at 1.79 times its yield stress, a lasting "
+                        "dent from 2.97" +
+                   side.later};
   if (side.yield > 0)
   {
     line.against = {"first yield of the tool at", first_yield_pressure(side.yield),
@@ -96,38 +118,38 @@ ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &forc
 /// How deep the tool is dented; what it would have to be made of where that is not known.
 ScreenLine dent_line(const Case &c, const ToolSide &side, const Banded &force)
 {
-  ScreenLine line;
+  const Banded pressure = pressures(c, side, force);
+  ScreenLine   line;
   line.key      = side.key + "_dent";
   line.quantity = side.name + " dented by";
   line.against  = {"no mark on a tool that yields from",
-                   bearing(c, side, force.high).pressure / first_yield_pressure(1),
-                   Measure::stress};
+                   pressure.high / first_yield_pressure(1), Measure::stress};
   line.formula  = {
        "a^2 / (2 R), a = N / (2 w 2.97 Y)",
        "chord of a round; Prandtl's (1920) pressure, from memory",
        "first use, at the largest force; the leg as a flat face that is harder than "
-        "the tool; further coupons deepen it, edges of a narrow one more"};
+        "the tool; further coupons deepen it, edges of a narrow one more" +
+           side.later};
   if (side.yield <= 0)
   {
     line.shown = "not known";
     line.note  = yield_key(side) + " is not given";
     return line;
   }
-  const auto depth = [&](const double newtons)
+  const auto depth = [&](const double newtons, const double bears)
   {
-    return bearing(c, side, newtons).pressure > denting_pressure(side.yield)
+    return bears > denting_pressure(side.yield)
                ? flattened_depth(newtons / c.coupon.width, side.radius, side.yield)
                : 0.;
   };
-  line.value = depth(force.value);
-  line.low   = depth(force.low);
-  line.high  = depth(force.high);
+  line.value = depth(force.value, pressure.value);
+  line.low   = depth(force.low, pressure.low);
+  line.high  = depth(force.high, pressure.high);
   if (*line.high == 0)
   {
-    const bool elastic =
-        bearing(c, side, force.high).pressure <= first_yield_pressure(side.yield);
-    line.shown   = elastic ? "none" : "none that shows";
-    line.verdict = elastic ? Verdict::ok : Verdict::close;
+    const bool elastic = pressure.high <= first_yield_pressure(side.yield);
+    line.shown         = elastic ? "none" : "none that shows";
+    line.verdict       = elastic ? Verdict::ok : Verdict::close;
   }
   else
     line.verdict = line.value > 0 ? Verdict::no : Verdict::close;
@@ -141,14 +163,19 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
     return {"Tools", {}};
   const ToolSide shoulder{"shoulder", "shoulder", c.fixture.shoulders.radius,
                           c.fixture.shoulders.yield};
-  const ToolSide nose{"nose", "nose", c.fixture.plunger.nose_radius,
-                      c.fixture.plunger.yield, ", first touch"};
-  // The nose's hardest time is its one line of first touch; later the coupon hugs it.
-  const Banded touch = unless_squeezed(c, band.first_touch),
-               bend  = unless_squeezed(c, band.shoulder_force);
+  const ToolSide nose{"nose",
+                      "nose",
+                      c.fixture.plunger.nose_radius,
+                      c.fixture.plunger.yield,
+                      ", first touch",
+                      "; upper end: what the nose bears when the coupon hugs it, as if on "
+                      "one line"};
+  const Banded   touch = unless_squeezed(c, band.first_touch),
+               bend    = unless_squeezed(c, band.shoulder_force),
+               hug = {touch.low, touch.value, std::max(touch.high, hugging * bend.high)};
   return {"Tools",
           {load_line(shoulder, bend, c.coupon.width), pressure_line(c, shoulder, bend),
            dent_line(c, shoulder, bend), load_line(nose, touch, c.coupon.width),
-           pressure_line(c, nose, touch), dent_line(c, nose, touch)}};
+           pressure_line(c, nose, hug), dent_line(c, nose, hug)}};
 }
 } // namespace throughbend

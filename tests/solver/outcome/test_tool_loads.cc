@@ -51,6 +51,17 @@ TEST_CASE("The shoulder that bears most is told with its load, and the nose",
   CHECK(tool_loads(reference_case(), {PassSample{}}).empty());
 }
 
+TEST_CASE("Of a weld the strongest zone is what presses on the tools", "[unit][tools]")
+{
+  Case         c        = reference_case();
+  const double plate    = tool_loads(c, invented()).front().hertz_pressure;
+  c.weld.width          = 10;
+  c.weld.strength_ratio = 1.2; // bears 1238 MPa, less than the 1285 MPa of Hertz' line
+  CHECK(tool_loads(c, invented()).front().hertz_pressure == Approx(1.2 * plate));
+  c.weld.strength_ratio = 0.7;
+  CHECK(tool_loads(c, invented()).front().hertz_pressure == Approx(plate));
+}
+
 TEST_CASE("A mark is told only where the tool's yield is known, and is none below 2.97 Y",
           "[unit][tools]")
 {

@@ -192,3 +192,34 @@ TEST_CASE("no tool is cleared of what a squeezed leg does to it", "[unit][screen
     c.fixture.shoulders.yield = c.fixture.plunger.yield = 450;
   }
 }
+
+TEST_CASE(
+    "the strongest zone presses on the tools, and the nose bears more than at first touch",
+    "[unit][screening]")
+{
+  Case         c     = reference_case();
+  const auto   high  = [&](const std::string &key) { return *line(screen(c), key).high; };
+  const double plate = denting_pressure(c.material.flow.stress(0.05));
+  CHECK(high("nose_pressure") == Approx(plate)); // of one metal its own face is the bound
+  c.weld.width          = 12;
+  c.weld.strength_ratio = 1.6;
+  CHECK(high("nose_pressure") > 1.1 * plate);
+  CHECK(high("nose_pressure") <= Approx(1.6 * plate));
+  CHECK(line(screen(c), "nose_pressure").value <= plate);
+
+  // Hard metal on a large round: its face bears any load, and Hertz' line decides. First
+  // touch lies below the 1.8 shoulder loads of the coupon that hugs the nose.
+  c                      = reference_case();
+  c.material.flow        = c.material.flow.scaled(4);
+  const ForceBand band   = force_band(c);
+  const double    radius = c.fixture.plunger.nose_radius;
+  const double modulus = contact_modulus(c.material.young, c.material.poisson, 210e3, 0.3);
+  const auto   hertz   = [&](const double newtons)
+  { return hertz_line(newtons / c.coupon.width, radius, modulus).pressure; };
+  CHECK(line(screen(c), "nose_pressure").value == Approx(hertz(band.first_touch.value)));
+  CHECK(high("nose_pressure") == Approx(hertz(1.8 * band.shoulder_force.high)));
+  c.fixture.plunger.yield =
+      (hertz(band.first_touch.high) + 1) / first_yield_pressure(1); // bears the touch only
+  CHECK(line(screen(c), "nose_pressure").verdict == Verdict::close);
+  CHECK(line(screen(c), "nose_dent").verdict != Verdict::ok);
+}
