@@ -5,7 +5,7 @@
 #include "postprocess/card/card_limit_boxes.h"
 #include "postprocess/card/card_text.h"
 #include "postprocess/html/html_text.h"
-#include "solver/screening/screening.h"
+#include "solver/screening/screen_parts.h"
 
 #include <algorithm>
 #include <cmath>
@@ -49,12 +49,21 @@ std::string warning_html(const BenchCard &card)
     text +=
         "With this fixture and ram the thickest coupon has no length with a margin, and "
         "thinner coupons need more length. ";
-  std::string refused;
+  std::string refused, near;
   for (const ScreenLine &line : card.limits.refused)
     if (line.key.find("_dent") == std::string::npos) // goes with the pressure
-      refused += (refused.empty() ? "" : ", ") + line.quantity;
+    {
+      std::string &list = line.verdict == Verdict::no ? refused : near;
+      list += (list.empty() ? "" : ", ") + line.quantity;
+    }
   if (!refused.empty())
     text += "throughbend check says NO of the thickest coupon: " + refused + ". ";
+  if (!near.empty())
+    text += "throughbend check does not clear the thickest coupon: " + near + ". ";
+  if (zones_share_unevenly(force_band(card.given)))
+    text +=
+        "This sheet clears metals as plain plate. The zones of the case's weld differ in "
+        "strength, and the softest is stretched more: push a welded coupon first. ";
   const double yield = card.given.material.flow.initial_stress();
   for (const Bound &bound : card.limits.strongest.all)
     if (!bound.of_known_metals && (bound.value < yield * (1 - 1e-6) ||

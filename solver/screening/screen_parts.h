@@ -11,6 +11,9 @@ ScreenSection screen_fit(const Case &c, const ForceBand &band);
 ScreenSection screen_length(const Case &c);
 ScreenSection screen_length(const Case &c, const ForceBand &band);
 ScreenSection screen_strain(const Case &c, const ForceBand &band);
+/// Whether a weld's zones are so unlike that the stretch gathers in the softest of them.
+bool zones_share_unevenly(const ForceBand &band);
+
 ScreenSection screen_force(const Case &c, const ForceBand &band);
 ScreenSection screen_jack(const Case &c, const ForceBand &band);
 ScreenSection screen_tools(const Case &c, const ForceBand &band);

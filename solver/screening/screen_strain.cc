@@ -26,11 +26,6 @@ bool plate_yields_first(const ForceBand &band)
   return band.strongest_zone > even;
 }
 
-bool zones_share_unevenly(const ForceBand &band)
-{
-  return plate_yields_first(band) || band.softest_zone * even < 1;
-}
-
 /// Of what the bend asks of one metal, whatever zone it is.
 ScreenLine bend_line(const Case &c)
 {
@@ -141,6 +136,11 @@ ScreenLine outer_line(const Case &c, const ForceBand &band)
   return line;
 }
 } // namespace
+
+bool zones_share_unevenly(const ForceBand &band)
+{
+  return plate_yields_first(band) || band.softest_zone * even < 1;
+}
 
 ScreenSection screen_strain(const Case &c, const ForceBand &band)
 {

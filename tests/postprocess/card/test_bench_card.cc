@@ -260,6 +260,40 @@ TEST_CASE("A run within the limits whose metal is beyond its own says so on the 
   CHECK_THAT(page_of(card), !Contains("may tear"));
 }
 
+TEST_CASE("A card of a weld with unlike zones clears plain plate only, and says so",
+          "[unit][card]")
+{
+  BenchCard card                 = card_of(the_case());
+  card.given.weld.width          = 12;
+  card.given.weld.strength_ratio = 1.02; // as good as one metal
+  const std::string words        = "clears metals as plain plate";
+  CHECK_THAT(page_of(card), !Contains(words));
+  for (const double ratio : {0.7, 1.6})
+  {
+    card.given.weld.strength_ratio = ratio;
+    CHECK_THAT(page_of(card), Contains(words));
+  }
+}
+
+TEST_CASE("A card says NO only of what check says no of", "[unit][card]")
+{
+  // A flat nose: the metal bears what a half round asks, not what the corners do.
+  BenchCard card                         = card_of(the_case());
+  card.given.fixture.plunger.nose_radius = 16;
+  card.given.weld.width                  = 12;
+  card.given.weld.metal_flow.elongation  = 0.22; // 10.5 / (40 + 10.5) = 20.8 %
+  card.limits                            = case_limits(card.given);
+  REQUIRE(std::any_of(card.limits.refused.begin(), card.limits.refused.end(),
+                      [](const ScreenLine &line)
+                      {
+                        return line.quantity == "nominal stretch, weld metal" &&
+                               line.verdict == Verdict::close;
+                      }));
+  CHECK_THAT(page_of(card), Contains("check does not clear the thickest coupon: nominal "
+                                     "stretch, weld metal"));
+  CHECK_THAT(page_of(card), !Contains("says NO of the thickest coupon"));
+}
+
 TEST_CASE("A card's shortest coupon is long enough at the thickness that is printed",
           "[unit][card]")
 {
