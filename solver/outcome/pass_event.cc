@@ -109,14 +109,6 @@ void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
   }
 }
 
-bool is_short(const PassSample &now)
-{
-  const double left = now.left.angle, right = now.right.angle;
-  const bool   leans = std::abs(left - right) / 2 > upright_lean;
-  return left + right < full_bend && std::min(left, right) < formed_leg &&
-         (leans || left + right < 2 * formed_leg);
-}
-
 void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &samples,
                     std::vector<PassEvent> &events)
 {
@@ -130,8 +122,8 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
   if (last == samples.rend())
     return;
   // When it is out, too: a leg that lost its shoulder does not stand up any more.
-  const bool then = is_short(*last);
-  if (!then && !is_short(*end))
+  const bool then = !is_full_u(*last);
+  if (!then && is_full_u(*end))
     return;
   const PassSample &seen = then ? *last : *end;
   const double      left = seen.left.angle, right = seen.right.angle;
@@ -155,6 +147,14 @@ void add_bent_short(const PassSetup &setup, const std::vector<PassSample> &sampl
   events.push_back(event);
 }
 } // namespace
+
+bool is_full_u(const PassSample &now)
+{
+  const double left = now.left.angle, right = now.right.angle;
+  const bool   leans = std::abs(left - right) / 2 > upright_lean;
+  return left + right >= full_bend || std::min(left, right) >= formed_leg ||
+         (!leans && left + right >= 2 * formed_leg);
+}
 
 bool has_event(const std::vector<PassEvent> &events, const EventKind kind)
 {

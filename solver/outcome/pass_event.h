@@ -32,12 +32,13 @@ struct PassEvent
   double      tool_force    = 0; ///< largest normal force of a tool it presses on [N]
 };
 
-/// When a coupon that is out was bent short, by the angles of its legs at the last moment
-/// when both shoulders bear, and when it is out [deg]: on the mean, a leg is below that
-/// from which check calls it formed at all; or one leg is, and the coupon leans by more
-/// than a springy one does between its shoulders. A U of 170 or more is full however it
-/// leans.
+/// Whether the legs [deg] make a full U: on the mean, a leg stands at that from which check
+/// calls it formed at all, and the coupon leans by no more than a springy one does between
+/// its shoulders; or either leg does; or both together make 170, however they lean. One
+/// that is out and was none, at the last moment when both shoulders bear or then, was bent
+/// short.
 constexpr double formed_leg = 75, upright_lean = 10, full_bend = 170;
+bool             is_full_u(const PassSample &now);
 
 /// In the order in which they begin. Two stretches of one kind less than a tenth of the
 /// coupon's thickness apart are one event; pressing with less than a thousandth of the
