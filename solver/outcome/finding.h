@@ -75,7 +75,7 @@ struct Finding
   /// error of the travel"; empty: nothing.
   std::string close{};
   bool        hangs = false; ///< dropped: stands on end between the shoulders
-  /// Held, or at the end of force or stroke, before its legs stood: no U yet.
+  /// Out, held, or at the end of force or stroke before its legs stood: no full U.
   bool part_bent = false;
 };
 

@@ -430,7 +430,9 @@ Finding decide(const PassSetup &setup, const std::vector<PassSample> &samples,
   finding.accuracy =
       accuracy(setup, samples, std::min(setup.ram.capacity, setup.force.wrecking));
   finding.events    = pass_events(setup, samples);
-  finding.part_bent = reason != StopReason::out && !is_full_u(now);
+  finding.part_bent = reason == StopReason::out
+                          ? has_event(finding.events, EventKind::bent_short)
+                          : !is_full_u(now);
   // Whether the ripple turns a finding shows on all that was computed.
   std::vector<PassSample> all = samples;
   if (beyond)

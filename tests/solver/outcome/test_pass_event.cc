@@ -283,6 +283,7 @@ TEST_CASE("A coupon that lost a shoulder before its legs stood is through, bent 
   CHECK(finding.outcome == Outcome::through);
   REQUIRE(finding.events.size() == 1);
   CHECK(finding.events[0].kind == EventKind::bent_short);
+  CHECK(finding.part_bent); // and so clears no metal
   CHECK(figures(finding.account, Evidence::Measure::length) ==
         std::vector<double>{89, 100});
 
