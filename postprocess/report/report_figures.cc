@@ -99,10 +99,11 @@ void add_ram(Figures &figures, const RunRecord &run, const ReaderUnits &units)
                 "of the ram, at " + units.length(beyond->force_at) +
                     " of travel, to push it through; found by continuing beyond the "
                     "ram's capacity" +
-                    (beyond->force_lack > 0
+                    (!beyond->leg_ironed ? ""
+                     : beyond->force_lack > 0
                          ? ". A leg is ironed on the way: with finer cells it may be " +
                                units.force(beyond->force * (1 + beyond->force_lack))
-                         : ""));
+                         : ". A leg is ironed on the way: with finer cells it is larger"));
     figures.add("largest ram force followed",
                 beyond->end == "through" ? std::nan("") : beyond->force, force_text,
                 "beyond the ram's capacity; it did not push the coupon through");

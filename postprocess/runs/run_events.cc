@@ -36,9 +36,10 @@ std::optional<RunBeyond> run_beyond(const RunRecord &run)
 {
   const std::string here = "finding.beyond_capacity.";
   RunBeyond         beyond;
-  beyond.end      = run.word(here + "ends");
-  beyond.force    = run.number(here + "force_it_takes_N");
-  beyond.force_at = run.number(here + "force_it_takes_travel_mm");
+  beyond.end        = run.word(here + "ends");
+  beyond.force      = run.number(here + "force_it_takes_N");
+  beyond.force_at   = run.number(here + "force_it_takes_travel_mm");
+  beyond.leg_ironed = run.truth(here + "leg_ironed").value_or(false);
   if (const double lack = run.number(here + "force_it_takes_lack"); lack > 0)
     beyond.force_lack = lack;
   beyond.shoulder     = run.number(here + "largest_shoulder_force_N");

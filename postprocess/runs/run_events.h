@@ -33,7 +33,8 @@ struct RunBeyond
   double      force = 0, force_at = 0; ///< largest of the ram [N], at this travel [mm]
   double      shoulder = 0, frame = 0; ///< largest normal force on one of them [N]
   double      outer_strain = 0;        ///< log, largest on the convex face [-]
-  double      force_lack   = 0; ///< share by which finer cells may raise the force [-]
+  bool        leg_ironed   = false;    ///< and finer cells raise the force
+  double      force_lack   = 0;        ///< by up to such a share [-]; 0: not known
 };
 std::optional<RunBeyond> run_beyond(const RunRecord &run);
 } // namespace throughbend

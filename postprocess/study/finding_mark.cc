@@ -22,16 +22,19 @@ std::string held_by(const StudyPass &pass)
   return pass.held.empty() ? "" : ", " + pass.held;
 }
 
+std::string look_closer(const StudyPass &pass)
+{
+  return doubts(pass).empty() ? "" : ", look closer";
+}
+
 /// Of a coupon that stops: by what holds it.
 FindingMark stopped(const StudyPass &pass, const char *ground, const char *ink,
                     const std::string &name)
 {
   const PassMark mark = pass_mark(pass);
   return {mark.letters, ground, ink,
-          name + held_by(pass) +
-              (pass.metal == "beyond"  ? ", metal beyond"
-               : !doubts(pass).empty() ? ", look closer"
-                                       : ""),
+          name + held_by(pass) + (pass.metal == "beyond" ? ", metal beyond" : "") +
+              look_closer(pass),
           mark.rank};
 }
 } // namespace
@@ -50,7 +53,8 @@ FindingMark mark_of(const StudyPass &pass)
   if (pass.outcome == "dropped")
     return stopped(pass, dropped_ground, dark, "dropped");
   if (pass.metal == "beyond")
-    return {letters, beyond_ground, dark, "through, metal beyond", rank};
+    return {letters, beyond_ground, dark, "through, metal beyond" + look_closer(pass),
+            rank};
   if (doubts(pass).empty())
     return {letters, sound_ground, dark, "through, sound", rank};
   return {letters, open_ground, dark, "through, look closer", rank};

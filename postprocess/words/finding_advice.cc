@@ -61,6 +61,9 @@ std::string more_force(const RunRecord &run, const ReaderUnits &units)
   std::string       words =
       end == "through" ? "a ram that gives more than " +
                              units.force(beyond->force * (1 + beyond->force_lack)) +
+                             (beyond->leg_ironed && beyond->force_lack == 0
+                                        ? " and what finer cells add, which is not known"
+                                        : "") +
                              ", with a margin, or a smaller load: "
             : end == "stroke-out" ? "more stroke and more force, or a smaller load: "
             : end == "dropped"

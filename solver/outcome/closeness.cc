@@ -23,7 +23,7 @@ constexpr double angle_error = 3; // [deg]
 
 bool is_ironed(const Finding &finding)
 {
-  return (finding.beyond && finding.beyond->force_lack > 0) ||
+  return (finding.beyond && finding.beyond->leg_ironed) ||
          has_event(finding.events, EventKind::ironed);
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <string>
+#include <tuple>
+#include <utility>
 
 namespace throughbend
 {
@@ -83,6 +85,27 @@ std::vector<EdgeMean> means_along_edge(const Rows &face, const FaceMetals &metal
       means.push_back({sum.mean.zone, sum.mean.elongation / sum.length});
   return means;
 }
+/// From the outermost row on the left whose edge is stretched by the least of a bend to
+/// that on the right, straight between rows [mm].
+std::pair<double, double> bend_along_edge(const Rows &face, const double least)
+{
+  const auto place = [](const SurfaceRow &row)
+  { return row.position + row.across->edge_shift; };
+  const auto elongation = [](const SurfaceRow &row)
+  { return std::expm1(row.across->edge_axial_strain); };
+  const auto bent  = [&](const SurfaceRow &row) { return elongation(row) >= least; };
+  const auto first = std::find_if(face.begin(), face.end(), bent);
+  if (first == face.end())
+    return {unknown_figure, unknown_figure};
+  const auto last     = std::find_if(face.rbegin(), face.rend(), bent).base() - 1;
+  const auto crossing = [&](const SurfaceRow &in, const SurfaceRow &out)
+  {
+    const double share = (elongation(in) - least) / (elongation(in) - elongation(out));
+    return place(in) + share * (place(out) - place(in));
+  };
+  return {first == face.begin() ? place(*first) : crossing(*first, *(first - 1)),
+          last + 1 == face.end() ? place(*last) : crossing(*last, *(last + 1))};
+}
 } // namespace
 
 AcrossFigures across_of(const Rows &face, const FaceMetals &metals, const BentStretch &bend)
@@ -113,6 +136,9 @@ AcrossFigures across_of(const Rows &face, const FaceMetals &metals, const BentSt
   }
   figures.metals     = peaks_of_metals(face, metals, bend);
   figures.edge_means = means_along_edge(face, metals, bend);
+  figures.edge_zones = metals.along_edge();
+  std::tie(figures.edge_bend_from, figures.edge_bend_to) =
+      bend_along_edge(face, bend.least);
   return figures;
 }
 } // namespace throughbend

@@ -4,6 +4,8 @@
 
 #include "solver/outcome/face_figures.h"
 
+#include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace throughbend
@@ -16,14 +18,17 @@ class FaceMetals
 public:
   explicit FaceMetals(const Case &c)
       : shape_(c, Extent::full), stretches_(face_stretches(c)), centre_(c.coupon.offset),
-        half_width_(c.coupon.width / 2)
+        half_width_(c.coupon.width / 2), half_length_(c.coupon.length / 2)
   {
   }
 
   /// Of a place: along from the coupon's centre, across from the mid-width [mm].
   FaceZone at(double position, double across) const
   {
-    switch (shape_.zone({centre_ + position, 0, across}))
+    // A zone that ends at the edge reaches it.
+    constexpr double within = 1 - 1e-6;
+    const double     inside = std::min(across, within * half_width_);
+    switch (shape_.zone({centre_ + position, 0, inside}))
     {
     case 2:
       return FaceZone::weld;
@@ -53,6 +58,25 @@ public:
   }
   double half_width() const { return half_width_; }
 
+  /// Weld and HAZ along the free edge, from left to right, to a hundredth of a millimetre.
+  std::vector<EdgeStretch> along_edge() const
+  {
+    constexpr double         step = 0.01; // [mm]
+    std::vector<EdgeStretch> found;
+    const long               n = std::lround(half_length_ / step);
+    for (long i = -n; i <= n; ++i)
+    {
+      const double   place = static_cast<double>(i) * step;
+      const FaceZone zone  = at(place, half_width_);
+      if (zone == FaceZone::left_base || zone == FaceZone::right_base)
+        continue;
+      if (found.empty() || found.back().zone != zone)
+        found.push_back({zone, place, place});
+      found.back().to = place;
+    }
+    return found;
+  }
+
 private:
   bool position_is_left_of_weld(double position) const
   {
@@ -61,7 +85,7 @@ private:
 
   CouponShape              shape_;
   std::vector<FaceStretch> stretches_;
-  double                   centre_, half_width_;
+  double                   centre_, half_width_, half_length_;
 };
 
 /// The bend at mid-width [mm], and from which elongation on a place counts as bent [-].

@@ -142,6 +142,21 @@ void use_ductility(ZoneFigures &zone, const Case &c)
                                                                     : zone.peak.strain) /
         zone.limit->value;
 }
+/// The less of what a zone, or all of them, have at mid-width and along the free edge. A
+/// half model's rows are mirrored: a HAZ on either side stands for itself.
+void heed_edge(FaceFigures &figures)
+{
+  const AcrossFigures &across = *figures.across;
+  for (const EdgeStretch &edge : across.edge_zones)
+  {
+    const double inside =
+        std::min(edge.from - across.edge_bend_from, across.edge_bend_to - edge.to);
+    for (ZoneFigures &zone : figures.zones)
+      if (zone.peak.zone == edge.zone)
+        zone.inside_bend = std::min(zone.inside_bend, inside);
+    figures.weld_inside_bend = std::min(figures.weld_inside_bend, inside);
+  }
+}
 } // namespace
 
 std::string to_text(const DuctilityLimit::Measure measure)
@@ -323,6 +338,9 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
   if (std::isfinite(figures.weld_middle))
     figures.weld_inside_bend =
         std::min(weld_from - figures.bend_from, figures.bend_to - weld_to);
+  if (figures.across && std::isfinite(figures.weld_inside_bend) &&
+      std::isfinite(figures.across->edge_bend_from))
+    heed_edge(figures);
   return figures;
 }
 } // namespace throughbend

@@ -59,7 +59,9 @@ struct ZoneFigures
   double   from = unknown_figure, to = unknown_figure; ///< base: of its bent part
   double   mean_elongation = unknown_figure;           ///< of the length from..to [-]
   double   bent_mean       = unknown_figure; ///< the same of the part that lies in the bend
-  double   inside_bend = unknown_figure; ///< within it by [mm]; < 0: out of it by; not base
+  /// Within it by [mm]; < 0: out of it by; of a body the less of mid-width and free edge;
+  /// not of the base.
+  double                        inside_bend = unknown_figure;
   std::optional<DuctilityLimit> limit;
   double ductility_used = unknown_figure; ///< peak / limit, both in the limit's measure
 };
@@ -69,6 +71,13 @@ struct EdgeMean
 {
   FaceZone zone       = FaceZone::left_base;
   double   elongation = unknown_figure; ///< [-]
+};
+
+/// Of one zone along the free edge: from and to, on the flat coupon from its centre [mm].
+struct EdgeStretch
+{
+  FaceZone zone = FaceZone::left_base;
+  double   from = unknown_figure, to = unknown_figure;
 };
 
 /// What the convex face of a model with width shows beside the mid-width: cracks begin at
@@ -87,6 +96,10 @@ struct AcrossFigures
   /// that none of these places lies in, as a band beside a weld along the coupon.
   std::vector<FacePeak> metals;
   std::vector<EdgeMean> edge_means; ///< of the metals that are bent at the edge
+  /// The bend along the free edge, found as at mid-width; where zones lie there: a double V
+  /// in a side bend is far wider at the edges than in the middle.
+  double                   edge_bend_from = unknown_figure, edge_bend_to = unknown_figure;
+  std::vector<EdgeStretch> edge_zones;
 };
 
 /// The convex face at one moment; in 3D at mid-width unless another place is named.

@@ -52,8 +52,9 @@ struct BeyondCapacity
   double    frame       = 0;         ///< largest normal force on one frame plate [N]
   double    face_strain = 0;         ///< largest log strain anywhere on the convex face [-]
   double    force_band  = 0;         ///< the computed force ripples by so much there [N]
-  /// Where a leg is ironed finer cells and steps may make the force larger by such a share
-  /// of it [-].
+  /// On the way. Finer cells and steps then make the force larger: by up to such a share of
+  /// it [-], or, where that is 0, by nobody knows what (a body).
+  bool   leg_ironed = false;
   double force_lack = 0;
 };
 

@@ -74,7 +74,7 @@ Evidence beyond_text(const PassSetup &setup, const BeyondCapacity &beyond)
   add_peak({beyond.force, beyond.force_at, beyond.force_band}, text);
   text << ", at ";
   text.add(Measure::length, beyond.force_at) << " of travel.";
-  if (beyond.force_lack > 0)
+  if (beyond.leg_ironed)
     text << " A leg is ironed on the way." << finer_cells_text(setup);
   text << " On the way one shoulder bears ";
   text.add(Measure::force, beyond.shoulder);
@@ -96,10 +96,11 @@ void follow_beyond(const PassSetup &setup, const std::vector<PassSample> &sample
     // and the course of the force is that of the whole pass.
     std::vector<PassSample> all = samples;
     all.insert(all.end(), record.samples.begin(), record.samples.end());
-    const BeyondEnd end = finding.beyond->end;
-    finding.beyond      = beyond_capacity(setup, all, record.reason);
-    finding.beyond->end = end;
-    if (has_event(pass_events(setup, all), EventKind::ironed))
+    const BeyondEnd end        = finding.beyond->end;
+    finding.beyond             = beyond_capacity(setup, all, record.reason);
+    finding.beyond->end        = end;
+    finding.beyond->leg_ironed = has_event(pass_events(setup, all), EventKind::ironed);
+    if (finding.beyond->leg_ironed && setup.coupon.dimension == 2)
       finding.beyond->force_lack = lack_of_ironing_force(setup);
   }
   // The ram has stopped: less than its capacity does not push it through.

@@ -235,7 +235,9 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
     answer.account << "The pass has no finding, so its strains do not clear the metal.";
     return answer;
   }
-  Closest                  closest;
+  const double strain_off = strain_error(c), opening_off = opening_error(c.mesh.level);
+  Closest      closest;
+  Closest      open; // nearer to its limit than strains are known to, the nearest of them
   std::vector<std::string> without;
   const auto               zone_seen =
       [&](const FaceZone zone, const double strain, const double across = 0)
@@ -245,6 +247,8 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
       const double share = used(*limit, strain);
       see(closest, {zone, limit, strain, share, across,
                     share > 1 && is_beyond_as_a_whole(zone, *limit, faces)});
+      if (const double most = used(*limit, strain * (1 + strain_off)); most > 1)
+        see(open, {zone, limit, strain, most, across});
     }
     else if (std::find(without.begin(), without.end(), zone_words(zone)) == without.end())
       without.push_back(zone_words(zone));
@@ -270,7 +274,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
         zone_seen(peak.zone, peak.strain, peak.across);
       else if (!limit)
         zone_seen(peak.zone, 0);
-      else if (used(*limit, face.across->largest.strain) > 1)
+      else if (used(*limit, face.across->largest.strain * (1 + strain_off)) > 1)
         unseen.push_back(zone_words(peak.zone));
     }
   if (const auto zone = zone_of_largest(faces, figures))
@@ -314,8 +318,9 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   {
     answer.account << "The " << unseen.front() << " is stretched by up to "
                    << percent_text(figures.face_elongation)
-                   << " somewhere across the width, which is more than its stated limit. "
-                      "How much of that it bears itself is not known.";
+                   << " somewhere across the width, which is more than its stated limit or "
+                      "nearer to it than strains are known to. How much of that it bears "
+                      "itself is not known.";
     return answer;
   }
   if (finding.outcome == Outcome::dropped || finding.part_bent)
@@ -324,9 +329,11 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
                    << stronger_ram_words(c, finding);
     return answer;
   }
-  const double strain_off = strain_error(c), opening_off = opening_error(c.mesh.level);
-  const FlawFigures *const flaw = closest_flaw(flaws);
-  const bool strain_open = used(*closest.limit, closest.strain * (1 + strain_off)) > 1;
+  const FlawFigures *const flaw        = closest_flaw(flaws);
+  const bool               strain_open = open.limit.has_value();
+  // Of limits of both kinds the zone that is open need not be the closest.
+  if (strain_open)
+    closest = open;
   if (flaw != nullptr && !strain_open && flaw->opening > closest.used * flaw->limit)
   {
     answer.account << "The " << flaw->name << " comes closest to its limit: it opens ";

@@ -16,14 +16,17 @@ ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples,
                  const double radius)
 {
   ToolLoad load;
-  load.tool  = name;
-  load.yield = yield;
+  load.tool       = name;
+  load.yield      = yield;
+  double strained = 0; // of the face that bears on it [-]
   for (const PassSample &sample : samples)
   {
     if (sample.kind == StepKind::release)
       continue;
     const ToolContact &tool = sample.tool(place);
-    load.smoothed_pressure  = std::max(load.smoothed_pressure, tool.smoothed_pressure);
+    strained = std::max(strained, place == tool_at::plunger ? sample.concave_plastic_strain
+                                                            : sample.plastic_strain);
+    load.smoothed_pressure = std::max(load.smoothed_pressure, tool.smoothed_pressure);
     if (tool.line_load <= load.line_load)
       continue;
     load.line_load      = tool.line_load;
@@ -31,10 +34,12 @@ ToolLoad load_of(const Case &c, const std::vector<PassSample> &samples,
     load.patch_length   = tool.patch_length;
     load.patch_pressure = tool.patch_pressure;
   }
-  // Any zone of a weld may come to bear on it: the strongest presses hardest.
-  load.hertz_pressure = tool_bearing(load.line_load, radius, c.material,
-                                     zone_stresses(c, bearing_strain).most)
-                            .pressure;
+  // Any zone of a weld may come to bear on it, and the face that does has been strained:
+  // what it can bear then is the bound. Nor is it below what the mesh itself computes.
+  const double bears = zone_stresses(c, std::max(bearing_strain, strained)).most;
+  load.hertz_pressure =
+      std::max(tool_bearing(load.line_load, radius, c.material, bears).pressure,
+               load.smoothed_pressure);
   if (yield > 0)
     load.dent = load.hertz_pressure > denting_pressure(yield)
                     ? flattened_depth(load.line_load, radius, yield)

@@ -22,8 +22,9 @@ struct ToolLoad
   double      patch_pressure    = 0; ///< line load / patch length then [MPa]
   double      smoothed_pressure = 0; ///< largest, mean over t / 4 along the coupon [MPa]
   /// By Hertz for the largest line load on the tool's round, at most what the coupon's face
-  /// can bear [MPa]: the mesh does not resolve so narrow a patch. A bound: where the bend
-  /// wraps the nose the patch is wider and the pressure lower.
+  /// can bear as strained as it is, but no less than the largest mean that was computed
+  /// [MPa]: the mesh does not resolve so narrow a patch. A bound: where the bend wraps the
+  /// nose the patch is wider and the pressure lower.
   double hertz_pressure = 0;
   double yield          = 0; ///< of the tool's metal [MPa]; 0 = not known
 

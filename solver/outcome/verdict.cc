@@ -63,12 +63,16 @@ void add_force(const BeyondCapacity &beyond, Evidence &text)
   text.add(Measure::force, beyond.force);
   if (beyond.force_band > 0)
     text << " +- ", text.add(Measure::force, beyond.force_band);
+  if (!beyond.leg_ironed)
+    return;
   if (beyond.force_lack > 0)
   {
     text << " (";
     text.add(Measure::force, beyond.force * (1 + beyond.force_lack))
         << " with finer cells)";
   }
+  else
+    text << " (more with finer cells)";
 }
 
 void add_beyond(const BeyondCapacity &beyond, Evidence &text)

@@ -52,7 +52,9 @@ Json beyond_json(const BeyondCapacity &beyond)
   json["force_it_takes_N"]         = beyond.force;
   json["force_it_takes_travel_mm"] = beyond.force_at;
   json["force_it_takes_ripple_N"]  = beyond.force_band;
-  json["force_it_takes_lack"]      = beyond.force_lack;
+  json["leg_ironed"]               = beyond.leg_ironed;
+  json["force_it_takes_lack"] =
+      beyond.leg_ironed && beyond.force_lack == 0 ? Json() : Json(beyond.force_lack);
   json["largest_shoulder_force_N"] = beyond.shoulder;
   json["largest_frame_force_N"]    = beyond.frame;
   json["peak_outer_strain_log"]    = beyond.face_strain;

@@ -21,6 +21,7 @@ struct ToolSide
   double      yield  = 0;  ///< of the tool [MPa]; 0 = not known
   std::string when   = {}; ///< the load is that, with its comma: `, first touch`
   std::string later  = {}; ///< what the upper end of its pressure holds
+  double      strain = 0;  ///< of the face that bears on it at last [-]
 };
 
 // The coupon hugs the nose after its first touch: one patch of it then bears 0.9 to 1.77
@@ -65,13 +66,14 @@ Bearing bearing(const Case &c, const ToolSide &side, const double newtons,
                       stress);
 }
 
-/// Largest pressure of a load and its ends [MPa]: any zone of a weld may bear on the tool.
+/// Largest pressure of a load and its ends [MPa]: any zone of a weld may bear on the tool,
+/// as strained as the bend makes its face.
 Banded pressures(const Case &c, const ToolSide &side, const Banded &force)
 {
-  const ZoneStresses zones = zone_stresses(c, bearing_strain);
-  return {bearing(c, side, force.low, zones.least).pressure,
+  const double most = zone_stresses(c, std::max(bearing_strain, side.strain)).most;
+  return {bearing(c, side, force.low, zone_stresses(c, bearing_strain).least).pressure,
           bearing(c, side, force.value, c.material.flow.stress(bearing_strain)).pressure,
-          bearing(c, side, force.high, zones.most).pressure};
+          bearing(c, side, force.high, most).pressure};
 }
 
 std::string yield_key(const ToolSide &side)
@@ -95,7 +97,8 @@ ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &forc
   line.formula          = {
                "Hertz line: 2 N / (pi a w) in the middle of a patch 2 a wide; at most 2.97 s "
                         "of the coupon",
-               "Hertz (1881), Johnson (1985), Prandtl (1920), from memory; s at 0.05 strain",
+               "Hertz (1881), Johnson (1985), Prandtl (1920), from memory; s at 0.05 strain, upper "
+                        "end at the bend's",
                "dry, elastic tool of steel, patch across all of the coupon's width; first "
                         "yield of the tool below its face at 1.79 times its yield stress, a lasting "
                         "dent from 2.97" +
@@ -161,15 +164,18 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
 {
   if (band.points.empty())
     return {"Tools", {}};
-  const ToolSide shoulder{"shoulder", "shoulder", c.fixture.shoulders.radius,
-                          c.fixture.shoulders.yield};
+  const double   strain = band.outer_strain.value;
+  const ToolSide shoulder{
+      "shoulder", "shoulder", c.fixture.shoulders.radius, c.fixture.shoulders.yield, "",
+      "",         strain};
   const ToolSide nose{"nose",
                       "nose",
                       c.fixture.plunger.nose_radius,
                       c.fixture.plunger.yield,
                       ", first touch",
                       "; upper end: what the nose bears when the coupon hugs it, as if on "
-                      "one line"};
+                      "one line",
+                      strain};
   const Banded   touch = unless_squeezed(c, band.first_touch),
                bend    = unless_squeezed(c, band.shoulder_force),
                hug = {touch.low, touch.value, std::max(touch.high, hugging * bend.high)};

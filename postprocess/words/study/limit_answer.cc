@@ -3,11 +3,13 @@
 #include "inputs/text/json.h"
 #include "inputs/text/plain_text.h"
 #include "postprocess/runs/pass_sentences.h"
+#include "solver/study/file/pass_mark.h"
 
 #include <fmt/core.h>
 #include <nlohmann/json.hpp>
 
 #include <algorithm>
+#include <map>
 
 namespace throughbend
 {
@@ -50,6 +52,27 @@ std::string check_words(const KeyLimit &limit)
   return text + ".";
 }
 
+/// How many of the passes are not sound, and by what: one answer for all of them must not
+/// hide it.
+std::string doubts_text(const KeyLimit &limit, const std::vector<StudyPass> &passes)
+{
+  std::map<std::string, int> counts;
+  for (const LimitPlace &place : limit.places)
+  {
+    const StudyPass &pass = passes.at(place.pass);
+    if (pass.metal == "beyond")
+      ++counts["metal beyond"];
+    for (const std::string &doubt : doubts(pass))
+      ++counts[doubt];
+  }
+  std::string text;
+  for (const auto &[doubt, count] : counts)
+    text += (text.empty() ? "" : "; ") + doubt + ": " + std::to_string(count);
+  return text.empty()
+             ? ""
+             : wrapped("Of these passes not all are sound: " + text + ".", "  ", columns);
+}
+
 std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
                      const std::vector<StudyPass> &passes, const UnitSystem units)
 {
@@ -73,7 +96,8 @@ std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
                               "values. Nothing was computed between them.",
                               decided->meets == Meets::yes ? "" : "not ", condition.words(),
                               limit.places.size() - limit.undecided.size()),
-                  "  ", columns);
+                  "  ", columns) +
+          doubts_text(limit, passes);
   }
   for (const LimitChange &change : limit.changes)
   {

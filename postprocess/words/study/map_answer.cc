@@ -22,10 +22,9 @@ std::string said_of(const StudyPass &pass)
   std::string said = map_finding(pass);
   if (!has_finding(pass))
     return said + (pass.accuracy == "broken" ? ", broken accuracy" : "");
-  if (pass.metal != "beyond")
-    for (const std::string &doubt : doubts(pass))
-      if (said.find(", " + doubt.substr(0, doubt.find(','))) == std::string::npos)
-        said += ", " + doubt;
+  for (const std::string &doubt : doubts(pass))
+    if (said.find(", " + doubt.substr(0, doubt.find(','))) == std::string::npos)
+      said += ", " + doubt;
   return said;
 }
 

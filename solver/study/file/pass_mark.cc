@@ -52,11 +52,16 @@ PassMark pass_mark(const StudyPass &pass)
   const std::string more = pass.metal == "beyond" ? "!" : doubts(pass).empty() ? "" : "*";
   for (const Letter &stop : stops)
     if (pass.outcome == stop.outcome)
-      return {(pass.held == "hooked"     ? "H"
-               : pass.held == "squeezed" ? "S"
-                                         : stop.letter) +
+    {
+      // What holds it where the ram has given all. Where the stroke ends, that is the first
+      // thing to know.
+      const bool by_force = pass.outcome != "stroke-out";
+      return {(by_force && pass.held == "hooked"     ? "H"
+               : by_force && pass.held == "squeezed" ? "S"
+                                                     : stop.letter) +
                   more,
               stop.rank};
+    }
   return {"T" + more, more == "!" ? 3 : more == "*" ? 2 : 1};
 }
 } // namespace throughbend

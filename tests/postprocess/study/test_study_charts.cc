@@ -238,6 +238,16 @@ TEST_CASE("a pass looks sound only when all its answers are", "[study]")
   StudyPass hooked = pass_with("jammed", "within", "sound");
   hooked.held      = "hooked";
   CHECK(mark_of(hooked).letters == "H");
+  hooked.outcome = "stroke-out"; // first of all the stroke is missing
+  CHECK(mark_of(hooked).letters == "E");
+  hooked.outcome = "jammed";
+  // A metal that is beyond does not hide that the finding could turn.
+  StudyPass both = pass_with("through", "beyond", "sound");
+  CHECK(mark_of(both).brief == "through, metal beyond");
+  both.verdict =
+      "THROUGH (close: the numerical error of the ram force could turn it): clear.";
+  CHECK(mark_of(both).letters == "T!");
+  CHECK(mark_of(both).brief == "through, metal beyond, look closer");
   CHECK_FALSE(find_the_same(hooked, pass_with("jammed", "within", "sound")));
   CHECK(find_the_same(pass_with("through", "within", "low"),
                       pass_with("through", "not known", "sound")));

@@ -321,6 +321,41 @@ TEST_CASE("In a side bend the edge's strain is that of the metal at its own plac
   CHECK(std::abs(figures.edge.position) > 11.5);
 }
 
+TEST_CASE("A weld that is wider at the edge must lie in the bend there, too",
+          "[unit][face]")
+{
+  // A double V as above, 40 mm wide at its root: at mid-width it ends 20 mm from the middle
+  // and its HAZ 24 mm, inside the bend of 35 mm; at the edge it ends 20 + 18.25 tan 30 =
+  // 30.5 mm from it, and 4 mm of HAZ square to a fusion line of 30 deg are 4.6 mm along.
+  Case c                = welded(0);
+  c.mesh.dimension      = 3;
+  c.weld.bend           = BendKind::side;
+  c.weld.preparation    = Preparation::double_v;
+  c.weld.root_opening   = 40;
+  c.weld.root_face      = 1.5;
+  c.weld.included_angle = std::acos(-1.) / 3;
+  auto       rows       = whole(bar);
+  const auto with_edge  = [&](const double factor)
+  {
+    for (SurfaceRow &row : rows)
+    {
+      AcrossRow &across           = row.across.emplace();
+      across.edge_axial_strain    = factor * row.axial_strain;
+      across.largest_axial_strain = row.axial_strain;
+      across.largest_across       = 0;
+    }
+    return face_figures(c, rows, 40).value();
+  };
+  const FaceFigures bent_alike = with_edge(1);
+  const double      haz        = 30.54 + c.weld.haz_width / std::cos(std::acos(-1.) / 6);
+  CHECK(bent_alike.across->edge_bend_to == Approx(bent_alike.bend_to));
+  CHECK(bent_alike.weld_inside_bend == Approx(bent_alike.bend_to - haz).margin(0.1));
+  CHECK(bent_alike.zone(FaceZone::weld)->inside_bend ==
+        Approx(bent_alike.bend_to - 30.54).margin(0.05));
+  // An edge that is bent over a shorter length leaves less room.
+  CHECK(with_edge(0.6).weld_inside_bend < bent_alike.weld_inside_bend);
+}
+
 TEST_CASE("A face without width tells nothing across it", "[unit][face]")
 {
   CHECK_FALSE(face_figures(welded(2), whole(bar), 40).value().across);

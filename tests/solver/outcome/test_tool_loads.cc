@@ -51,6 +51,25 @@ TEST_CASE("The shoulder that bears most is told with its load, and the nose",
   CHECK(tool_loads(reference_case(), {PassSample{}}).empty());
 }
 
+TEST_CASE("The pressure on a tool is bounded by what the strained face bears",
+          "[unit][tools]")
+{
+  const Case c       = reference_case();
+  auto       samples = invented();
+  for (PassSample &sample : samples)
+    sample.plastic_strain = sample.concave_plastic_strain = 0.2;
+  // 1285 MPa of Hertz' line against 2.968 times the flow stress at a strain of 0.2.
+  const double bears = 2.968 * c.material.flow.stress(0.2);
+  CHECK(tool_loads(c, samples)[0].hertz_pressure ==
+        Approx(std::min(1285., bears)).epsilon(0.002));
+  CHECK(tool_loads(c, samples)[0].hertz_pressure > 1100);
+  // Never below a mean that was computed.
+  for (PassSample &sample : samples)
+    for (ToolContact &tool : sample.tools)
+      tool.smoothed_pressure = 1500;
+  CHECK(tool_loads(c, samples)[0].hertz_pressure == 1500);
+}
+
 TEST_CASE("Of a weld the strongest zone is what presses on the tools", "[unit][tools]")
 {
   Case         c        = reference_case();

@@ -8,6 +8,7 @@
 #include "postprocess/words/check_text.h"
 #include "solver/screening/handbook_force.h"
 #include "solver/screening/screening.h"
+#include "tests/support/flow_curves.h"
 #include "tests/support/reference_case.h"
 #include "tests/support/screen_line.h"
 
@@ -504,8 +505,11 @@ TEST_CASE("every line has a formula, a source, limits, and its place in text and
 
 TEST_CASE("a band without width is shown as one figure", "[unit][screening]")
 {
-  // The contact pressure of a soft coupon is what it bears, high and low.
-  const Screening   screening = screen(reference_case());
+  // The contact pressure of a soft coupon is what it bears, high and low, and where it does
+  // not harden that is one figure.
+  Case c                      = reference_case();
+  c.material.flow             = perfectly_plastic(250);
+  const Screening   screening = screen(c);
   const ScreenLine &pressure  = line(screening, "shoulder_pressure");
   REQUIRE(*pressure.low == *pressure.high);
   const std::string text  = check_text(screening, UnitSystem::metric);

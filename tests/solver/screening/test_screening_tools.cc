@@ -184,8 +184,10 @@ TEST_CASE("no tool is cleared of what a squeezed leg does to it", "[unit][screen
     c.coupon.thickness  = c.fixture.clearance(0) + 0.1;
     const Screening all = screen(c);
     CHECK(std::isinf(*line(all, name + "_line_load").high));
+    const double strain = force_band(c).outer_strain.value; // of the face at last
+    REQUIRE(strain > 0.05);
     CHECK(*line(all, name + "_pressure").high ==
-          Approx(denting_pressure(c.material.flow.stress(0.05))));
+          Approx(denting_pressure(c.material.flow.stress(strain))));
     CHECK(line(all, name + "_pressure").verdict != Verdict::ok);
     c.fixture.shoulders.yield = c.fixture.plunger.yield = 250;
     CHECK(std::isinf(*line(screen(c), name + "_dent").high));
@@ -197,15 +199,17 @@ TEST_CASE(
     "the strongest zone presses on the tools, and the nose bears more than at first touch",
     "[unit][screening]")
 {
-  Case         c     = reference_case();
-  const auto   high  = [&](const std::string &key) { return *line(screen(c), key).high; };
-  const double plate = denting_pressure(c.material.flow.stress(0.05));
+  Case         c    = reference_case();
+  const auto   high = [&](const std::string &key) { return *line(screen(c), key).high; };
+  const double plate =
+      denting_pressure(c.material.flow.stress(force_band(c).outer_strain.value));
   CHECK(high("nose_pressure") == Approx(plate)); // of one metal its own face is the bound
   c.weld.width          = 12;
   c.weld.strength_ratio = 1.6;
   CHECK(high("nose_pressure") > 1.1 * plate);
   CHECK(high("nose_pressure") <= Approx(1.6 * plate));
-  CHECK(line(screen(c), "nose_pressure").value <= plate);
+  CHECK(line(screen(c), "nose_pressure").value <=
+        denting_pressure(c.material.flow.stress(0.05)) * (1 + 1e-9));
 
   // Hard metal on a large round: its face bears any load, and Hertz' line decides. First
   // touch lies below the 1.8 shoulder loads of the coupon that hugs the nose.

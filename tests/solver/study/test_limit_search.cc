@@ -261,6 +261,19 @@ TEST_CASE("The text of a limit says both sides with what was found there", "[stu
   CHECK_THAT(text, Catch::Contains("throughbend push a.ini --friction.plunger=0.2 "
                                    "--coupon.thickness \"" +
                                    written_value(key, change.below.value) + "\"\n"));
+  // Where no change is found, one answer for all does not hide what is not sound.
+  std::vector<StudyPass> alike(3, made_up("through"));
+  alike[1].metal  = "beyond";
+  alike[2].metal  = "beyond";
+  alike[2].events = {"leg ironed, left"};
+  const KeyLimit    flat{key, range,
+                      {},  {{9, 0, Meets::yes}, {11, 1, Meets::yes}, {14, 2, Meets::yes}},
+                      {},  {}};
+  const std::string none = limit_text(
+      {flat}, condition, alike, StudyCase(case_text(), "a.ini", {}), UnitSystem::metric);
+  CHECK_THAT(none, Catch::Contains("No change was found") &&
+                       Catch::Contains("metal beyond: 2") &&
+                       Catch::Contains("leg ironed, left: 1"));
   for (StudyPass &pass : passes)
     pass.accounts = R"({"verdict": {"1": {"length_mm": 25.4}, "words": "out at {1}"},
                         "evidence": {"1": {"force_N": 4448.2216}, "words": "by {1}"}})";
