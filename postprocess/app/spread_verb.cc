@@ -37,9 +37,9 @@ Verb spread_verb()
       "mm\" --spread.material.yield catalogue. Gives the probability that a coupon does "
       "not go through, that the ram is too weak, and that the face is stretched beyond "
       "the limit of the metal, each with its 95 % interval. Gives the 5, 50 and 95 % "
-      "quantiles of force and stretch, and which key matters most. The fixture is not "
-      "varied. An undecided pass counts as a failure only in the upper end of an "
-      "interval. The results are estimates, as good as the laws are.",
+      "quantiles of force and stretch, and which key matters most. The fixture is varied "
+      "only where the case says so. An undecided pass counts as a failure only in the "
+      "upper end of an interval. The results are estimates, as good as the laws are.",
       with_study_options({{"passes", "N", "number of coupons; default 400", {}},
                           {"seed", "S", "seed of the random samples; default 1", {}}}),
       CaseKeys::taken,

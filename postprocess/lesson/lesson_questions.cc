@@ -387,7 +387,10 @@ std::optional<LessonQuestion> springback_question(const ReportedRun &reported)
     const double loaded = run.number("release." + side + "_angle_loaded_deg"),
                  free   = run.number("release." + side + "_angle_free_deg"),
                  back   = run.number("release." + side + "_springback_deg");
-    if (!std::isfinite(loaded) || !std::isfinite(free) || !std::isfinite(back))
+    // The question is of a bend: legs that hardly stand may even rise when let go.
+    constexpr double bent = 45; // [deg]
+    if (!std::isfinite(loaded) || !std::isfinite(free) || !std::isfinite(back) ||
+        loaded < bent || back <= 0)
       return {};
     answer += std::string(answer.empty() ? "The " : " The ") + side + " leg stands at " +
               angle_text(loaded) + " while it is held, and at " + angle_text(free) +

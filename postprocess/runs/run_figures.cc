@@ -90,12 +90,17 @@ public:
       list.push_back({name, value, text, mesh_band(value, bands)});
   }
 
-  /// What the case alone gives.
+  /// What the case alone gives: another only where it rounds to another, as sizes written
+  /// in inch and mm differ in their last digits.
   void add_exact(const std::string &name, const double value,
                  std::string (*text)(double, UnitSystem))
   {
     if (std::isfinite(value))
-      list.push_back({name, value, text, {0, "follows from the case"}});
+    {
+      constexpr double rounding = 1e-4; // of the value
+      list.push_back(
+          {name, value, text, {rounding * std::abs(value), "follows from the case"}});
+    }
   }
 
   /// Of which nobody knows how far it is off, and why.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 #include <tuple>
+#include <utility>
 #include <vector>
 
 namespace throughbend
@@ -23,6 +24,29 @@ using Line = std::vector<Pressed>;
 /// Tool, face, and place across the width (in 1e-6 mm).
 using LineName = std::tuple<int, int, long long>;
 
+/// Begin and end of a face on a line along the coupon, or on an end through it, that lies
+/// `across` from the mid-width [mm]. Cells that lean with a weld begin elsewhere on each.
+template <int dim, typename Cell>
+std::pair<dealii::Point<dim>, dealii::Point<dim>>
+ends_of_line(const Cell &cell, const CouponFace name, const double across)
+{
+  const bool     along     = name == CouponFace::convex || name == CouponFace::concave;
+  const unsigned first     = name == CouponFace::concave ? 2 : 0,
+                 last      = first + (along ? 1 : 2);
+  dealii::Point<dim> begin = cell->vertex(first), end = cell->vertex(last);
+  if constexpr (dim == 3)
+  {
+    const auto at = [&](const unsigned near)
+    {
+      const dealii::Point<dim> a = cell->vertex(near), b = cell->vertex(near + 4);
+      return a + (across - a[2]) / (b[2] - a[2]) * (b - a);
+    };
+    begin = at(first);
+    end   = at(last);
+  }
+  return {begin, end};
+}
+
 /// The touching points of this rank's faces, as numbers that can be sent: tool, face, place
 /// across, from, to, pressure.
 template <int dim>
@@ -35,10 +59,6 @@ std::vector<double> touching(const CouponModel<dim>     &model,
     const FaceData<dim> &face = model.faces()[f];
     const auto          &cell = model.cells()[face.cell].cell;
     const bool along = face.name == CouponFace::convex || face.name == CouponFace::concave;
-    const unsigned first = face.name == CouponFace::concave ? 2 : 0;
-    const double   size  = along ? cell->vertex(first).distance(cell->vertex(first + 1))
-                                 : cell->vertex(0).distance(cell->vertex(2));
-    const double   start = along ? cell->vertex(first)[0] : cell->vertex(0)[1];
     // Points by line; each stands for the length of its weight on the line.
     std::map<long long, std::vector<std::size_t>> lines;
     for (std::size_t q = 0; q < face.weight.size(); ++q)
@@ -51,10 +71,13 @@ std::vector<double> touching(const CouponModel<dim>     &model,
                   const int d = along ? 0 : 1;
                   return face.position[a][d] < face.position[b][d];
                 });
-      double whole = 0;
+      const auto [begin, end] = ends_of_line<dim>(
+          cell, face.name, dim == 3 ? 1e-6 * static_cast<double>(across) : 0.);
+      const double size  = begin.distance(end);
+      double       whole = 0;
       for (const std::size_t q : points)
         whole += face.weight[q];
-      double from = start;
+      double from = begin[along ? 0 : 1];
       for (const std::size_t q : points)
       {
         const double to = from + size * face.weight[q] / whole;

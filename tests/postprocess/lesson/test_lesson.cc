@@ -159,6 +159,15 @@ TEST_CASE("what a run cannot answer is not asked", "[report][lesson]")
   const auto *back = with(all, "spring back");
   REQUIRE(back != nullptr);
   CHECK_THAT(back->answer, Contains("springs back by 1.5 deg"));
+  // A hooked coupon that hardly bends: its legs rise when it is let go.
+  for (const std::string side : {"left", "right"})
+  {
+    reported.run.summary.put("release." + side + "_angle_loaded_deg", 1);
+    reported.run.summary.put("release." + side + "_angle_free_deg", 1.4);
+    reported.run.summary.put("release." + side + "_springback_deg", -0.4);
+  }
+  CHECK(with(pass_questions(reported, metric, Asked::everything), "spring back") ==
+        nullptr);
   reported.run.summary.put("key_figures.peak_outer_strain_position_mm",
                            std::numeric_limits<double>::quiet_NaN());
   CHECK(with(pass_questions(reported, metric, Asked::everything), "convex") == nullptr);

@@ -330,6 +330,8 @@ TEST_CASE("a figure differs only beyond what the computation may make of it", "[
   two.first["numerical_quality"]["worst_energy_error"] = 0.03;
   CHECK(two.figure("peak ram force").band == Approx(1530)); // 900 + 630
   CHECK(two.figure("nominal elongation").standing == FigurePair::Standing::within_band);
+  two.second["key_figures"]["nominal_elongation"] = 0.2000003; // 0.3937 in for 10 mm
+  CHECK(two.figure("nominal elongation").standing == FigurePair::Standing::within_band);
   two.second["key_figures"]["nominal_elongation"] = 0.2001; // nothing computed it
   CHECK(two.figure("nominal elongation").standing == FigurePair::Standing::beyond_band);
 }
