@@ -5,6 +5,7 @@
 #include "postprocess/card/card_limit_boxes.h"
 #include "postprocess/card/card_text.h"
 #include "postprocess/html/html_text.h"
+#include "solver/screening/margins.h"
 #include "solver/screening/screen_parts.h"
 
 #include <algorithm>
@@ -60,6 +61,11 @@ std::string warning_html(const BenchCard &card)
     text += "throughbend check says NO of the thickest coupon: " + refused + ". ";
   if (!near.empty())
     text += "throughbend check does not clear the thickest coupon: " + near + ". ";
+  // Lengths and stroke of the sheet are made for the usual springback.
+  constexpr double degree = 3.14159265358979323846 / 180;
+  if (force_band(card.limits.extreme).springback.value > margins::usual_springback * degree)
+    text += "The case's metal springs back by more than the lengths and the stroke of this "
+            "sheet allow for: push the thickest coupon first. ";
   if (zones_share_unevenly(force_band(card.given)))
     text +=
         "This sheet clears metals as plain plate. The zones of the case's weld differ in "

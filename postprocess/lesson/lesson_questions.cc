@@ -74,7 +74,9 @@ std::string thumb_sizes(const Case &c)
 /// hardly bent says nothing about the rule of thumb.
 bool lies_around_nose(const RunRecord &run)
 {
-  constexpr double nearly = 0.7; // a weak zone may take a quarter of it from the rest
+  // A face around the nose comes near to it or passes it; a coupon that only began to bend
+  // is far below.
+  constexpr double nearly = 0.7;
   return figure(run, "peak_outer_elongation") >= nearly * figure(run, "nominal_elongation");
 }
 
@@ -117,7 +119,7 @@ std::optional<LessonQuestion> stretch_question(const ReportedRun &reported,
     answer += " The rule of thumb " + rule_of_thumb(c) + " gives " + percent_text(nominal) +
               "; " + (face.wide ? "that at mid-width" : "the largest stretch") + " is " +
               decimal_text(elongation / nominal, 2) + " times as much.";
-  else if (std::isfinite(nominal))
+  else if (std::isfinite(nominal) && std::isfinite(elongation))
     answer += " The rule of thumb " + rule_of_thumb(c) + " gives " + percent_text(nominal) +
               ", for a face that lies around the nose: this coupon was bent less.";
   if (const std::string remark = run.word("key_figures.peak_outer_strain_remark");

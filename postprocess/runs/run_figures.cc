@@ -90,7 +90,7 @@ public:
       list.push_back({name, value, text, mesh_band(value, bands)});
   }
 
-  /// What the case alone gives: another only where it rounds to another, as sizes written
+  /// What the case alone gives. It is another only by more than 1e-4 of it: sizes written
   /// in inch and mm differ in their last digits.
   void add_exact(const std::string &name, const double value,
                  std::string (*text)(double, UnitSystem))

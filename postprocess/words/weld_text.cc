@@ -72,6 +72,10 @@ std::string bend_place(const FaceFigures &face, const bool half, const UnitSyste
       out = &zone;
   if (out == nullptr)
     return "weld and HAZ do not lie wholly in it";
+  // Of a body the edge may be what sticks out, of a double V at both ends.
+  if (out->from >= face.bend_from && out->to <= face.bend_to)
+    return "the " + zone_words(out->peak.zone) + " sticks out of it by " +
+           length_text(-out->inside_bend, units) + " at the free edges";
   return "the " + zone_words(out->peak.zone) + " sticks out of it by " +
          length_text(-out->inside_bend, units) +
          (half ? " on both sides"

@@ -48,8 +48,9 @@ struct Bounds
   const Bound *decisive() const; ///< null without any bound
 };
 
-/// A coupon at all of these bounds at once keeps check's margins. So does a thinner one
-/// that is no shorter than its own shortest_coupon: the wider gap asks for more length.
+/// A coupon at all of these bounds at once keeps check's margins, if its metal springs back
+/// by no more than usual (margins::usual_springback). So does a thinner one that is no
+/// shorter than its own shortest_coupon: the wider gap asks for more length.
 struct CaseLimits
 {
   Bounds thickest;  ///< [mm]
@@ -74,8 +75,8 @@ struct CaseLimits
 
   double strongest_zone = 1; ///< of the case's weld, over its plate's strength [-]
 
-  /// What check says no of with the coupon `extreme`: jack, tools, and the zones of the
-  /// case's own weld in it. No limit here heeds it.
+  /// What check says no of, or of a zone does not clear, with the coupon `extreme`: jack,
+  /// tools, and the zones of the case's own weld in it. No limit here heeds it.
   std::vector<ScreenLine> refused;
 
   bool by_passes = false; ///< some bound is of simulated passes, each along one key alone

@@ -91,7 +91,7 @@ std::optional<Hold> squeezed(const PassSetup &setup, const std::vector<PassSampl
                                        : "both legs";
   if (hold.where != "both legs")
     t = hold.where == "left leg" ? left_thick : right_thick;
-  const bool on_cap = room > t && setup.coupon.over_weld > t;
+  const bool on_cap = room > t && setup.coupon.over_weld > setup.coupon.thickness;
   hold.account << (on_cap ? "A leg with what stands on its weld is " : "A leg is ");
   hold.account.add(Measure::room, on_cap ? setup.coupon.over_weld : t)
       << " thick where plunger and shoulder leave ";

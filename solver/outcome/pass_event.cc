@@ -47,10 +47,11 @@ Pressing pressing(const PassSetup &setup, const PassSample &now, const Nip &nip,
     constexpr double slant = 10; // [deg] of wrap, both sides together
     const ToolGauge &nose  = setup.tool(tool_at::plunger).gauge;
     const bool       flat  = nose.round < 0.98 * nose.flank;
-    // The patch that bears the most: there is a corner on either side.
-    const double force = flat && now.wrap > slant
-                             ? now.tool(tool_at::plunger).line_load * setup.coupon.width
-                             : 0.;
+    // The patch that bears the most: there is a corner on either side. Of a body its load
+    // is that of the worst line across the width, so this is a bound.
+    const double patch = now.tool(tool_at::plunger).line_load * setup.coupon.width;
+    const double force =
+        flat && now.wrap > slant ? std::min(patch, normal(tool_at::plunger)) : 0.;
     return {force, force};
   }
   case EventKind::shoulder_underside:

@@ -32,11 +32,11 @@ struct PassEvent
   double      tool_force    = 0; ///< largest normal force of a tool it presses on [N]
 };
 
-/// Whether the legs [deg] make a full U: on the mean, a leg stands at that from which check
-/// calls it formed at all, and the coupon leans by no more than a springy one does between
-/// its shoulders; or either leg does; or both together make 170, however they lean. One
-/// that is out and was none, at the last moment when both shoulders bear or then, was bent
-/// short.
+/// Whether the legs [deg] make a full U: both stand at the angle from which check calls a
+/// leg formed at all; or they do on the mean, and the coupon leans by no more than a
+/// springy one does between its shoulders; or both together make 170, however they lean. A
+/// coupon that is out is bent short unless it was a full U when both shoulders last bore
+/// and when it was out.
 constexpr double formed_leg = 75, upright_lean = 10, full_bend = 170;
 bool             is_full_u(const PassSample &now);
 

@@ -227,8 +227,12 @@ ForceBand force_band(const Case &c)
   {
     const auto [least, most] = zone_strengths(c, band.wrapped.outer_strain);
     widen(band, least, most);
-    band.softest_zone   = least;
-    band.strongest_zone = most;
+    // Zones side by side across the width share one bend.
+    if (c.weld.run == WeldRun::transverse)
+    {
+      band.softest_zone   = least;
+      band.strongest_zone = most;
+    }
   }
   return band;
 }

@@ -40,7 +40,8 @@ struct ForceBand
   bool   kinks = false; ///< hardens so little that the bend gathers under the first touch
   double straight_low  = 0; ///< peak: straight legs, no hardening [N]
   double straight_high = 0; ///< peak: straight legs, wrapped moment [N]
-  /// Flow stress of a weld's softest and strongest zone over the plate's [-]; 1: none.
+  /// Flow stress of the softest and the strongest zone over the plate's, of a weld that
+  /// crosses the coupon [-]; 1: none.
   double softest_zone = 1, strongest_zone = 1;
 };
 

@@ -57,20 +57,27 @@ std::string check_words(const KeyLimit &limit)
 std::string doubts_text(const KeyLimit &limit, const std::vector<StudyPass> &passes)
 {
   std::map<std::string, int> counts;
+  int                        decided = 0, unsound = 0;
   for (const LimitPlace &place : limit.places)
   {
     const StudyPass &pass = passes.at(place.pass);
+    if (place.meets == Meets::not_known)
+      continue;
+    ++decided;
+    std::vector<std::string> all = doubts(pass);
     if (pass.metal == "beyond")
-      ++counts["metal beyond"];
-    for (const std::string &doubt : doubts(pass))
+      all.emplace_back("metal beyond");
+    unsound += all.empty() ? 0 : 1;
+    for (const std::string &doubt : all)
       ++counts[doubt];
   }
   std::string text;
   for (const auto &[doubt, count] : counts)
     text += (text.empty() ? "" : "; ") + doubt + ": " + std::to_string(count);
-  return text.empty()
-             ? ""
-             : wrapped("Of these passes not all are sound: " + text + ".", "  ", columns);
+  return text.empty() ? ""
+                      : wrapped(fmt::format("{} of these {} passes are not sound. {}.",
+                                            unsound, decided, text),
+                                "  ", columns);
 }
 
 std::string key_text(const KeyLimit &limit, const StudyCondition &condition,

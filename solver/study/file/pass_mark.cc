@@ -53,8 +53,8 @@ PassMark pass_mark(const StudyPass &pass)
   for (const Letter &stop : stops)
     if (pass.outcome == stop.outcome)
     {
-      // What holds it where the ram has given all. Where the stroke ends, that is the first
-      // thing to know.
+      // What holds it, where the ram has given all; at the end of the stroke the stroke's
+      // own letter goes first.
       const bool by_force = pass.outcome != "stroke-out";
       return {(by_force && pass.held == "hooked"     ? "H"
                : by_force && pass.held == "squeezed" ? "S"

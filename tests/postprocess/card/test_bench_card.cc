@@ -467,3 +467,14 @@ TEST_CASE("Two cases are of one fixture when all tools are, whatever is bent in 
   CHECK(fixture_difference(there, here).front() ==
         "shoulders.kind rollers there, solid here"); // the words, once
 }
+
+TEST_CASE(
+    "A card of a metal that springs back far says that its lengths do not allow for it",
+    "[unit][card]")
+{
+  BenchCard   card  = card_of(the_case());
+  const char *words = "springs back by more than";
+  CHECK_THAT(page_of(card), !Contains(words));
+  card.given.material.young /= 4; // as far as a hard aluminium
+  CHECK_THAT(page_of(card), Contains(words));
+}

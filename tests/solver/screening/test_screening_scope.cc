@@ -148,6 +148,10 @@ TEST_CASE("A plate softer than its weld is not cleared, nor any face of unlike z
   CHECK(line(welded(), "nominal_elongation").verdict == Verdict::close);
   CHECK(line(welded(), "outer_elongation").verdict == Verdict::close);
   CHECK_FALSE(std::isfinite(*line(welded(), "outer_elongation").high));
+  Case along     = welded(); // side by side its zones share one bend
+  along.weld.run = WeldRun::longitudinal;
+  CHECK(line(along, "nominal_elongation").verdict == Verdict::ok);
+  CHECK(std::isfinite(*line(along, "outer_elongation").high));
   Case soft                = welded();
   soft.weld.strength_ratio = 0.7; // the plate gets less, the weld more
   CHECK(line(soft, "nominal_elongation").verdict == Verdict::ok);

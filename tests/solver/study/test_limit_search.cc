@@ -272,6 +272,7 @@ TEST_CASE("The text of a limit says both sides with what was found there", "[stu
   const std::string none = limit_text(
       {flat}, condition, alike, StudyCase(case_text(), "a.ini", {}), UnitSystem::metric);
   CHECK_THAT(none, Catch::Contains("No change was found") &&
+                       Catch::Contains("2 of these 3 passes are not sound") &&
                        Catch::Contains("metal beyond: 2") &&
                        Catch::Contains("leg ironed, left: 1"));
   for (StudyPass &pass : passes)
