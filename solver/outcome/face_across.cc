@@ -85,14 +85,11 @@ std::vector<EdgeMean> means_along_edge(const Rows &face, const FaceMetals &metal
       means.push_back({sum.mean.zone, sum.mean.elongation / sum.length});
   return means;
 }
-/// From the outermost row on the left whose edge is stretched by the least of a bend to
-/// that on the right, straight between rows [mm].
-std::pair<double, double> bend_along_edge(const Rows &face, const double least)
+} // namespace
+
+std::pair<double, double> bend_ends(const Rows &face, const OfRow &place,
+                                    const OfRow &elongation, const double least)
 {
-  const auto place = [](const SurfaceRow &row)
-  { return row.position + row.across->edge_shift; };
-  const auto elongation = [](const SurfaceRow &row)
-  { return std::expm1(row.across->edge_axial_strain); };
   const auto bent  = [&](const SurfaceRow &row) { return elongation(row) >= least; };
   const auto first = std::find_if(face.begin(), face.end(), bent);
   if (first == face.end())
@@ -106,7 +103,6 @@ std::pair<double, double> bend_along_edge(const Rows &face, const double least)
   return {first == face.begin() ? place(*first) : crossing(*first, *(first - 1)),
           last + 1 == face.end() ? place(*last) : crossing(*last, *(last + 1))};
 }
-} // namespace
 
 AcrossFigures across_of(const Rows &face, const FaceMetals &metals, const BentStretch &bend)
 {
@@ -137,8 +133,10 @@ AcrossFigures across_of(const Rows &face, const FaceMetals &metals, const BentSt
   figures.metals     = peaks_of_metals(face, metals, bend);
   figures.edge_means = means_along_edge(face, metals, bend);
   figures.edge_zones = metals.along_edge();
-  std::tie(figures.edge_bend_from, figures.edge_bend_to) =
-      bend_along_edge(face, bend.least);
+  std::tie(figures.edge_bend_from, figures.edge_bend_to) = bend_ends(
+      face, [](const SurfaceRow &row) { return row.position + row.across->edge_shift; },
+      [](const SurfaceRow &row) { return std::expm1(row.across->edge_axial_strain); },
+      bend.least);
   return figures;
 }
 } // namespace throughbend

@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <functional>
+#include <utility>
 #include <vector>
 
 namespace throughbend
@@ -93,6 +95,15 @@ struct BentStretch
 {
   double from = unknown_figure, to = unknown_figure, least = 0;
 };
+
+/// A figure of a row: where a line along the face has it, or what its elongation is there.
+using OfRow = std::function<double(const SurfaceRow &)>;
+
+/// The bend along one line of a face: from the outermost row on the left whose elongation
+/// is `least` or more to that on the right, and on to where the straight line to the next
+/// row outward crosses the least [mm]. NaN where nothing is bent.
+std::pair<double, double> bend_ends(const Rows &face, const OfRow &place,
+                                    const OfRow &elongation, double least);
 
 /// Of rows that have a width, from left to right.
 AcrossFigures across_of(const Rows &face, const FaceMetals &metals,

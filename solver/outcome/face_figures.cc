@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <stdexcept>
+#include <tuple>
 
 namespace throughbend
 {
@@ -83,26 +84,6 @@ void take_if_larger(FacePeak &peak, const SurfaceRow &row, const FaceZone zone)
 {
   if (!(row.axial_strain < peak.strain))
     peak = {zone, row.axial_strain, row.position, row.triaxiality};
-}
-
-/// Bent is what has this elongation or more [-].
-void find_bend(FaceFigures &figures, const Rows &face, const double least)
-{
-  const auto bent  = [&](const SurfaceRow &row) { return elongation_at(row) >= least; };
-  const auto first = std::find_if(face.begin(), face.end(), bent);
-  if (first == face.end())
-    return;
-  const auto last = std::find_if(face.rbegin(), face.rend(), bent).base() - 1;
-  // Where the straight line to the next row outward crosses the least.
-  const auto crossing = [&](const SurfaceRow &in, const SurfaceRow &out)
-  {
-    const double share =
-        (elongation_at(in) - least) / (elongation_at(in) - elongation_at(out));
-    return in.position + share * (out.position - in.position);
-  };
-  figures.bend_from =
-      first == face.begin() ? first->position : crossing(*first, *(first - 1));
-  figures.bend_to = last + 1 == face.end() ? last->position : crossing(*last, *(last + 1));
 }
 
 bool is_base(const FaceZone zone)
@@ -269,7 +250,9 @@ std::optional<FaceFigures> face_figures(const Case &c, const std::vector<Surface
   // Of a flat nose, too: between its corners less is bent.
   const double least =
       bent_share * nominal_strain(c.fixture.plunger.width, c.coupon.thickness);
-  find_bend(figures, face, least);
+  std::tie(figures.bend_from, figures.bend_to) = bend_ends(
+      face, [](const SurfaceRow &row) { return row.position; },
+      [](const SurfaceRow &row) { return elongation_at(row); }, least);
 
   const std::vector<FaceStretch> stretches = face_stretches(c);
   if (face.front().across)

@@ -56,6 +56,19 @@ double bar(const double x)
 {
   return std::min(0.2, std::max(0., 0.02 * (40 - std::abs(x))));
 }
+
+/// In 38 mm of width, with a HAZ of 4 mm and fusion lines of 30 deg. Opening [mm].
+Case side_bent_double_v(const double root_opening)
+{
+  Case c                = welded(0);
+  c.mesh.dimension      = 3;
+  c.weld.bend           = BendKind::side;
+  c.weld.preparation    = Preparation::double_v;
+  c.weld.root_opening   = root_opening;
+  c.weld.root_face      = 1.5;
+  c.weld.included_angle = std::acos(-1.) / 3;
+  return c;
+}
 } // namespace
 
 TEST_CASE("A bar bent evenly: base alone, means and the bend by hand", "[unit][faces]")
@@ -296,14 +309,8 @@ TEST_CASE("In a side bend the edge's strain is that of the metal at its own plac
 {
   // A double V of 2 mm opening in 38 mm: the HAZ begins 1 mm from the middle at mid-width,
   // and 1 + 18.25 tan 30 = 11.5 mm from it at the edge. The mesh leans as much there.
-  Case c                = welded(0);
-  c.mesh.dimension      = 3;
-  c.weld.bend           = BendKind::side;
-  c.weld.preparation    = Preparation::double_v;
-  c.weld.root_opening   = 2;
-  c.weld.root_face      = 1.5;
-  c.weld.included_angle = std::acos(-1.) / 3;
-  auto rows             = whole(bar);
+  const Case c    = side_bent_double_v(2);
+  auto       rows = whole(bar);
   for (SurfaceRow &row : rows)
   {
     AcrossRow &across           = row.across.emplace();
@@ -327,15 +334,9 @@ TEST_CASE("A weld that is wider at the edge must lie in the bend there, too",
   // A double V as above, 40 mm wide at its root: at mid-width it ends 20 mm from the middle
   // and its HAZ 24 mm, inside the bend of 35 mm; at the edge it ends 20 + 18.25 tan 30 =
   // 30.5 mm from it, and 4 mm of HAZ square to a fusion line of 30 deg are 4.6 mm along.
-  Case c                = welded(0);
-  c.mesh.dimension      = 3;
-  c.weld.bend           = BendKind::side;
-  c.weld.preparation    = Preparation::double_v;
-  c.weld.root_opening   = 40;
-  c.weld.root_face      = 1.5;
-  c.weld.included_angle = std::acos(-1.) / 3;
-  auto       rows       = whole(bar);
-  const auto with_edge  = [&](const double factor)
+  const Case c         = side_bent_double_v(40);
+  auto       rows      = whole(bar);
+  const auto with_edge = [&](const double factor)
   {
     for (SurfaceRow &row : rows)
     {
