@@ -54,8 +54,9 @@ double lost_to_edges(const Coupon &coupon)
   return 4 * 0.2146 * r * r * (t / 2 - 0.2234 * r) / (coupon.width * t * t / 4);
 }
 
-/// Rounded edges leave some of each face and side straight, and end short of a weld that
-/// runs along the coupon.
+/// Rounded edges leave some of each face and side straight; and the cells on them are not
+/// so small beside the others that contact hops on them (with 1/1000 of the thickness a
+/// pass did not end in the time of ten).
 void check_edges(const Case &c, Objections &found)
 {
   const double r = c.coupon.edge_radius;
@@ -79,6 +80,12 @@ void check_edges(const Case &c, Objections &found)
                          "coupon " +
                          mm(c.coupon.width) + " wide",
                      cure});
+  constexpr double least = 0.01; // of the thickness
+  if (c.mesh.dimension == 3 && r < least * thin)
+    found.push_back(
+        {{"coupon.edge_radius", "coupon.thickness"},
+         "edges of " + mm(r) + " are too small for the cells of a 3D model",
+         "coupon.edge_radius = 0 mm (sharp edges), or at least " + mm(least * thin)});
 }
 
 void check_coupon(const Case &c, Objections &found)

@@ -20,8 +20,10 @@ struct PatchFigures
 };
 
 /// Places that touch belong to one patch unless more than `length` [mm] lies between them;
-/// a patch that a half model cuts is whole again. In 3D the largest of all the lines of
-/// points that run along the coupon. `length` is the one that `smoothed` averages over.
+/// a patch that a half model cuts is whole again. In 3D the largest of all the strips of
+/// cells that run along the coupon, each a mean over its width: where a narrow patch runs
+/// obliquely to the cells, its load falls on some lines of points and misses the next.
+/// `length` is the one that `smoothed` averages over.
 /// One row for each tool of tool_list().
 template <int dim>
 std::vector<PatchFigures> contact_patches(const CouponModel<dim>     &model,

@@ -231,8 +231,13 @@ void PassLedger<dim>::look_at_nose(const Vector &u, PassSample &sample) const
       });
   sample.nose_gap = model.max_over_ranks(largest);
   if constexpr (dim == 3)
+  {
     put_nose_gaps(setup_.coupon, {-left_x, right_x, books_.travel}, equations_, probe_, u,
                   *sample.width);
+    // No contact point lies on the mid-width or on the edge itself.
+    sample.nose_gap = std::max(
+        {sample.nose_gap, sample.width->nose_gap_middle, sample.width->nose_gap_edge});
+  }
 }
 
 /// Where the outlines are touched: from below, and on rounds by how long a face.

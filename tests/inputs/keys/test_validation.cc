@@ -333,3 +333,21 @@ TEST_CASE(
   c.coupon.length             = 774;
   CHECK(find_objections(c).empty());
 }
+
+TEST_CASE("rounded edges too small for the cells of a 3D model are refused, in the plane "
+          "they do not matter",
+          "[unit][validation]")
+{
+  Case c               = sound(); // 10 mm thick: 0.1 mm at least
+  c.coupon.edge_radius = 0.09;
+  CHECK(find_objections(c).empty());
+  c.mesh.dimension  = 3;
+  const Objection o = only_objection(c);
+  CHECK_THAT(o.problem, Contains("0.09 mm are too small"));
+  CHECK_THAT(o.cure, Contains("0 mm (sharp edges)") && Contains("at least 0.1 mm"));
+  for (const double radius : {0., 0.1, 4.})
+  {
+    c.coupon.edge_radius = radius;
+    CHECK(find_objections(c).empty());
+  }
+}

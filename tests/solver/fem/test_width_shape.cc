@@ -3,6 +3,8 @@
 
 #include "meshes/setup/placed_coupon.h"
 #include "solver/pass/coupon_probe.h"
+#include "solver/pass/pass_simulation.h"
+#include "solver/setup/set_up.h"
 #include "tests/solver/fem/small_coupon.h"
 
 #include <catch2/catch.hpp>
@@ -76,4 +78,22 @@ TEST_CASE("Edges that curl down, a face that narrows, and a strain that grows to
     CHECK(point.strain == Approx(0).margin(1e-9));
   for (const FaceStrain &point : probe.face_strains(u, Face::convex, edge))
     CHECK(point.strain == Approx(std::log(1.05)));
+}
+
+TEST_CASE("The largest gap under the nose counts the free edge", "[fem][probe]")
+{
+  Case c           = reference_case();
+  c.ram.stroke     = 4;
+  c.mesh.dimension = 3;
+  c.mesh.level     = MeshLevel::quick;
+  PassSimulation<3> simulation(set_up(c), MPI_COMM_SELF);
+  simulation.run();
+  double at_edge = 0;
+  for (const PassSample &sample : simulation.samples())
+  {
+    CHECK(sample.nose_gap >= sample.width->nose_gap_edge);
+    CHECK(sample.nose_gap >= sample.width->nose_gap_middle);
+    at_edge = std::max(at_edge, sample.width->nose_gap_edge);
+  }
+  CHECK(at_edge > 0.01); // edges curl up by then
 }
