@@ -22,8 +22,9 @@ ScreenLine springback_line(const ForceBand &band)
   line.low      = band.springback.low / degree;
   line.high     = band.springback.high / degree;
   line.formula  = {
-       "M / (E' I) along bend and legs",
-       "elastic unloading of the hardened moment; elementary beam theory",
+       "M / (E' I) along bend and legs, times (2.5 t / nose radius)^0.3",
+       "elastic unloading of the hardened moment; elementary beam theory; the power as "
+        "simulated passes show it",
        "isotropic hardening; the room beside the legs decides how much is let go "
         "before the coupon is out"};
   return line;

@@ -119,7 +119,8 @@ Why a closed form differs, and what its band is for:
   the touch parts in two and moves up the nose; the strain that goes with it is that share over the hardening. A metal
   that does not harden kinks: no closed form bounds its stretch, and its force is some 10 per cent higher.
 - **Springback.** check lets all of the moment go over the whole half turn. A U that leaves has its ends against the
-  walls; how much it has let go before depends on clearance and length.
+  walls; how much it has let go before depends on clearance and length. Under a sharp nose more of the leg is bent
+  than wraps it, under a blunt one less: a power of the nose's radius over the thickness follows that.
 - **Squeeze.** The shoulder dents the leg. Slip lines of a narrow die leave out the bulge before it and the leg's
   springing back, which lengthen the bite: most where the leg is hardly too thick. A squeezed pass has only its force.
 - **Shoulder.** Largest when the legs are nearly upright, where a tenth of a millimetre of clearance changes the arm.
