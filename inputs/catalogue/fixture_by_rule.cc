@@ -70,14 +70,16 @@ public:
     known_["t"]       = thickness;
     if (request.elongation > 0)
       known_["t/e"] = thickness / request.elongation;
-    if (!row.plunger_width.present() && request.former > 0)
-      known_["A"] = result_.plunger_width = request.former;
+    former_ = request.former;
+    if (!row.plunger_width.present() && former_ > 0)
+      known_["A"] = result_.plunger_width = former_;
   }
 
   RuleFixture made()
   {
     const FixtureRule &row = result_.rule;
     set("A", "plunger width", row.plunger_width, result_.plunger_width);
+    take_former();
     set("B", "nose radius", row.nose_radius, result_.nose_radius);
     set("C", "opening between shoulders", row.opening, result_.opening);
     set("D", "radius of the die's bottom", row.bottom_radius, result_.bottom_radius);
@@ -88,8 +90,9 @@ public:
     if (row.plunger_width.uses("t/e") && known_.count("t/e") == 0)
       result_.cautions.push_back(
           "The plunger depends on the required elongation, which is not given" +
-          std::string(result_.plunger_width > 0 ? "; its width is the largest allowed."
-                                                : "."));
+          std::string(result_.plunger_width <= 0 ? "."
+                      : former_ > 0              ? "; how narrow it may be is not known."
+                                                 : "; its width is the largest allowed."));
     if (result_.plunger_width <= 0)
       result_.cautions.push_back("The rule takes the former from another standard; "
                                  "dimensions that depend on it are missing.");
@@ -111,8 +114,22 @@ private:
                                   result_.rule.how.of(symbol)});
   }
 
+  /// Where the rule takes more than one width, the others follow from the one that there
+  /// is, or from the nearest that it takes.
+  void take_former()
+  {
+    if (former_ <= 0 || result_.dimensions.empty())
+      return;
+    RuleDimension &width = result_.dimensions.back();
+    if (!width.limited())
+      return;
+    width.value = std::min(std::max(former_, width.limits.low), width.limits.high);
+    known_["A"] = result_.plunger_width = width.value;
+  }
+
   RuleFixture result_;
   Lengths     known_;
+  double      former_ = 0; ///< plunger width that there is [mm]; 0: none
 };
 
 /// A jig of fixed figures ends at a thickness that its rule need not name.

@@ -16,10 +16,11 @@ namespace throughbend
 /// What a rule is asked about. A 0 means: not known.
 struct RuleRequest
 {
-  double thickness  = 0;           ///< of the coupon [mm], > 0
-  double yield      = 0;           ///< of the base metal [MPa]
-  double elongation = 0;           ///< of the base metal [-]
-  double former     = 0;           ///< plunger width, where the rule leaves it open [mm]
+  double thickness  = 0; ///< of the coupon [mm], > 0
+  double yield      = 0; ///< of the base metal [MPa]
+  double elongation = 0; ///< of the base metal [-]
+  /// Plunger width, where the rule leaves it open or takes more than one [mm].
+  double                    former = 0;
   std::optional<UnitSystem> units; ///< of the rule's figures; none: by the thickness
 };
 

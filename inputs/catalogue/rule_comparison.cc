@@ -62,7 +62,19 @@ std::vector<ComparisonRow> dimension_rows(const RuleFixture &rule, const Fixture
   add("A", "plunger.width", ours.plunger.width);
   add("B", "plunger.nose_radius", ours.plunger.nose_radius);
   if (rule.rule.jig != Jig::wrap)
+  {
     add("C", "shoulders.opening", ours.shoulders.opening);
+    // A rule that only says how wide at most means one that the legs go through.
+    const double least = ours.plunger.width + 2 * rule.thickness;
+    if (!rows.empty() && rows.back().key == "shoulders.opening" &&
+        ours.shoulders.opening < least && rows.back().agreement == Agreement::ok)
+    {
+      rows.back().rules      = least;
+      rows.back().difference = ours.shoulders.opening - least;
+      rows.back().agreement  = Agreement::no;
+      rows.back().remark += "; the legs need A + 2t";
+    }
+  }
   add("shoulder_radius", "shoulders.radius", ours.shoulders.radius);
   return rows;
 }

@@ -4,6 +4,7 @@
 #include "inputs/text/input_error.h"
 #include "inputs/text/own_file.h"
 #include "inputs/text/whole_file.h"
+#include "inputs/units/shop_fraction.h"
 #include "postprocess/app/catalogue_verbs.h"
 #include "postprocess/app/help.h"
 #include "postprocess/app/today.h"
@@ -11,6 +12,7 @@
 #include "postprocess/drawing/fixture_drawing.h"
 #include "postprocess/words/rule_text.h"
 
+#include <cmath>
 #include <stdexcept>
 
 namespace throughbend
@@ -51,6 +53,20 @@ RuleRequest request_of(const VerbArguments &given)
   if (given.has("units"))
     request.units = units_of(given);
   return request;
+}
+
+/// A plunger that was asked for, where the rule does not take its width.
+void add_former_caution(const double former, RuleFixture &way)
+{
+  if (former <= 0 || way.plunger_width <= 0 ||
+      std::abs(way.plunger_width - former) < 1e-6 * former)
+    return;
+  const UnitSystem units =
+      way.rule.units == RuleUnits::us ? UnitSystem::us : UnitSystem::metric;
+  way.cautions.insert(way.cautions.begin(),
+                      "A plunger " + both_text(former, units) +
+                          " wide is not by this rule; the figures are for one of " +
+                          both_text(way.plunger_width, units) + ".");
 }
 
 /// Rules of the same standard, which a maker of coupons wants beside the fixture's.
@@ -166,8 +182,11 @@ ExitCode by_rule(const VerbArguments &given)
   if (!given.has("rule"))
     throw InputError("fixture: by which rule, or of which case? Say --rule NAME "
                      "(throughbend rules lists them) or name a case file.");
-  const std::vector<RuleFixture> ways = fixtures_by_rule(
-      rules_with(given.value("catalogue")), given.value("rule"), request_of(given));
+  const RuleRequest        request = request_of(given);
+  std::vector<RuleFixture> ways =
+      fixtures_by_rule(rules_with(given.value("catalogue")), given.value("rule"), request);
+  for (RuleFixture &way : ways)
+    add_former_caution(request.former, way);
   const std::string &standard = ways.front().rule.standard;
   return show(fixture_text(ways, of_standard(built_in_coupon_rules(), standard),
                            of_standard(built_in_surface_limits(), standard)) +
@@ -224,7 +243,7 @@ Verb fixture_verb()
         "elongation of the base metal, if the rule depends on "
         "it: 18 %",
         {}},
-       {"former", "LENGTH", "width of the plunger, if the rule does not fix it", {}},
+       {"former", "LENGTH", "width of the plunger, if the rule leaves a choice", {}},
        {"drawing",
         "FILE",
         "a dimensioned sketch as SVG, on A4, or Letter with --units us",

@@ -154,6 +154,23 @@ TEST_CASE("a higher-strength grade on the small plunger is flagged with the rule
   CHECK(row_of(low, "plunger.width").agreement == Agreement::no);
   CHECK(row_of(low, "plunger.width").rules == Approx(3 * inch / 8 / 0.14 - 3 * inch / 8));
 
+  // A larger plunger does, and opening and strain go by it: A = 60 mm, C up to A + 2 t and
+  // 1/16 in, t / (A + t) = 13.7 %.
+  Fixture large             = small_jig();
+  large.plunger.width       = 60;
+  large.plunger.nose_radius = 30;
+  large.shoulders.opening   = 60 + 3 * inch / 4 + inch / 16;
+  large.shoulders.radius    = 3 * inch / 4;
+  const RuleComparison more =
+      compare_with_rule(built_in_rules(), "asme-ix-plunger", large, request);
+  CHECK(more.worst() == Agreement::ok);
+  CHECK(row_of(more, "shoulders.opening").rules == Approx(large.shoulders.opening));
+  // One that suits the narrowest plunger leaves the leg no room beside this one.
+  large.shoulders.opening = 3 * inch / 8 / 0.14 + 3 * inch / 8;
+  CHECK(row_of(compare_with_rule(built_in_rules(), "asme-ix-plunger", large, request),
+               "shoulders.opening")
+            .agreement == Agreement::no);
+
   // And the other way round: mild steel on the small plunger is not.
   request.yield      = 250;
   request.elongation = 0.23;
