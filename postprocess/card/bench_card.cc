@@ -63,7 +63,16 @@ std::string metals_html(const BenchCard &card)
       html +=
           "<p><strong>" + escaped(head) + "</strong> " + escaped(listed(names)) + "</p>\n";
   };
-  add("May be bent on this plunger:", metals.taken);
+  std::vector<std::string> freely;
+  std::copy_if(metals.taken.begin(), metals.taken.end(), std::back_inserter(freely),
+               [&](const std::string &name)
+               {
+                 return std::find(metals.at_a_point.begin(), metals.at_a_point.end(),
+                                  name) == metals.at_a_point.end();
+               });
+  add("May be bent on this plunger:", freely);
+  add("May be bent, the first behind a guard (a point passes the stated elongation):",
+      metals.at_a_point);
   if (metals.taken.empty())
     html += element("p", "No plate of the catalogue is cleared for this plunger.");
   add("Elongation not known: not cleared:", metals.not_known);
@@ -123,8 +132,8 @@ std::string rules_html(const BenchCard &card)
                                                " Catch it in a box. Nobody stands in line "
                                                "with it.") +
          rule_line("Never beyond the ram's rating",
-                   given(card.given.ram.capacity, force_text, card) + ", " +
-                       given(card.given.ram.stroke, length_text, card) +
+                   both(card.given.ram.capacity, Measure::force, Rounded::down, card) +
+                       ", " + given(card.given.ram.stroke, length_text, card) +
                        " (case: ram.capacity, ram.stroke)" + jack_text(card) +
                        ". Stop when the force climbs and the coupon does not move.");
 }

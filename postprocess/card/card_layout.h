@@ -61,7 +61,7 @@ h2 { font-size: 12pt; line-height: 1.1; }
 .value b, .value span, .second b, .second span { white-space: nowrap; }
 .value span { font-size: 17pt; }
 .second { font-size: 19pt; line-height: 1.15; font-weight: 700; }
-.metals { border: 0.3mm solid #000; padding: 1mm 2.5mm; margin: 0 0 1.5mm; font-size: 8pt; line-height: 1.2; }
+.metals { border: 0.3mm solid #000; padding: 0.8mm 2.5mm; margin: 0 0 1.5mm; font-size: 7.5pt; line-height: 1.15; }
 .work { display: grid; grid-template-columns: 1fr 66mm; gap: 4mm; margin-bottom: 1.5mm; }
 .rules p { font-size: 8.5pt; line-height: 1.15; margin: 0 0 1mm; }
 .rules strong { font-size: 14.5pt; line-height: 1.1; display: block; }

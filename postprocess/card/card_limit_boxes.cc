@@ -9,6 +9,7 @@
 #include "solver/screening/screen_parts.h"
 
 #include <algorithm>
+#include <cmath>
 
 namespace throughbend
 {
@@ -87,6 +88,19 @@ Bound force_needed(const BenchCard &card)
   return force;
 }
 
+/// The stroke that is needed, rounded up, but not beyond the case's own where that is
+/// enough.
+std::string stroke_figure(const BenchCard &card)
+{
+  const double needed = card.limits.stroke.value, own = card.given.ram.stroke;
+  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
+    if (needed <= own * (1 + 1e-9) &&
+        card_value(needed, Measure::length, Rounded::up, units) > own)
+      return big_words(length_text(own, card.units),
+                       length_text(own, other_units(card.units)), "second");
+  return big(needed, Measure::length, Rounded::up, card.units, "second");
+}
+
 std::string ram_box(const BenchCard &card)
 {
   const CaseLimits &limits = card.limits;
@@ -100,8 +114,7 @@ std::string ram_box(const BenchCard &card)
   return box(
       "Ram, at least",
       big(force.value, Measure::force, Rounded::up, card.units, "second") +
-          big(limits.stroke.value, Measure::length, Rounded::up, card.units, "second") +
-          element("p", more + ".") +
+          stroke_figure(card) + element("p", more + ".") +
           element("p", force.source + ". Stroke: " + limits.stroke.source + ".", "small"));
 }
 
@@ -124,15 +137,25 @@ std::string own_metal_words(const OwnMetal own)
   return "";
 }
 
-/// Of a point of the face, which is stretched by more than the nominal strain; may be
-/// empty.
-std::string point_stretch(const Case &extreme)
+/// Of a point of the face, which is stretched by more than the nominal strain: in the
+/// case's metal or one that the card clears.
+std::string point_stretch(const CaseLimits &limits)
 {
-  const ScreenSection section = screen_strain(extreme, force_band(extreme));
-  for (const ScreenLine &line : section.lines)
-    if (line.key == "outer_elongation" && line.high)
-      return "; a point up to " + percent_text(*line.high);
-  return "";
+  const double own  = stretch_of_a_point(limits.extreme, force_band(limits.extreme));
+  const double most = std::max(own, card_metals(limits).most_at_a_point);
+  return std::isfinite(most) ? "; a point up to " + percent_text(most)
+                             : "; of a point not known";
+}
+
+/// Where it may tear although the mean over its bend does not say so.
+std::string own_point_words(const CaseLimits &limits)
+{
+  const double elongation = limits.extreme.material.elongation;
+  if (limits.own_metal != OwnMetal::cleared ||
+      stretch_of_a_point(limits.extreme, force_band(limits.extreme)) <= elongation)
+    return "";
+  return " A point passes the elongation of the case's own metal, " +
+         percent_text(elongation) + ": bend the first behind a guard.";
 }
 
 /// Of the thickest coupon as the card prints it, which may be a little thinner and need
@@ -177,12 +200,13 @@ std::string limits_html(const BenchCard &card)
                        " (check length_needed). Plunger straight for " +
                        both(limits.straight_plunger, Measure::length, Rounded::up, card) +
                        " above its round (check straight_leg).");
-  const std::string stretch = element(
-      "p",
-      "Yield stress. Elongation at least " + percent_text(limits.elongation) +
-          (limits.elongation > limits.stretch ? " (by the rule"
-                                              : " (nominal, t / (2 x nose radius + t)") +
-          point_stretch(limits.extreme) + ")." + own_metal_words(limits.own_metal));
+  const std::string stretch =
+      element("p", "Yield stress. Elongation at least " + percent_text(limits.elongation) +
+                       (limits.elongation > limits.stretch
+                            ? " (by the rule"
+                            : " (nominal, t / (2 x nose radius + t)") +
+                       point_stretch(limits) + ")." + own_metal_words(limits.own_metal) +
+                       own_point_words(limits));
   return limit_box("Thickest coupon", limits.thickest, Measure::length, card, "") +
          limit_box("Longest coupon", longest, Measure::length, card, shortest) +
          limit_box("Strongest " + kind_text(card.given.material), limits.strongest,

@@ -5,6 +5,7 @@
 #include "solver/screening/screen_parts.h"
 
 #include <algorithm>
+#include <limits>
 
 namespace throughbend
 {
@@ -59,6 +60,14 @@ bool bears_stretch(const Case &c, const ForceBand &band)
   return std::none_of(lines.begin(), lines.end(), refuses_stretch);
 }
 
+double stretch_of_a_point(const Case &c, const ForceBand &band)
+{
+  for (const ScreenLine &line : screen_strain(c, band).lines)
+    if (line.key == "outer_elongation" && line.high)
+      return *line.high;
+  return std::numeric_limits<double>::infinity();
+}
+
 bool same_kind(const Material &a, const Material &b)
 {
   return kind_of(a) == kind_of(b) && kind_of(a) != MetalKindByStiffness::other;
@@ -105,6 +114,10 @@ CardMetals card_metals(const CaseLimits &limits)
     {
       metals.taken.push_back(row.grade());
       metals.cleared.push_back(row.material);
+      const double most      = stretch_of_a_point(with_metal, force_band(with_metal));
+      metals.most_at_a_point = std::max(metals.most_at_a_point, most);
+      if (most > row.material.elongation)
+        metals.at_a_point.push_back(row.grade());
     }
   }
   return metals;

@@ -16,7 +16,13 @@ namespace throughbend
 struct CardMetals
 {
   std::vector<Material>    cleared;
-  std::vector<std::string> taken;      ///< names of grades: those that are cleared
+  std::vector<std::string> taken; ///< names of grades: those that are cleared
+  /// Of those that are cleared: stretched at a point by more than their elongation, as far
+  /// as check can tell. Whether the point tears is not known.
+  std::vector<std::string> at_a_point;
+  /// Upper end of the stretch of a point, over those that are cleared [-]; 0: none is;
+  /// infinite: no upper end is known.
+  double                   most_at_a_point = 0;
   std::vector<std::string> not_known;  ///< elongation not in the catalogue
   std::vector<std::string> by_group;   ///< the rule goes by groups that no figure tells
   std::vector<std::string> by_rule;    ///< not for this plunger
@@ -37,6 +43,9 @@ bool refuses_stretch(const ScreenLine &line);
 
 /// Whether check says nothing against the stretch: no line of it refuses.
 bool bears_stretch(const Case &c, const ForceBand &band);
+
+/// Upper end of the stretch of a point of the convex face [-]; infinite: not known.
+double stretch_of_a_point(const Case &c, const ForceBand &band);
 
 /// Both steels, or both aluminium, by Young's modulus.
 bool same_kind(const Material &a, const Material &b);
