@@ -28,7 +28,9 @@ struct ForceBand
 {
   std::vector<ForcePoint> points; ///< by rising travel, up to legs of some 80 deg
   ForcePoint              peak;   ///< the highest
-  bool   bites    = false;        ///< sharp shoulders sink into the legs, and cost force
+  bool bites = false;             ///< sharp shoulders sink into the legs, and cost force
+  /// Then nothing tells how much more force, load and released energy there are.
+  bool   may_touch_frame = false;
   bool   squeezed = false; ///< ends where plunger and shoulders begin to squeeze the legs
   Banded shoulder_force;   ///< largest on one shoulder, normal [N]
   Banded first_touch;      ///< ram force when the nose begins to wrap [N]

@@ -26,7 +26,9 @@ ScreenLine peak_line(const Case &c, const ForceBand &band)
                    "finite bending, Hill (1950), and beam statics with friction",
                    "plane strain (a narrow coupon takes up to 13 % less), one metal, no "
                     "squeeze, no frame; band from simulated passes"};
-  if (band.squeezed)
+  if (band.may_touch_frame)
+    line.note = "more where an end touches the frame";
+  else if (band.squeezed)
     line.note = "until the squeeze begins";
   else if (band.bites)
     line.note = "sharp shoulders bite into the legs";

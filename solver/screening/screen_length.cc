@@ -147,8 +147,8 @@ ScreenLine offset_line(const Case &c)
         "with 0.15 t to spare, as it is laid by eye; says nothing of the weld's place "
         "in the bend"};
   if (frame < 0 || support < 0)
-    line.shown = frame < 0 ? "none: the coupon is too long for the frame"
-                           : "none: the coupon is too short";
+    line.shown =
+        frame < 0 ? "none: too long for the frame" : "none: the coupon is too short";
   return line;
 }
 

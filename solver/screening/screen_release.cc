@@ -50,15 +50,16 @@ ScreenLine gardiner_line(const Case &c)
 ScreenLine ejection_line(const Case &c, const ForceBand &band)
 {
   ScreenLine line;
-  line.key      = "ejection_speed";
-  line.quantity = "ejection speed, at most";
-  line.measure  = Measure::speed;
-  line.value    = ejection_bound(c.coupon, c.material.density, band.freed_energy);
-  line.formula  = {
-       "sqrt(2 E / m)", "energy balance",
-       "a bound for the coupon's own elastic energy, turned into motion of the whole "
-        "coupon; a splinter can be faster, and energy stored in jack and frame is not "
-        "included"};
+  line.key = "ejection_speed";
+  line.quantity =
+      band.may_touch_frame ? "ejection speed, frame untouched" : "ejection speed, at most";
+  line.measure = Measure::speed;
+  line.value   = ejection_bound(c.coupon, c.material.density, band.freed_energy);
+  line.formula = {
+      "sqrt(2 E / m)", "energy balance",
+      "a bound for the coupon's own elastic energy, turned into motion of the whole "
+      "coupon; a splinter can be faster, and energy stored in jack and frame is not "
+      "included"};
   return line;
 }
 } // namespace

@@ -22,6 +22,7 @@ struct ToolSide
   std::string when   = {}; ///< the load is that, with its comma: `, first touch`
   std::string later  = {}; ///< what the upper end of its pressure holds
   double      strain = 0;  ///< of the face that bears on it at last [-]
+  std::string more   = {}; ///< why a load has no upper end
 };
 
 // The coupon hugs the nose after its first touch: one patch of it then bears 0.9 to 1.77
@@ -52,7 +53,7 @@ ScreenLine load_line(const ToolSide &side, const Banded &force, double width)
        "even across the width; curled edges load a narrow coupon unevenly; later "
         "the nose bears more, spread over its round"};
   if (!std::isfinite(*line.high))
-    line.note = "before the legs are squeezed, which presses harder";
+    line.note = side.more;
   return line;
 }
 
@@ -114,7 +115,7 @@ ScreenLine pressure_line(const Case &c, const ToolSide &side, const Banded &forc
   else
     line.note = yield_key(side) + " is not given";
   if (!std::isfinite(force.high) && line.verdict == Verdict::figure)
-    line.note = "squeezed legs press harder";
+    line.note = side.more;
   return line;
 }
 
@@ -164,10 +165,13 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
 {
   if (band.points.empty())
     return {"Tools", {}};
-  const double   strain = band.outer_strain.value;
-  const ToolSide shoulder{
-      "shoulder", "shoulder", c.fixture.shoulders.radius, c.fixture.shoulders.yield, "",
-      "",         strain};
+  const double      strain = band.outer_strain.value;
+  const std::string more   = c.fixture.clearance(thickest(c)) <= margins::no_room
+                                 ? "squeezed legs press harder"
+                                 : "more where an end touches the frame";
+  const ToolSide    shoulder{
+      "shoulder", "shoulder", c.fixture.shoulders.radius, c.fixture.shoulders.yield, "", "",
+      strain,     more};
   const ToolSide nose{"nose",
                       "nose",
                       c.fixture.plunger.nose_radius,
@@ -175,7 +179,8 @@ ScreenSection screen_tools(const Case &c, const ForceBand &band)
                       ", first touch",
                       "; upper end: what the nose bears when the coupon hugs it, as if on "
                       "one line",
-                      strain};
+                      strain,
+                      more};
   const Banded   touch = unless_squeezed(c, band.first_touch),
                bend    = unless_squeezed(c, band.shoulder_force),
                hug = {touch.low, touch.value, std::max(touch.high, hugging * bend.high)};

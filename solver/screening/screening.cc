@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace throughbend
@@ -72,13 +73,22 @@ std::vector<std::string> cautions_for(const Case &c, const ForceBand &band)
         "for a coupon that stays in the middle.");
   if (frame_reach(c) != FrameReach::clear)
     words.push_back(
-        "The frame: if the ends reach it, the force and the released energy are larger "
-        "than in the lines below.");
+        "The frame: where an end touches it, the force and the released energy are larger "
+        "than in the lines on force, jack, tools and release; how much only push tells.");
   if (c.fixture.clearance(thickest(c)) < 0)
     words.push_back(
         "The legs do not fit beside the plunger: the lines on force, jack, tools and "
         "release hold only until the squeeze begins; see the line under Fit.");
   return words;
+}
+
+/// An end that touches the frame takes force that no formula here tells.
+ForceBand open_above(ForceBand band)
+{
+  band.may_touch_frame = true;
+  for (Banded *const each : {&band.peak.force, &band.shoulder_force})
+    each->high = std::numeric_limits<double>::infinity();
+  return band;
 }
 
 /// The plunger bends one side of the weld more than the other.
@@ -195,7 +205,8 @@ Verdict Screening::worst() const
 
 Screening screen(const Case &c)
 {
-  const ForceBand band = force_band(c);
+  const ForceBand bent = force_band(c);
+  const ForceBand band = frame_reach(c) == FrameReach::clear ? bent : open_above(bent);
   Screening       screening;
   screening.title = c.title;
   for (ScreenSection section :
@@ -204,7 +215,7 @@ Screening screen(const Case &c)
         screen_release(c, band)})
     if (!section.lines.empty())
       screening.sections.push_back(std::move(section));
-  screening.force = thinned(band);
+  screening.force = thinned(bent);
   if (!c.fixture.rule.empty())
     screening.rule = compare_with_rule(built_in_rules(), c.fixture.rule, c);
   screening.not_cleared = not_cleared_of(c, screening.rule);
