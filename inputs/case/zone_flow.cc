@@ -38,4 +38,13 @@ ZoneStresses zone_stresses(const Case &c, const double strain)
   }
   return found;
 }
+
+bool strength_jumps(const Case &c)
+{
+  constexpr double alike = 0.03, strain = 0.1; // of the flow stress; at which strain
+  if (!c.weld.present() || c.weld.transition > 0)
+    return false;
+  const ZoneStresses flow = zone_stresses(c, strain);
+  return flow.most > (1 + alike) * flow.least;
+}
 } // namespace throughbend

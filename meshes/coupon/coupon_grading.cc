@@ -234,6 +234,21 @@ CouponGrid coupon_grid(const Case &c, Extent extent)
   return grid_of(c, extent, coarsening(c));
 }
 
+double coarsening_by_hand(const Case &c)
+{
+  Case usual           = c;
+  usual.mesh.layers    = 0;
+  usual.mesh.cell_size = 0;
+  double coarser       = size_wish(c, 1).bend / size_wish(usual, 1).bend;
+  if (c.mesh.layers > 0)
+  {
+    const int layers = layers_of(usual, shape_of(usual, model_extent(usual), 1));
+    coarser          = std::max(coarser, static_cast<double>(layers) / c.mesh.layers);
+  }
+  constexpr double rounding = 1e-6;
+  return coarser > 1 + rounding ? coarser : 1.;
+}
+
 double coarsening(const Case &c)
 {
   if (c.mesh.dimension != 2 || c.mesh.level != MeshLevel::quick)

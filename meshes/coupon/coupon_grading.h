@@ -26,6 +26,11 @@ double ironed_cell(const Case &c);
 /// model stays small; 1 on every other mesh [-].
 double coarsening(const Case &c);
 
+/// How many times as high or long as those of their level the cells are by `mesh.layers` or
+/// `mesh.cell_size`; 1 where they are no larger [-]. What is known of a level's errors does
+/// not hold for them.
+double coarsening_by_hand(const Case &c);
+
 /// The shape whose lines the grid has.
 CouponShape coupon_shape(const Case &c, Extent extent);
 } // namespace throughbend

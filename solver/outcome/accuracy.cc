@@ -205,8 +205,8 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
               words("a cell's face is " + plain(edge.value) +
                     " times as long as the frame edge's radius"));
   if (setup.mesh_coarsening > 1)
-    judge.doubt(words("the fine cells of the quick mesh are " +
-                      plain(setup.mesh_coarsening) + " times as long as they should be"));
+    judge.doubt(words("cells of the mesh are " + plain(setup.mesh_coarsening) +
+                      " times as large as its level asks"));
   return judge.accuracy();
 }
 } // namespace throughbend

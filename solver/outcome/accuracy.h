@@ -51,7 +51,7 @@ bool loses_contact(const PassSetup &setup, double largest, double force_before,
 ///   largest force. The default mesh is laid out for 2 %; ripple comes with a mean that is
 ///   off by as much. Where it is a quarter of the largest force, the peak can't be told
 ///   from ripple; late in a pass, at little force, it turns no finding,
-/// - a quick mesh that had to be coarser than its level asks: low,
+/// - a mesh coarser than its level asks, because it had to be or by hand: low,
 /// - contact lost within one push, from over a fifth of the largest force to less than a
 ///   hundredth, while an end is still up: broken.
 /// `limit` [N]: the ram force that was not to be passed.

@@ -76,7 +76,9 @@ struct PassSetup
   StepLengths               step;
   EquilibriumGoal           goal;
   Regularisation            regularisation;
-  double mesh_coarsening = 1; ///< of the fine cells of a quick mesh; see coarsening() [-]
+  /// Of the fine cells of a quick mesh, or by hand: see coarsening(), coarsening_by_hand()
+  /// [-].
+  double mesh_coarsening = 1;
 
   /// In a half model a tool on the left is the one on the right. Throws std::logic_error
   /// when there is none.

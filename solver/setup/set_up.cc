@@ -93,9 +93,16 @@ Regularisation regularisation(const Case &c)
 PassSetup set_up(const Case &c)
 {
   const Extent extent = model_extent(c);
-  return {PlacedCoupon(c, extent), pass_tools(c, extent), zone_materials(c),
-          ZoneMixing(c),           contact_stiffness(c),  {c.ram.capacity, c.ram.stroke},
-          force_scale(c),          step_lengths(c),       equilibrium_goal(c),
-          regularisation(c),       coarsening(c)};
+  return {PlacedCoupon(c, extent),
+          pass_tools(c, extent),
+          zone_materials(c),
+          ZoneMixing(c),
+          contact_stiffness(c),
+          {c.ram.capacity, c.ram.stroke},
+          force_scale(c),
+          step_lengths(c),
+          equilibrium_goal(c),
+          regularisation(c),
+          std::max(coarsening(c), coarsening_by_hand(c))};
 }
 } // namespace throughbend

@@ -553,3 +553,20 @@ TEST_CASE("Cells of a straight leg are no longer than the arc that they slide pa
   c.fixture.shoulders.bottom_radius = 1; // a corner: no shorter than the thickness
   CHECK(size_at(coupon_grid(c, Extent::half).x, 700) > 8);
 }
+
+TEST_CASE("A mesh set by hand is told to be coarser than its level where it is",
+          "[unit][mesh]")
+{
+  // Standard: 4 layers, cells of a tenth of the nose's radius of 20 mm.
+  Case c = reference_case();
+  CHECK(coarsening_by_hand(c) == 1);
+  c.mesh.layers = 6;
+  CHECK(coarsening_by_hand(c) == 1);
+  c.mesh.layers = 1;
+  CHECK(coarsening_by_hand(c) == 4);
+  c.mesh.layers    = 0;
+  c.mesh.cell_size = 6;
+  CHECK(coarsening_by_hand(c) == Approx(3));
+  c.mesh.cell_size = 1;
+  CHECK(coarsening_by_hand(c) == 1);
+}
