@@ -136,14 +136,15 @@ std::string limits_table(const ReportedStudy &study, const ReaderUnits &units)
     {
       const double number = answers.number(here + ".undecided." + std::to_string(u));
       std::string  place  = fmt::format("pass {:.0f}", number);
+      std::string  why    = "no finding";
       if (number >= 0 && number < static_cast<double>(study.record.passes.size()))
-        place += " (" +
-                 values_text(study.record,
-                             study.record.passes[static_cast<std::size_t>(number)]) +
-                 ")";
-      notes += paragraph("No finding: " + place +
-                         ". They say nothing about the coupon; the finding may change "
-                         "there unseen.");
+      {
+        const StudyPass &pass = study.record.passes[static_cast<std::size_t>(number)];
+        place += " (" + values_text(study.record, pass) + ")";
+        why = finding_words(pass);
+      }
+      notes += paragraph("On neither side: " + place + ", " + why +
+                         ". The condition may change there unseen.");
     }
   }
   return stacked_table(
@@ -152,14 +153,21 @@ std::string limits_table(const ReportedStudy &study, const ReaderUnits &units)
          notes;
 }
 
+/// Of a chance: two ends where some passes do not tell.
+std::string share_words(const JsonMembers &answers, const std::string &here)
+{
+  const double share = answers.number(here + "share"),
+               most  = answers.number(here + "most_share");
+  return percent_text(share) + (most > share ? " to " + percent_text(most) : "");
+}
+
 std::string chances_table(const ReportedStudy &study)
 {
   Rows rows;
   for (std::size_t i = 0; study.answers.has("chances." + std::to_string(i)); ++i)
   {
     const std::string here = "chances." + std::to_string(i) + ".";
-    rows.push_back({study.answers.word(here + "what"),
-                    percent_text(study.answers.number(here + "share")),
+    rows.push_back({study.answers.word(here + "what"), share_words(study.answers, here),
                     percent_text(study.answers.number(here + "low")) + " to " +
                         percent_text(study.answers.number(here + "high")),
                     percent_text(study.answers.number(here + "level")),
@@ -175,7 +183,9 @@ std::string quantiles_table(const ReportedStudy &study, const ReaderUnits &units
   Rows rows;
   for (const std::string &figure : figures_in(study.answers, "quantiles"))
   {
-    std::vector<std::string> row = {figure_name(figure)};
+    // Beyond the ram's capacity it is what a stronger one gives, not what this one gave.
+    std::vector<std::string> row = {figure == "peak_ram_force_N" ? "ram force that it takes"
+                                                                 : figure_name(figure)};
     for (const std::string share : {"0.05", "0.5", "0.95"})
     {
       const std::string here  = "quantiles." + figure + "." + share;

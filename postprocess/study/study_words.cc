@@ -100,7 +100,7 @@ void answer_limits(const ReportedStudy &study, std::vector<std::string> &lines)
              "; along it " + tally(along) + ". Between them nothing was computed.";
     }
     if (answers.has(here + ".undecided.0"))
-      line += " Some passes have no finding: see the table.";
+      line += " Some passes are on neither side: see the table.";
     lines.push_back(char(std::toupper(static_cast<unsigned char>(name[0]))) +
                     name.substr(1) + ": " + line);
     any = any || answers.has(here + ".changes.0");
@@ -152,11 +152,12 @@ void answer_spread(const ReportedStudy &study, std::vector<std::string> &lines)
   for (std::size_t i = 0; answers.has("chances." + std::to_string(i)); ++i)
   {
     const std::string here = "chances." + std::to_string(i) + ".";
-    lines.push_back(
-        "Chance of \"" + answers.word(here + "what") + "\": " +
-        percent_with_bounds(answers.number(here + "share"), answers.number(here + "low"),
-                            answers.number(here + "high"), answers.number(here + "level")) +
-        ".");
+    lines.push_back("Chance of \"" + answers.word(here + "what") + "\": " +
+                    percent_with_bounds(
+                        answers.number(here + "share"), answers.number(here + "most_share"),
+                        answers.number(here + "low"), answers.number(here + "high"),
+                        answers.number(here + "level")) +
+                    ".");
   }
   if (const double passes = answers.number("low_accuracy"); passes > 0)
     lines.push_back(low_accuracy_words(passes));
@@ -311,16 +312,21 @@ std::string figure_text(const std::string &name, const double value,
   return fmt::format("{:.3g}", value);
 }
 
-std::string percent_with_bounds(const double share, const double low, const double high,
-                                const double level)
+std::string percent_with_bounds(const double share, const double most, const double low,
+                                const double high, const double level)
 {
   if (!std::isfinite(share))
     return "not known";
-  if (share == 0 && std::isfinite(high))
+  const bool open = most > share;
+  if (share == 0 && !open && std::isfinite(high))
     return fmt::format(
         "none of the passes; it is at most {:.1f} % with {:.0f} % confidence", 100 * high,
         100 * level);
-  return percent_text(share) +
+  const std::string of_passes = open ? percent_text(share) + " to " + percent_text(most) +
+                                           " of the passes, not all of "
+                                           "which tell"
+                                     : percent_text(share);
+  return of_passes +
          (std::isfinite(low) && std::isfinite(high)
               ? fmt::format(", between {:.1f} and {:.1f} % with {:.0f} % confidence",
                             100 * low, 100 * high, 100 * level)

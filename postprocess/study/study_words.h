@@ -48,7 +48,10 @@ double figure_of(const StudyPass &pass, const std::string &name);
 std::string figure_name(const std::string &name);
 std::string figure_text(const std::string &name, double value, const ReaderUnits &units);
 
-std::string percent_with_bounds(double share, double low, double high, double level);
+/// "3.0 % of the passes, between ...": of all passes those where it is known, and those
+/// where it may be [-].
+std::string percent_with_bounds(double share, double most, double low, double high,
+                                double level);
 
 /// What was varied, in one sentence.
 std::string question(const ReportedStudy &study);

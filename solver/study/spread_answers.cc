@@ -265,6 +265,7 @@ std::string spread_json(const SpreadDesign &design, const SpreadAnswers &answers
   for (const NamedChance &c : answers.chances)
     chances.push_back({{"what", c.what},
                        {"share", c.chance.known > 0 ? Json(c.chance.share) : Json()},
+                       {"most_share", c.chance.known > 0 ? Json(c.chance.most) : Json()},
                        {"low", c.chance.low},
                        {"high", c.chance.high},
                        {"level", c.chance.level},

@@ -96,12 +96,13 @@ std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
                                       { return place.meets != Meets::not_known; });
     if (decided == limit.places.end())
       text += "  No pass shows whether it is " + condition.words() +
-              ": all of them are undecided, or a limit is not stated in the case.\n";
+              ": all of them are undecided, or the metal is not known.\n";
     else
       text +=
-          wrapped(fmt::format("No change was found: {}{} at each of the {} computed "
-                              "values. Nothing was computed between them.",
-                              decided->meets == Meets::yes ? "" : "not ", condition.words(),
+          wrapped(fmt::format("No change was found: \"{}\" {} at each of the {} computed "
+                              "values that tell. Nothing was computed between them.",
+                              condition.words(),
+                              decided->meets == Meets::yes ? "holds" : "does not hold",
                               limit.places.size() - limit.undecided.size()),
                   "  ", columns) +
           doubts_text(limit, passes);
@@ -112,15 +113,19 @@ std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
     text += fmt::format("  {} at {}, {} at {}{}\n", rises ? "holds" : "does not hold",
                         value_words(key, change.below.value), rises ? "no longer" : "holds",
                         value_words(key, change.above.value),
-                        change.undecided == 0
-                            ? ""
-                            : fmt::format("; {} undecided between", change.undecided));
+                        change.undecided == 0 ? ""
+                                              : fmt::format("; {} on neither side between",
+                                                            change.undecided));
     text += side_text(key, change.below, passes.at(change.below.pass), units);
     text += side_text(key, change.above, passes.at(change.above.pass), units);
   }
   for (const LimitPlace &place : limit.undecided)
-    text += fmt::format("  at {} on neither side: {}\n", value_words(key, place.value),
-                        clipped(pass_verdict(passes.at(place.pass), shown_in(units)), 160));
+  {
+    const StudyPass &pass = passes.at(place.pass);
+    text += fmt::format("  at {} on neither side: {}{}\n", value_words(key, place.value),
+                        pass.outcome == "through" ? "metal " + pass.metal + "; " : "",
+                        clipped(pass_verdict(pass, shown_in(units)), 160));
+  }
   return text + wrapped(check_words(limit), "  ", columns);
 }
 

@@ -56,10 +56,13 @@ std::string law_words(const KeySpread &s, const UnitSystem units)
 
 std::string chance_words(const NamedChance &named)
 {
-  const Chance &c = named.chance;
-  return fmt::format("  {:<38} {:>7}   {} to {}   {} of {}{}\n", named.what,
-                     c.known > 0 ? share_text(c.share) : "?", share_text(c.low),
-                     share_text(c.high), c.events, c.known,
+  const Chance     &c     = named.chance;
+  const std::string share = c.known == 0 ? "?"
+                            : c.not_known > 0
+                                ? share_text(c.share) + " to " + share_text(c.most)
+                                : share_text(c.share);
+  return fmt::format("  {:<38} {:>7}   {} to {}   {} of {}{}\n", named.what, share,
+                     share_text(c.low), share_text(c.high), c.events, c.known,
                      c.not_known > 0 ? fmt::format(", {} not known", c.not_known) : "");
 }
 
@@ -74,7 +77,7 @@ std::string figure_text(const std::string &name, const double value, const UnitS
 std::string figure_words(const FigureSpread &f, const UnitSystem units)
 {
   const std::string head = f.name == "peak_ram_force_N"
-                               ? "Ram force"
+                               ? "Ram force that it takes"
                                : "Stretch of the convex face where it goes through";
   std::string       text = fmt::format("{}, of {} passes:\n", head, f.passes);
   for (const QuantileBand &q : f.quantiles)

@@ -67,11 +67,13 @@ Chance chance(const std::vector<Happened> &passes, const std::size_t sets,
   found.known = passes.size() - found.not_known;
   if (passes.empty())
     return found;
-  found.share = found.known > 0
-                    ? static_cast<double>(found.events) / static_cast<double>(found.known)
-                    : 0;
-  found.low   = clopper_pearson(found.events, passes.size(), level).low;
-  found.high  = clopper_pearson(found.events + found.not_known, passes.size(), level).high;
+  // Whether a pass is known need not be independent of what happened in it: METAL clears
+  // only what keeps a margin. So those that are not known are not left out of the count.
+  const auto all = static_cast<double>(passes.size());
+  found.share    = static_cast<double>(found.events) / all;
+  found.most     = static_cast<double>(found.events + found.not_known) / all;
+  found.low      = clopper_pearson(found.events, passes.size(), level).low;
+  found.high = clopper_pearson(found.events + found.not_known, passes.size(), level).high;
   if (sets > 1 && passes.size() >= sets)
   {
     found.low = std::min(found.low, between_sets(passes, sets, Happened::yes, level).low);

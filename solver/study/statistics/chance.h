@@ -16,7 +16,8 @@ enum class Happened
 
 struct Chance
 {
-  double      share = 0;         ///< of the passes that are known [-]
+  double      share = 0;         ///< of all passes, where it is known to have happened [-]
+  double      most  = 0;         ///< of all passes, where it happened or may have [-]
   double      low = 0, high = 1; ///< two-sided interval [-]
   double      level  = 0.95;     ///< of the interval [-]
   std::size_t events = 0, known = 0, not_known = 0;

@@ -74,9 +74,9 @@ TEST_CASE("a study's answers in sentences", "[study][words]")
         "no longer at 11.53 mm (over-capacity",
         "no change of \"through\" was found from 0 to 0.5; along it 7 passes: 7 through, "
         "sound",
-        "Some passes have no finding"});
+        "Some passes are on neither side"});
   said(limits_table(reported_study(limits), ReaderUnits(UnitSystem::metric)),
-       {"No finding: pass 9 (coupon thickness 13.4 mm"});
+       {"On neither side: pass 9 (coupon thickness 13.4 mm"});
   limits.answers = "";
   limits.whole   = false;
   said(all_answers(limits), {"The answer is not known yet"});
