@@ -18,8 +18,9 @@ struct DifferingKey
   std::vector<std::string> values;
 };
 
-/// In the order of the table of options; a null pointer is a case that is not known. Words
-/// about a case (lesson, chapter) are no inputs, and are left out.
+/// Numbers that differ by no more than 1e-9 of their value are the same. In the order of
+/// the table of options; a null pointer is a case that is not known. Words about a case
+/// (lesson, chapter) are no inputs, and are left out.
 std::vector<DifferingKey> differing_keys(const std::vector<const Case *> &cases);
 
 /// Whether the key belongs to the computation (mesh, solver, output), not to the shop.
