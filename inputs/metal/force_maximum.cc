@@ -115,8 +115,12 @@ ForceMaximum force_maximum(const std::vector<Pull> &pulls)
   ForceMaximum found{pulls[peak].strain, largest, peak, false};
   const double left_over =
       scatter / std::sqrt(2. * static_cast<double>(side) + 1) / largest;
+  // Falls again by more than scatter makes of it, however near to the top the rows lie that
+  // tell its place.
+  const double fall = std::clamp(5 * left_over, least_fall, most_window);
   for (std::size_t i = peak; i <= end; ++i)
-    found.passed = found.passed || means[i] < (1 - most_window) * largest;
+    found.passed = found.passed ||
+                   means[i] < (1 - (i + side <= end ? fall : most_window)) * largest;
 
   std::size_t from = peak, to = peak;
   double      window = std::max(least_window, 5 * left_over);

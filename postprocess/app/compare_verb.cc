@@ -213,7 +213,7 @@ Verb compare_verb()
         "exit code 1 unless every run has the answers of the first and all figures within "
         "the band; the cases may differ",
         {"same"}},
-       units_option("of the printed output")},
+       units_option("of the printed figures; keys of a case are printed in mm, N, MPa")},
       CaseKeys::none,
       1000,
       carry_out};

@@ -74,7 +74,8 @@ Verb fit_pass_verb()
       "fit-pass my-case.ini readings.csv. " +
           readings_notation() +
           " Prints each value with its standard error, and what the readings cannot "
-          "determine. If every value is determined and the residuals look like noise, "
+          "determine. If every value is determined and the residuals keep no pattern "
+          "larger than 2 % of the largest force, "
           "it writes the fitted case (fitted.ini). It always writes fit.json, "
           "residuals.csv and fit.svg. Passes use the standard mesh unless --mesh.level is "
           "given, and are corrected by one pass on the next finer mesh. The values are "

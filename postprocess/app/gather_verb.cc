@@ -108,29 +108,31 @@ ExitCode carry_out(const std::vector<std::string> &words)
 
 Verb gather_verb()
 {
-  return {"gather",
-          "RUN...",
-          "a table with one row per run",
-          "Reads run folders, or all runs in a folder, and prints one row for each: the "
-          "keys of the case that differ, the finding, force and stretch. --out writes the "
-          "whole table as CSV: first the keys that differ, then the finding, then figures, "
-          "in N, mm, MPa and deg, under the names of run.json (solver/record/formats, "
-          "installed as "
-          "run-folder.md, describes every column). A dash means not known. A run without a "
-          "finding (under way, interrupted, failed or undecided) has no figures and is "
-          "named, and so is a folder that is not a run or has another format. Exit code 0: "
-          "every folder is in the table with its figures. 3: the table is made without the "
-          "folders that are named. 2: there is no run, or nothing can be written.",
-          {{"out", "FILE", "file of the table as CSV; - prints it", {}},
-           {"all", "", "all numbers of run.json, not only the usual ones", {}},
-           {"overwrite",
-            "",
-            "replace a file of that name that was not made by gather. Its own tables are "
-            "always replaced",
-            {}},
-           units_option("of the printed form; the table is always in N, mm, MPa")},
-          CaseKeys::none,
-          most_named,
-          carry_out};
+  return {
+      "gather",
+      "RUN...",
+      "a table with one row per run",
+      "Reads run folders, or all runs in a folder, and prints one row for each: the "
+      "keys of the case that differ, the finding, force and stretch. --out writes the "
+      "whole table as CSV: first the keys that differ, then the finding, then figures, "
+      "in N, mm, MPa and deg, under the names of run.json (solver/record/formats, "
+      "installed as "
+      "run-folder.md, describes every column). A dash means not known. A run without a "
+      "finding (under way, interrupted, failed or undecided) has no figures and is "
+      "named, and so is a folder that is not a run or has another format. Exit code 0: "
+      "every folder is in the table with its figures. 3: the table is made without the "
+      "folders that are named. 2: there is no run, or nothing can be written.",
+      {{"out", "FILE", "file of the table as CSV; - prints it", {}},
+       {"all", "", "all numbers of run.json, not only the usual ones", {}},
+       {"overwrite",
+        "",
+        "replace a file of that name that was not made by gather. Its own tables are "
+        "always replaced",
+        {}},
+       units_option("of the printed figures; keys of a case are printed in mm, N, MPa, and "
+                    "the table is always in them")},
+      CaseKeys::none,
+      most_named,
+      carry_out};
 }
 } // namespace throughbend

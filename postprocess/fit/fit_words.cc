@@ -214,6 +214,10 @@ std::string cause_text(const FitReport &r)
       text += (text.empty() ? "They would fit if " : ", or if ") + slip;
     return lines(text + ". Check the unit on the scale, correct the head, and fit again.");
   }
+  if (j.end_missed)
+    text += "Was the " + to_text(*j.end_missed) +
+            " measured on this coupon, of one leg, at the moment and with the error that "
+            "the head says? Leave it out if that is in doubt. ";
   if (j.residuals.rising_end)
     text +=
         "The last readings stand above the model by more than a tenth of the largest "
@@ -346,7 +350,11 @@ std::string fit_headline(const FitReport &r)
       text += fmt::format("{} flow stress times {} +-{}", r.question.held[0] ? "" : ",",
                           decimal_text(p[1], digits_for(j.half[1])),
                           decimal_text(j.half[1], digits_for(j.half[1])));
-    return text + " (95 %).";
+    return text + " (95 %)." +
+           (j.residuals.runs < runs_too_rare
+                ? " The residuals have a pattern: something else acts, too, and may shift "
+                  "the values by more than that."
+                : "");
   }
   case FitVerdict::not_apart:
     if (!r.question.held[0] && !r.question.held[1] && !j.friction_known && !j.factor_known)
@@ -364,6 +372,9 @@ std::string fit_headline(const FitReport &r)
   case FitVerdict::unexplained:
     break;
   }
+  if (j.end_missed)
+    return "NOT EXPLAINED: the force of the readings and the " + to_text(*j.end_missed) +
+           " that was measured do not go together.";
   return "NOT EXPLAINED: no friction and strength give the force of the readings.";
 }
 

@@ -142,8 +142,16 @@ std::vector<FitAdvice> advice_for(const FitSearch &search, const FitQuestion &qu
       [&](const std::string &says, const FitMatrix &more, std::array<bool, fit_keys> held)
   {
     const FitMatrix covariance = covariance_of(sum_of(fit.information, more), held);
-    advice.push_back({says, half_width(covariance[0][0], fit.width),
-                      half_width(covariance[1][1], fit.width)});
+    // What the model itself is off by grows and shrinks with the estimate's own error.
+    const auto with_model = [&](const std::size_t k)
+    {
+      const double now = covariance[k][k], before = fit.covariance[k][k];
+      const double model = search.covariance[k][k] - before;
+      return std::isfinite(model) && before > 0 ? now + model * std::min(1., now / before)
+                                                : now;
+    };
+    advice.push_back(
+        {says, half_width(with_model(0), fit.width), half_width(with_model(1), fit.width)});
   };
   const double last = question.readings.push.back().travel - fit.estimate[2];
   double       end = 0, peak = 0, peak_at = 0;
@@ -164,10 +172,18 @@ std::vector<FitAdvice> advice_for(const FitSearch &search, const FitQuestion &qu
     {
       const double travel = last + (to - last) * i / 10;
       const double force  = wide.force(travel, at);
-      const double sigma =
-          std::sqrt(std::pow(fit.noise, 2) * (std::pow(usual_noise * force, 2) +
-                                              std::pow(usual_floor * peak, 2)) +
-                    std::pow(question.readings.force_mark, 2) / 12);
+      // As the readings that there are: noise, marks of gauge and ruler, and neighbours
+      // that go together.
+      const double h = std::max(0.2, question.readings.travel_mark / 2);
+      const double slope =
+          (wide.force(travel + h, at) - wide.force(travel - h, at)) / (2 * h);
+      const double by_travel =
+          std::isfinite(slope) ? slope * question.readings.travel_mark : 0.;
+      const double sigma = std::sqrt(
+          fit.inflation *
+          (std::pow(fit.noise, 2) *
+               (std::pow(usual_noise * force, 2) + std::pow(usual_floor * peak, 2)) +
+           std::pow(question.readings.force_mark, 2) / 12 + std::pow(by_travel, 2) / 12));
       if (std::isfinite(force) && sigma > 0)
         more = sum_of(more, information_of_force(wide, fit.estimate, travel, sigma));
     }
@@ -235,10 +251,14 @@ FitJudgement judged(const FitSearch &search, const FitQuestion &question)
     found.half_given =
         half_width(std::max(0., c[1][1] - c[0][1] * c[0][1] / c[0][0]), fit.width);
   }
+  for (std::size_t i = 0; i < fit.end_scaled.size(); ++i)
+    if (std::isfinite(fit.end_scaled[i]) && std::abs(fit.end_scaled[i]) > end_too_far)
+      found.end_missed = question.readings.ends[i].kind;
   const Residuals &r = found.residuals;
   const bool       bad =
-      !fit.converged || fit.used < fewest_readings || fit.freedom < 1 || !(r.peak > 0) ||
-      fit.used * 5 < question.readings.push.size() * 4 || r.rms > rms_too_large * r.peak ||
+      found.end_missed || !fit.converged || fit.used < fewest_readings || fit.freedom < 1 ||
+      !(r.peak > 0) || fit.used * 5 < question.readings.push.size() * 4 ||
+      r.rms > rms_too_large * r.peak ||
       (r.runs < runs_too_rare && r.wave > wave_too_large * r.peak) || r.rising_end;
   const FitBounds &b     = search.bounds;
   const bool       bound = (!question.held[0] && fit.estimate[0] > 0.999 * b.high[0]) ||

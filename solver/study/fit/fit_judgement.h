@@ -60,6 +60,9 @@ struct FitJudgement
   /// = at + slope (friction - estimate), to half_given.
   double                 slope = 0, half_given = 0;
   std::vector<FitAdvice> advice;
+  /// A measure of the bent coupon that stands further from the model's than its error and
+  /// the model's own explain.
+  std::optional<EndKind> end_missed;
 };
 
 /// Known is what the readings tell more closely than one knows without any: friction +-0.05
@@ -67,6 +70,8 @@ struct FitJudgement
 /// known).
 constexpr double known_friction = 0.05, known_factor = 0.10;
 /// A pattern that is none of noise, and larger than what the model claims of itself.
+/// Of a measure of the bent coupon, its standard errors off the model's.
+constexpr double end_too_far   = 5;
 constexpr double runs_too_rare = 0.01, wave_too_large = 0.02, rms_too_large = 0.08;
 
 FitJudgement judged(const FitSearch &search, const FitQuestion &question);

@@ -286,6 +286,25 @@ TEST_CASE("a test that ended early says so and goes on with its own slope",
              Contains("was not reached"));
 }
 
+TEST_CASE(
+    "a fall of a half per cent behind the force maximum is one, however many rows tell it",
+    "[unit][tension]")
+{
+  // By hand: Swift with prestrain 0.005 and exponent 0.17 necks at p = 0.165; at 0.21 and
+  // 0.225 the force has fallen by 0.5 and 0.9 %. A dense record was said not to have
+  // reached it, and its rows beyond were taken for even strain.
+  const FlowCurve swift = swift_hardening(800, 0.005, 0.17);
+  for (const double last : {0.2, 0.21, 0.215, 0.225})
+  {
+    INFO(last);
+    const TensionTest test = read(sheet(engineering_heads, pulled(swift, {}, last)));
+    CHECK(test.necks);
+    CHECK(test.end.strain == Approx(0.165).margin(0.006));
+  }
+  // Before the maximum nothing falls.
+  CHECK_FALSE(read(sheet(engineering_heads, pulled(swift, {}, 0.16))).necks);
+}
+
 TEST_CASE("a yield plateau is kept and an unloading left out", "[unit][tension]")
 {
   const FlowCurve plateau =

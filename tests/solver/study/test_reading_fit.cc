@@ -10,6 +10,7 @@
 
 #include <catch2/catch.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <random>
 
@@ -240,6 +241,49 @@ TEST_CASE("what readings cannot tell apart is said, with what would help", "[stu
   const FitJudgement answer = judged(found, held);
   CHECK(answer.verdict == FitVerdict::good);
   CHECK(is_inside(found, 1, 1));
+}
+
+TEST_CASE("what further readings are promised to give they give", "[study][fit]")
+{
+  // A ruler with marks of 1 mm, where the force rises by 0.4 kN a mm: half a mark is more
+  // than the gauge's 0.01 kN. Ten more readings, taken as the advice says.
+  const FitPoint truth{0.12, 1};
+  FitQuestion    question = question_of(truth, 14, 0, 3);
+  put_marks(question.readings, 1, 10);
+  const FitSearch    search    = search_of(question);
+  const FitJudgement judgement = judged(search, question);
+  REQUIRE_FALSE(judgement.advice.empty());
+  const auto promised =
+      std::find_if(judgement.advice.begin(), judgement.advice.end(),
+                   [](const FitAdvice &advice) {
+                     return advice.says.find("past the largest force") != std::string::npos;
+                   });
+  REQUIRE(promised != judgement.advice.end());
+
+  for (int i = 1; i <= 10; ++i)
+  {
+    const double travel = 14 + (65. - 14) * i / 10;
+    question.readings.push.push_back(
+        {travel, made_up_force(travel, truth), static_cast<std::size_t>(42 + i)});
+  }
+  put_marks(question.readings, 1, 10);
+  const FitJudgement then = judged(search_of(question), question);
+  CHECK(then.half[0] < 1.5 * promised->friction);
+  CHECK(then.half[1] < 1.5 * promised->factor);
+}
+
+TEST_CASE("a springback that does not go with the force is no fit", "[study][fit]")
+{
+  FitQuestion question = question_of({0.12, 1}, 70, 0.01, 1);
+  question.held        = {false, false, true, true};
+  question.readings.ends.push_back({EndKind::springback, 1.6, 0.2, 0});
+  CHECK(judged(search_of(question), question).verdict == FitVerdict::good);
+  question.readings.ends.back().value = 9; // 37 standard errors
+  const FitSearch    search           = search_of(question);
+  const FitJudgement judgement        = judged(search, question);
+  CHECK(judgement.verdict == FitVerdict::unexplained);
+  CHECK(judgement.end_missed == EndKind::springback);
+  CHECK_FALSE(is_offered(judgement));
 }
 
 TEST_CASE("elastic readings tell no strength", "[study][fit]")
