@@ -89,6 +89,11 @@ void check_ironing(const Case &c, Objections &found)
 }
 } // namespace
 
+double shorter_reach(const Coupon &coupon)
+{
+  return coupon.length / 2 - std::abs(coupon.offset);
+}
+
 std::vector<Objection> find_reach_objections(const Case &c)
 {
   Objections found;

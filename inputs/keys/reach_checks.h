@@ -8,6 +8,9 @@
 
 namespace throughbend
 {
+/// How far the coupon reaches from the plunger's centre on its shorter side [mm].
+double shorter_reach(const Coupon &coupon);
+
 /// Empty when the coupon's length can be computed. Each says which length or opening would
 /// do.
 std::vector<Objection> find_reach_objections(const Case &c);

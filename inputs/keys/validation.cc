@@ -39,21 +39,6 @@ std::string mpa(double stress)
 
 using Objections = std::vector<Objection>;
 
-/// How far the coupon reaches from the plunger's centre on its shorter side [mm].
-double shorter_reach(const Coupon &coupon)
-{
-  return coupon.length / 2 - std::abs(coupon.offset);
-}
-
-/// Share of its plastic section modulus that a section loses to rounded edges, and so of
-/// the bending force [-]: four spandrels of (1 - pi/4) r^2, whose centroids lie 0.2234 r
-/// from either side (by hand), of a rectangle's w t^2 / 4.
-double lost_to_edges(const Coupon &coupon)
-{
-  const double r = coupon.edge_radius, t = coupon.thickness;
-  return 4 * 0.2146 * r * r * (t / 2 - 0.2234 * r) / (coupon.width * t * t / 4);
-}
-
 /// Rounded edges leave some of each face and side straight; and the cells on them are not
 /// so small beside the others that contact hops on them (with 1/1000 of the thickness a
 /// pass did not end in the time of ten).
@@ -325,6 +310,20 @@ void check_mesh(const Case &c, Objections &found)
 }
 } // namespace
 
+namespace
+{
+/// A pump wider than the ram would turn the jack's leverage round.
+void check_jack(const Jack &jack, Objections &found)
+{
+  if (jack.present() && jack.pump_bore >= jack.bore)
+    found.push_back({{"jack.pump_bore", "jack.bore"},
+                     "the pump's piston of " + mm(jack.pump_bore) +
+                         " is no smaller than the ram's of " + mm(jack.bore),
+                     "jack.pump_bore below " + mm(jack.bore)});
+}
+
+} // namespace
+
 std::vector<Objection> find_objections(const Case &c)
 {
   Objections found = find_weld_objections(c);
@@ -337,6 +336,7 @@ std::vector<Objection> find_objections(const Case &c)
   check_shoulders(c, found);
   check_frame(c, found);
   check_material(c.material, found);
+  check_jack(c.ram.jack, found);
   check_mesh(c, found);
   return found;
 }
@@ -354,39 +354,5 @@ std::vector<Objection> find_material_objections(const Material &material)
   Objections found;
   check_material(material, found);
   return found;
-}
-
-std::vector<std::string> find_remarks(const Case &c)
-{
-  std::vector<std::string> remarks;
-  const double rest = c.fixture.shoulders.opening / 2 + c.fixture.shoulders.radius;
-  if (shorter_reach(c.coupon) <= rest)
-    remarks.push_back("coupon.length: the coupon reaches " + mm(shorter_reach(c.coupon)) +
-                      " from the plunger's centre on its shorter side and rests on the "
-                      "rounded part of the shoulder, whose top is at " +
-                      mm(rest) + "; it may slip off early");
-  if (c.fixture.frame.present() &&
-      shorter_reach(c.coupon) + 2 * std::abs(c.coupon.offset) < c.fixture.frame.distance)
-    remarks.push_back("frame.distance: the coupon does not reach the frame");
-  if (c.coupon.edge_radius > 0 && c.mesh.dimension == 2)
-    remarks.push_back(
-        "coupon.edge_radius: this plane model assumes sharp edges; with rounded edges "
-        "the force is about " +
-        percent_text(lost_to_edges(c.coupon)) +
-        " smaller. mesh.dimension = 3 includes the rounding");
-  if (c.material.flow.law == HardeningLaw::formula && c.material.flow.formula.curve)
-    for (const double kink : c.material.flow.formula.curve->kinks())
-      if (kink < c.material.flow.last_strain)
-        remarks.push_back("material.formula: the slope jumps at p = " +
-                          to_text(kink, UnitKind::ratio, UnitSystem::metric) +
-                          "; this is allowed, but check that it is intended");
-  for (const std::string &remark : curve_remarks(c))
-    remarks.push_back("material.curve: " + remark);
-  if (const std::string words = least_strength_words(c.material); !words.empty())
-    remarks.push_back("material.grade: " + words);
-  if (const std::string words = other_thickness_words(c.material, c.coupon.thickness);
-      !words.empty())
-    remarks.push_back("material.grade: " + words);
-  return remarks;
 }
 } // namespace throughbend

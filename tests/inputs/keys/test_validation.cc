@@ -351,3 +351,28 @@ TEST_CASE("rounded edges too small for the cells of a 3D model are refused, in t
     CHECK(find_objections(c).empty());
   }
 }
+
+TEST_CASE("keys that speak against each other are told", "[unit][validation]")
+{
+  // By hand: Considere of the yard's plate gives 379 MPa; t / (A + t) = 20 %, in plane
+  // strain p = 2 / sqrt(3) ln 1.2 = 0.21, and 1.4 times that at most.
+  Case c                      = sound();
+  c.material.tensile_strength = 380;
+  CHECK(find_remarks(c).empty());
+  c.material.tensile_strength = 100;
+  REQUIRE(find_remarks(c).size() == 1);
+  CHECK_THAT(find_remarks(c).front(), Contains("100 MPa") && Contains("379"));
+  c.material.tensile_strength = 0;
+  c.material.flow.last_strain = 0.2;
+  REQUIRE(find_remarks(c).size() == 1);
+  CHECK_THAT(find_remarks(c).front(), Contains("p = 0.211 to 0.295") &&
+                                          Contains("backed up to 0.2:") &&
+                                          Contains("extrapolated"));
+  c.material.flow.last_strain = 0.3;
+  CHECK(find_remarks(c).empty());
+
+  c.ram.jack = {60, 80, 20, 10};
+  CHECK_THAT(only_objection(c).problem, Contains("80 mm") && Contains("60 mm"));
+  c.ram.jack.pump_bore = 20;
+  CHECK(find_objections(c).empty());
+}
