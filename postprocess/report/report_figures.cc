@@ -308,11 +308,16 @@ void add_release(Figures &figures, const RunRecord &run)
   // A coupon that drops is let go before it is a U.
   const std::string when =
       run.word("finding.outcome") == "dropped" ? " leg, as it drops" : " leg, loaded";
+  // The finding tells the angles at which a lopsided coupon stands when it is out.
+  const bool turns = std::abs(run.number("release.left_angle_loaded_deg") -
+                              run.number("release.right_angle_loaded_deg")) > 1;
   for (const std::string side : {"left", "right"})
     figures.add_same(
         side + when, run.number("release." + side + "_angle_loaded_deg"), angle_text,
         "free " + angle_text(run.number("release." + side + "_angle_free_deg")) +
-            springback_text(run.number("release." + side + "_springback_deg")));
+            springback_text(run.number("release." + side + "_springback_deg")) +
+            (turns ? "; before an end left, and without the turn of the whole coupon then"
+                   : ""));
   figures.add("released elastic energy", // what is not known stays so: NaN comes first
               std::max(run.number("release.elastic_energy_loaded_N_mm") -
                            run.number("release.elastic_energy_free_N_mm"),

@@ -14,6 +14,16 @@ namespace
 /// not be enough.
 constexpr double thin_margin = 0.2;
 
+// As check asks for (solver/screening/margins).
+constexpr double thin_way = 0.1;
+
+bool had(const RunRecord &run, const std::string &kind)
+{
+  const std::vector<RunEvent> events = run_events(run);
+  return std::any_of(events.begin(), events.end(),
+                     [&](const RunEvent &event) { return event.kind == kind; });
+}
+
 double thickest(const Case &c)
 {
   return c.coupon.thickness + std::abs(c.coupon.taper) / 2;
@@ -92,21 +102,21 @@ std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
     add("the elongation or limit strain of every zone, given in [material], "
         "[weld_metal] and [haz]: then the run can say whether the metal bears this "
         "stretch.");
-  const std::vector<RunEvent> events = run_events(run);
-  const auto                  had    = [&](const std::string &kind)
-  {
-    return std::any_of(events.begin(), events.end(),
-                       [&](const RunEvent &event) { return event.kind == kind; });
-  };
-  if (had("leg ironed"))
+  if (had(run, "frame touched"))
+    add(shorter_coupon(c, units));
+  if (had(run, "leg ironed"))
     add(more_room(c, units));
-  if (had("bent short"))
+  if (had(run, "bent short"))
     add(more_support);
   const double spare = (c.ram.capacity - run.peak_force()) / c.ram.capacity;
   if (spare < thin_margin)
     add("a ram with a larger margin: plates of one grade and greases of one kind differ "
         "by more than the " +
         percent_text(spare) + " of its force that were left.");
+  const double way = run.number("key_figures.stroke_margin");
+  if (way < thin_way)
+    add("more stroke, or a shorter coupon: only " + percent_text(way) +
+        " of the stroke were left.");
   return words;
 }
 } // namespace
@@ -130,9 +140,14 @@ std::string finding_advice(const RunRecord &run, const ReaderUnits &units)
   if (held == "squeezed")
     return more_room(c, units);
   if (outcome == "over-capacity") // by bending alone, where nothing squeezed it yet
-    return (tight ? more_room(c, units) + " Also " : "") + more_force(run, units);
+    return (tight                       ? more_room(c, units) + " Also "
+            : had(run, "frame touched") ? shorter_coupon(c, units) + " Also "
+                                        : "") +
+           more_force(run, units);
   if (outcome == "stroke-out")
-    return (tight ? more_room(c, units) + " Also " : "") +
+    return (tight                       ? more_room(c, units) + " Also "
+            : had(run, "frame touched") ? shorter_coupon(c, units) + " Also "
+                                        : "") +
            "more stroke, or a shorter coupon. throughbend check gives the travel needed "
            "and the length needed" +
            (c.coupon.taper != 0 ? " of a coupon without a taper." : ".");

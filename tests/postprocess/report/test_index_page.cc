@@ -185,6 +185,13 @@ TEST_CASE("the advice names what a coupon that went through still lacks", "[repo
             "a longer coupon"));
   CHECK(has(advice({{"metal.answer", "within"}, {"finding.events.0.kind", "leg ironed"}}),
             "more than 65.0 mm"));
+  // The frame cost the force, whatever the ram had to spare; so did the stroke.
+  CHECK(
+      has(advice({{"metal.answer", "within"}, {"finding.events.0.kind", "frame touched"}}),
+          "ends that lie inside the frame"));
+  CHECK(has(advice({{"metal.answer", "within"}, {"key_figures.stroke_margin", 0.014}}),
+            "only 1.4 % of the stroke"));
+  CHECK(advice({{"metal.answer", "within"}, {"key_figures.stroke_margin", 0.2}}).empty());
 }
 
 TEST_CASE("error bars stand among the figures of a run that has them", "[report]")
