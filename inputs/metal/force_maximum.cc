@@ -119,8 +119,8 @@ ForceMaximum force_maximum(const std::vector<Pull> &pulls)
   // tell its place.
   const double fall = std::clamp(5 * left_over, least_fall, most_window);
   for (std::size_t i = peak; i <= end; ++i)
-    found.passed = found.passed ||
-                   means[i] < (1 - (i + side <= end ? fall : most_window)) * largest;
+    found.passed =
+        found.passed || means[i] < (1 - (i + side <= end ? fall : most_window)) * largest;
 
   std::size_t from = peak, to = peak;
   double      window = std::max(least_window, 5 * left_over);
