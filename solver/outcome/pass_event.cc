@@ -48,7 +48,7 @@ Pressing pressing(const PassSetup &setup, const PassSample &now, const Nip &nip,
     const ToolGauge &nose  = setup.tool(tool_at::plunger).gauge;
     const bool       flat  = nose.round < 0.98 * nose.flank;
     // The patch that bears the most: there is a corner on either side. Of a body its load
-    // is that of the worst line across the width, so this is a bound.
+    // is that of the worst strip across the width, so this is a bound.
     const double patch = now.tool(tool_at::plunger).line_load * setup.coupon.width;
     const double force =
         flat && now.wrap > slant ? std::min(patch, normal(tool_at::plunger)) : 0.;
@@ -74,7 +74,11 @@ void add_events(const PassSetup &setup, const std::vector<PassSample> &samples,
                 const std::vector<Nip> &nips, const EventKind kind,
                 const std::vector<CoursePoint> &course, std::vector<PassEvent> &events)
 {
-  const double least  = setup.force.nothing;
+  // An end that leaves brushes the wall's lower edge, for an instant and with next to
+  // nothing.
+  constexpr double brushes = 0.01; // of the bending force
+  const double least = kind == EventKind::shoulder_underside ? brushes * setup.force.bending
+                                                             : setup.force.nothing;
   double       before = 0;
   bool         open = false, left = false, right = false;
   for (std::size_t i = 0; i < samples.size(); ++i)
