@@ -23,10 +23,12 @@ void add_settings_options(Options &o)
                "2: plane strain; 3: 3D model with the coupon's real width.")
              .otherwise("2"));
   add(o, count("mesh.layers", between(0, 40), mesh(&MeshSettings::layers),
-               "Number of cells through the thickness; 0 = set by mesh.level.")
+               "Number of cells through the thickness; 0 = set by mesh.level. With fewer "
+               "than the level's the accuracy is low.")
              .otherwise("0"));
   add(o, length("mesh.cell_size", between(0, 100), mesh(&MeshSettings::cell_size),
-                "Cell length along the coupon in the bend; 0 mm = set by mesh.level.")
+                "Cell length along the coupon in the bend; 0 mm = set by mesh.level. With "
+                "longer ones than the level's the accuracy is low.")
              .otherwise("0 mm"));
 
   add(o,

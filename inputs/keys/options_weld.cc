@@ -193,7 +193,7 @@ void add_strength(Options &o)
   add(o, only_welded(length("weld.transition", between(0, 20), weld(&Weld::transition),
                             "Width over which the strength changes from one zone to the "
                             "next; 0 mm = a jump: the peak strain then keeps growing as "
-                            "the mesh is refined.")
+                            "the mesh is refined, and clears no metal.")
                          .otherwise("1 mm")));
 }
 
