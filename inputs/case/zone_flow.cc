@@ -1,9 +1,29 @@
 #include "inputs/case/zone_flow.h"
 
 #include <algorithm>
+#include <cmath>
+#include <iterator>
 
 namespace throughbend
 {
+namespace
+{
+// Plastic strains of a bend, from first yield on: curves may cross.
+constexpr double strains_told[] = {0, 0.02, 0.05, 0.1, 0.2, 0.4};
+
+/// By more than a traverse of hardness would show.
+bool differ(const FlowCurve &a, const FlowCurve &b)
+{
+  constexpr double alike = 0.03; // of the flow stress
+  return std::any_of(std::begin(strains_told), std::end(strains_told),
+                     [&](const double strain)
+                     {
+                       const double x = a.stress(strain), y = b.stress(strain);
+                       return std::abs(x - y) > alike * std::min(x, y);
+                     });
+}
+} // namespace
+
 FlowCurve zone_flow(const Case &c, const ZoneFlow &own, const double ratio)
 {
   return own.own ? own.curve : c.material.flow.scaled(ratio);
@@ -39,12 +59,27 @@ ZoneStresses zone_stresses(const Case &c, const double strain)
   return found;
 }
 
+double zone_contrast(const Case &c)
+{
+  double most = 1;
+  for (const double strain : strains_told)
+  {
+    const ZoneStresses flow = zone_stresses(c, strain);
+    most                    = std::max(most, flow.most / flow.least);
+  }
+  return most;
+}
+
 bool strength_jumps(const Case &c)
 {
-  constexpr double alike = 0.03, strain = 0.1; // of the flow stress; at which strain
-  if (!c.weld.present() || c.weld.transition > 0)
+  const Weld &weld = c.weld;
+  if (!weld.present() || weld.transition > 0)
     return false;
-  const ZoneStresses flow = zone_stresses(c, strain);
-  return flow.most > (1 + alike) * flow.least;
+  const FlowCurve &plate = c.material.flow;
+  if (weld.haz_width <= 0)
+    return differ(zone_flow(c, weld.metal_flow, weld.strength_ratio), plate);
+  return differ(zone_flow(c, weld.haz_flow, weld.haz_end_ratio()), plate) ||
+         (weld.has_metal() && differ(zone_flow(c, weld.haz_flow, weld.haz_ratio),
+                                     zone_flow(c, weld.metal_flow, weld.strength_ratio)));
 }
 } // namespace throughbend

@@ -67,12 +67,13 @@ std::vector<ComparisonRow> dimension_rows(const RuleFixture &rule, const Fixture
     // A rule that only says how wide at most means one that the legs go through.
     const double least = ours.plunger.width + 2 * rule.thickness;
     if (!rows.empty() && rows.back().key == "shoulders.opening" &&
-        ours.shoulders.opening < least && rows.back().agreement == Agreement::ok)
+        ours.shoulders.opening < least - 1e-6 * least &&
+        rows.back().agreement == Agreement::ok)
     {
       rows.back().rules      = least;
       rows.back().difference = ours.shoulders.opening - least;
       rows.back().agreement  = Agreement::no;
-      rows.back().remark += "; the legs need A + 2t";
+      rows.back().remark += "; at least A + 2t for the legs";
     }
   }
   add("shoulder_radius", "shoulders.radius", ours.shoulders.radius);

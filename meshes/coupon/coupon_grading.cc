@@ -245,8 +245,8 @@ double coarsening_by_hand(const Case &c)
     const int layers = layers_of(usual, shape_of(usual, model_extent(usual), 1));
     coarser          = std::max(coarser, static_cast<double>(layers) / c.mesh.layers);
   }
-  constexpr double rounding = 1e-6;
-  return coarser > 1 + rounding ? coarser : 1.;
+  constexpr double alike = 0.1; // changes no figure by more than the level's own error
+  return coarser > 1 + alike ? coarser : 1.;
 }
 
 double coarsening(const Case &c)

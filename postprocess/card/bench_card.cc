@@ -71,7 +71,7 @@ std::string metals_html(const BenchCard &card)
                                   name) == metals.at_a_point.end();
                });
   add("May be bent on this plunger:", freely);
-  add("May be bent, the first behind a guard (a point passes the stated elongation):",
+  add("May be bent, the first behind a guard (a point may pass the stated elongation):",
       metals.at_a_point);
   if (metals.taken.empty())
     html += element("p", "No plate of the catalogue is cleared for this plunger.");
@@ -133,7 +133,8 @@ std::string rules_html(const BenchCard &card)
                                                "with it.") +
          rule_line("Never beyond the ram's rating",
                    both(card.given.ram.capacity, Measure::force, Rounded::down, card) +
-                       ", " + given(card.given.ram.stroke, length_text, card) +
+                       ", " +
+                       both(card.given.ram.stroke, Measure::length, Rounded::down, card) +
                        " (case: ram.capacity, ram.stroke)" + jack_text(card) +
                        ". Stop when the force climbs and the coupon does not move.");
 }

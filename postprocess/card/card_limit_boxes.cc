@@ -88,17 +88,17 @@ Bound force_needed(const BenchCard &card)
   return force;
 }
 
-/// The stroke that is needed, rounded up, but not beyond the case's own where that is
+/// What is needed of the ram, rounded up, but not beyond the case's own where that is
 /// enough.
-std::string stroke_figure(const BenchCard &card)
+std::string needed_of_ram(const double needed, const double own, const Measure measure,
+                          const BenchCard &card)
 {
-  const double needed = card.limits.stroke.value, own = card.given.ram.stroke;
-  for (const UnitSystem units : {UnitSystem::metric, UnitSystem::us})
-    if (needed <= own * (1 + 1e-9) &&
-        card_value(needed, Measure::length, Rounded::up, units) > own)
-      return big_words(length_text(own, card.units),
-                       length_text(own, other_units(card.units)), "second");
-  return big(needed, Measure::length, Rounded::up, card.units, "second");
+  const bool enough = needed <= own * (1 + 1e-9);
+  const auto beyond = [&](const UnitSystem units)
+  { return card_value(needed, measure, Rounded::up, units) > own; };
+  return enough && (beyond(UnitSystem::metric) || beyond(UnitSystem::us))
+             ? big(own, measure, Rounded::down, card.units, "second")
+             : big(needed, measure, Rounded::up, card.units, "second");
 }
 
 std::string ram_box(const BenchCard &card)
@@ -113,8 +113,9 @@ std::string ram_box(const BenchCard &card)
             both(limits.strongest_force.value, Measure::force, Rounded::up, card);
   return box(
       "Ram, at least",
-      big(force.value, Measure::force, Rounded::up, card.units, "second") +
-          stroke_figure(card) + element("p", more + ".") +
+      needed_of_ram(force.value, card.given.ram.capacity, Measure::force, card) +
+          needed_of_ram(limits.stroke.value, card.given.ram.stroke, Measure::length, card) +
+          element("p", more + ".") +
           element("p", force.source + ". Stroke: " + limits.stroke.source + ".", "small"));
 }
 
@@ -151,11 +152,13 @@ std::string point_stretch(const CaseLimits &limits)
 std::string own_point_words(const CaseLimits &limits)
 {
   const double elongation = limits.extreme.material.elongation;
-  if (limits.own_metal != OwnMetal::cleared ||
-      stretch_of_a_point(limits.extreme, force_band(limits.extreme)) <= elongation)
+  const double most       = stretch_of_a_point(limits.extreme, force_band(limits.extreme));
+  if (limits.own_metal != OwnMetal::cleared || elongation <= 0 || most <= elongation)
     return "";
-  return " A point passes the elongation of the case's own metal, " +
-         percent_text(elongation) + ": bend the first behind a guard.";
+  return " A point of the case's own metal may pass its elongation of " +
+         percent_text(elongation) +
+         (std::isfinite(most) ? " (up to " + percent_text(most) + ")" : "") +
+         ": bend the first behind a guard.";
 }
 
 /// Of the thickest coupon as the card prints it, which may be a little thinner and need

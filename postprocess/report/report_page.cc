@@ -74,7 +74,8 @@ std::string watch_html(const ReportedRun &reported, const std::size_t number,
     note += " Shown is the middle of the coupon's width.";
   if (std::any_of(reported.shapes.zone.begin(), reported.shapes.zone.end(),
                   [](const int zone) { return zone != 0; }))
-    note += " Lines across the coupon are the borders of weld and HAZ.";
+    note += " Lines across the coupon are the borders of weld and HAZ, where they run "
+            "across it.";
   return filled(std::string(viewer_html()),
                 {{"number", std::to_string(number)},
                  {"force_chart", chart ? svg_text(*chart) : ""},

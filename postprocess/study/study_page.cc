@@ -103,10 +103,8 @@ std::string marks_text()
   return "Letters: T through, C the ram's capacity runs out, E its stroke runs out, J "
          "jammed, D dropped; H and S stand for C or J where the coupon is hooked or "
          "squeezed. A star: it needs a look, for an event that a sound pass does not "
-         "have, a close finding, low accuracy, or a metal of which a coupon that goes "
-         "through does "
-         "not tell whether it keeps within its limits. An "
-         "exclamation mark: the metal is beyond its limits.";
+         "have, a close finding, low accuracy, or a coupon that goes through and whose "
+         "metal is not known to hold. An exclamation mark: the metal is beyond its limits.";
 }
 
 std::string tables_html(const ReportedStudy &study, const ReaderUnits &units)

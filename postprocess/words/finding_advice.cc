@@ -14,8 +14,8 @@ namespace
 /// not be enough.
 constexpr double thin_margin = 0.2;
 
-// As check asks for (solver/screening/margins).
-constexpr double thin_way = 0.1;
+// A coupon laid off centre by eye, or a longer one of a batch, needs more than that.
+constexpr double thin_way = 0.05;
 
 bool had(const RunRecord &run, const std::string &kind)
 {
@@ -98,7 +98,10 @@ std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
   else if (metal == "beyond" && remark.empty())
     add("a wider plunger, if the rule for this metal allows it: the face is stretched "
         "less.");
-  else if (metal == "not known")
+  else if (const std::string why = run.word("metal.account.words");
+           metal == "not known" && why.find("A finer mesh may tell") != why.npos)
+    add("a finer mesh (mesh.level), which may tell whether the metal keeps to its limits.");
+  else if (metal == "not known" && (why.empty() || why.find("No elongation") != why.npos))
     add("the elongation or limit strain of every zone, given in [material], "
         "[weld_metal] and [haz]: then the run can say whether the metal bears this "
         "stretch.");
@@ -115,8 +118,9 @@ std::string to_bear_it(const RunRecord &run, const ReaderUnits &units)
         percent_text(spare) + " of its force that were left.");
   const double way = run.number("key_figures.stroke_margin");
   if (way < thin_way)
-    add("more stroke, or a shorter coupon: only " + percent_text(way) +
-        " of the stroke were left.");
+    add(std::string("more stroke") +
+        (had(run, "frame touched") ? "" : ", or a shorter coupon") + ": only " +
+        percent_text(way) + " of the stroke was left.");
   return words;
 }
 } // namespace

@@ -71,8 +71,11 @@ std::string opening_text(const FlawFigures &flaw, const UnitSystem units)
 /// `somewhere`: where it is largest across a body's width, not over all of it.
 std::string load_text(const ToolLoad &load, const bool somewhere, const UnitSystem units)
 {
-  std::string words = "bears up to " + force_rise_text(load.line_load, units) + " over " +
-                      length_text(load.patch_length, units) +
+  // Few points of contact make a patch too short for its load: then its length says
+  // nothing.
+  const bool  spread = load.patch_pressure <= load.hertz_pressure;
+  std::string words  = "bears up to " + force_rise_text(load.line_load, units) +
+                      (spread ? " over " + length_text(load.patch_length, units) : "") +
                       (somewhere ? " at one place of the width (elsewhere less)" : "") +
                       ", pressure at most " + stress_text(load.hertz_pressure, units) +
                       " by Hertz; ";

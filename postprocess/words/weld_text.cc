@@ -1,5 +1,6 @@
 #include "postprocess/words/weld_text.h"
 
+#include <algorithm>
 #include <cmath>
 
 namespace throughbend
@@ -76,10 +77,23 @@ std::string bend_place(const FaceFigures &face, const bool half, const UnitSyste
   if (out->from >= face.bend_from && out->to <= face.bend_to)
     return "the " + zone_words(out->peak.zone) + " sticks out of it by " +
            length_text(-out->inside_bend, units) + " at the free edges";
+  const bool            left = out->from<face.bend_from,
+                              right = out->to>
+                        face.bend_to; // of the weld itself it may be both
+  const bool            twin =
+      std::any_of(face.zones.begin(), face.zones.end(),
+                  [&](const ZoneFigures &zone)
+                  {
+                    constexpr double alike = 0.05; // as printed [mm]
+                    return &zone != out &&
+                           std::abs(zone.inside_bend - out->inside_bend) < alike &&
+                           (left ? zone.to > face.bend_to : zone.from < face.bend_from);
+                  });
   return "the " + zone_words(out->peak.zone) + " sticks out of it by " +
          length_text(-out->inside_bend, units) +
-         (half ? " on both sides"
-               : (out->to > face.bend_to ? " on the right" : " on the left"));
+         (half || twin || (left && right) ? " on both sides"
+          : right                         ? " on the right"
+                                          : " on the left");
 }
 
 void add_weld(std::vector<FindingLine> &lines, const RunSummary &summary,
@@ -91,7 +105,8 @@ void add_weld(std::vector<FindingLine> &lines, const RunSummary &summary,
       {"strain gathers", peak_place(face, half, units) + ": " +
                              decimal_text(face.over_nominal(face.peak.elongation()), 2) +
                              " times nominal"});
-  lines.push_back({"largest by zone", zone_peaks(face, half)});
+  lines.push_back(
+      {face.across ? "by zone, mid-width" : "largest by zone", zone_peaks(face, half)});
   if (std::isfinite(face.gauge_mean))
     lines.push_back({"over a gauge", percent_text(face.gauge_mean) + " over " +
                                          length_text(face.gauge_length, units) +

@@ -180,7 +180,8 @@ Accuracy accuracy(const PassSetup &setup, const std::vector<PassSample> &samples
   const double never = 1e300;
   judge.weigh(contact_lost(setup, samples), 0, 0,
               words("contact was lost within one step"));
-  judge.weigh(energy, 0.01, 0.05, words("energy error " + per_cent(energy.value)));
+  judge.weigh(energy, 0.01, 0.05,
+              words("energy error " + per_cent(energy.value) + " of the pass's work"));
   judge.weigh(balance, 0.02, 0.1,
               words("tool forces out of balance by " + per_cent(balance.value)));
   judge.weigh(

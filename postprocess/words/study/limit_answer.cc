@@ -98,14 +98,14 @@ std::string key_text(const KeyLimit &limit, const StudyCondition &condition,
       text += "  No pass shows whether it is " + condition.words() +
               ": all of them are undecided, or the metal is not known.\n";
     else
-      text +=
-          wrapped(fmt::format("No change was found: \"{}\" {} at each of the {} computed "
-                              "values that tell. Nothing was computed between them.",
-                              condition.words(),
-                              decided->meets == Meets::yes ? "holds" : "does not hold",
-                              limit.places.size() - limit.undecided.size()),
-                  "  ", columns) +
-          doubts_text(limit, passes);
+      text += wrapped(fmt::format("No change was found: \"{}\" {} of the {} computed "
+                                  "values that tell. Nothing was computed between them.",
+                                  condition.words(),
+                                  decided->meets == Meets::yes ? "holds at each"
+                                                               : "holds at none",
+                                  limit.places.size() - limit.undecided.size()),
+                      "  ", columns) +
+              doubts_text(limit, passes);
   }
   for (const LimitChange &change : limit.changes)
   {

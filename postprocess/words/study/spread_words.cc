@@ -61,8 +61,8 @@ std::string chance_words(const NamedChance &named)
                             : c.not_known > 0
                                 ? share_text(c.share) + " to " + share_text(c.most)
                                 : share_text(c.share);
-  return fmt::format("  {:<38} {:>7}   {} to {}   {} of {}{}\n", named.what, share,
-                     share_text(c.low), share_text(c.high), c.events, c.known,
+  return fmt::format("  {:<38} {:>16}   {} to {}   {} of {}{}\n", named.what, share,
+                     share_text(c.low), share_text(c.high), c.events, c.known + c.not_known,
                      c.not_known > 0 ? fmt::format(", {} not known", c.not_known) : "");
 }
 

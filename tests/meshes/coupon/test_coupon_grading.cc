@@ -567,6 +567,8 @@ TEST_CASE("A mesh set by hand is told to be coarser than its level where it is",
   c.mesh.layers    = 0;
   c.mesh.cell_size = 6;
   CHECK(coarsening_by_hand(c) == Approx(3));
+  c.mesh.cell_size = 2.1; // 5 % longer
+  CHECK(coarsening_by_hand(c) == 1);
   c.mesh.cell_size = 1;
   CHECK(coarsening_by_hand(c) == 1);
 }
