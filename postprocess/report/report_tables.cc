@@ -69,7 +69,7 @@ std::vector<Measure> measures(const RunRecord &run)
           : 0.001;
   return {{"energy", "worst_energy_error",
            "ram work minus elastic, plastic and friction work, divided by the largest ram "
-           "work",
+           "work until then; the accuracy weighs it by the work of the whole pass",
            0.01},
           {"equilibrium", "worst_equilibrium_error",
            "sum of the forces of all tools on the coupon, divided by the largest of them",

@@ -160,7 +160,8 @@ std::vector<FindingLine> figures(const RunSummary &summary, const UnitSystem uni
     const KeyFigures &key = *summary.figures;
     lines.push_back(
         {"numerical errors",
-         fmt::format("energy {}, equilibrium {}, penetration {} of thickness, {}",
+         fmt::format("energy {} of the work by then, equilibrium {}, penetration {} of "
+                     "thickness, {}",
                      error_text(key.energy_error), error_text(key.equilibrium_error),
                      error_text(key.penetration_share),
                      key.ripple > 0 ? "force ripple " + error_text(key.ripple)
