@@ -404,7 +404,7 @@ std::optional<LessonQuestion> springback_question(const ReportedRun &reported)
       "When the tools are taken away, each leg opens by some degrees. Estimate the angle, "
       "and say what would make it larger.";
   if (std::abs(run.number("release.left_angle_loaded_deg") -
-               run.number("release.right_angle_loaded_deg")) > 1)
+               run.number("release.right_angle_loaded_deg")) > 0.3)
     answer += " So it stands before an end leaves; then the whole coupon turns, too, which "
               "is no springback.";
   q.answer = paragraph(answer) +

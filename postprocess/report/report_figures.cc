@@ -310,7 +310,7 @@ void add_release(Figures &figures, const RunRecord &run)
       run.word("finding.outcome") == "dropped" ? " leg, as it drops" : " leg, loaded";
   // The finding tells the angles at which a lopsided coupon stands when it is out.
   const bool turns = std::abs(run.number("release.left_angle_loaded_deg") -
-                              run.number("release.right_angle_loaded_deg")) > 1;
+                              run.number("release.right_angle_loaded_deg")) > 0.3;
   for (const std::string side : {"left", "right"})
     figures.add_same(
         side + when, run.number("release." + side + "_angle_loaded_deg"), angle_text,
