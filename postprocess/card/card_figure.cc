@@ -28,7 +28,8 @@ Shown shown_as(const double value, const Measure measure, const UnitSystem units
   case Measure::length:
     return us ? Shown{"in", 1 / mm_per_inch, 2} : Shown{"mm", 1, 1};
   case Measure::force:
-    return us ? Shown{"kip", 1 / n_per_kip, 1} : Shown{"kN", 1e-3, value < 20e3 ? 1 : 0};
+    return us ? Shown{"kip", 1 / n_per_kip, value < 100e3 ? 2 : 1}
+              : Shown{"kN", 1e-3, value < 100e3 ? 1 : 0};
   case Measure::stress:
     return us ? Shown{"ksi", 1 / mpa_per_ksi, 0} : Shown{"MPa", 1, 0};
   case Measure::speed:

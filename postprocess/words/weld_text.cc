@@ -77,23 +77,24 @@ std::string bend_place(const FaceFigures &face, const bool half, const UnitSyste
   if (out->from >= face.bend_from && out->to <= face.bend_to)
     return "the " + zone_words(out->peak.zone) + " sticks out of it by " +
            length_text(-out->inside_bend, units) + " at the free edges";
-  const bool            left = out->from<face.bend_from,
-                              right = out->to>
-                        face.bend_to; // of the weld itself it may be both
-  const bool            twin =
-      std::any_of(face.zones.begin(), face.zones.end(),
-                  [&](const ZoneFigures &zone)
-                  {
-                    constexpr double alike = 0.05; // as printed [mm]
-                    return &zone != out &&
-                           std::abs(zone.inside_bend - out->inside_bend) < alike &&
-                           (left ? zone.to > face.bend_to : zone.from < face.bend_from);
-                  });
+  // The weld itself may stick out at both ends.
+  const double over_left  = face.bend_from - out->from;
+  const double over_right = out->to - face.bend_to;
+  const bool   right      = over_right > over_left;
+
+  constexpr double alike   = 0.05; // as printed [mm]
+  const auto       is_twin = [&](const ZoneFigures &zone)
+  {
+    return &zone != out && std::abs(zone.inside_bend - out->inside_bend) < alike &&
+           (right ? zone.from < face.bend_from : zone.to > face.bend_to);
+  };
+  const bool both = half || std::abs(over_left - over_right) < alike ||
+                    std::any_of(face.zones.begin(), face.zones.end(), is_twin);
   return "the " + zone_words(out->peak.zone) + " sticks out of it by " +
          length_text(-out->inside_bend, units) +
-         (half || twin || (left && right) ? " on both sides"
-          : right                         ? " on the right"
-                                          : " on the left");
+         (both    ? " on both sides"
+          : right ? " on the right"
+                  : " on the left");
 }
 
 void add_weld(std::vector<FindingLine> &lines, const RunSummary &summary,

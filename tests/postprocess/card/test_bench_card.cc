@@ -77,8 +77,8 @@ TEST_CASE("A card says what the fixture takes, in both units, with where it is f
   const std::string html = page_of(card_of(the_case(), UnitSystem::metric));
   for (const char *words :
        {"10.5 mm", "0.41 in", "check clearance", "check stroke_needed", "check peak_force",
-        "check length_needed", "case: ram.capacity", "80 kN (17.9 kip), 150.0 mm (5.90 in)",
-        "case: friction.shoulders", "jig.ini"})
+        "check length_needed", "case: ram.capacity",
+        "80.0 kN (17.98 kip), 150.0 mm (5.90 in)", "case: friction.shoulders", "jig.ini"})
     CHECK_THAT(html, Contains(words, Catch::CaseSensitive::No));
   // The stroke that the longest coupon needs is the ram's own 5.90 in, not 5.91 in.
   CHECK(html.find("5.91 in") == html.npos);
@@ -417,9 +417,9 @@ TEST_CASE("A run that took more force than closed forms say raises the ram that 
   const std::string folder = made_up.folder();
   change(folder + "/run.json", "\"peak_ram_force_N\": 2000", "\"peak_ram_force_N\": 63000");
   BenchCard card = card_of(the_case());
-  CHECK_THAT(page_of(card), !Contains("70 kN"));
+  CHECK_THAT(page_of(card), !Contains("70.0 kN"));
   card.runs = {taken(folder, card.given)};
-  CHECK_THAT(page_of(card), Contains("70 kN")); // 63 kN over 90 %
+  CHECK_THAT(page_of(card), Contains("70.0 kN")); // 63 kN over 90 %
 }
 
 TEST_CASE("A run that its ram stopped does not hide what a stronger one gives",
@@ -439,7 +439,7 @@ TEST_CASE("A run that its ram stopped does not hide what a stronger one gives",
   card.runs = {taken(folder, card.given)};
   CHECK_FALSE(card.runs[0].takes_more());
   CHECK(card.runs[0].force_it_takes() == 81000);
-  CHECK_THAT(page_of(card), Contains("90 kN") && !Contains("&gt; ")); // over 90 %
+  CHECK_THAT(page_of(card), Contains("90.0 kN") && !Contains("&gt; ")); // over 90 %
 }
 
 TEST_CASE("Runs that say nothing of this fixture are refused, with the way out",

@@ -417,9 +417,9 @@ TEST_CASE("A card rounds limits down and needs up", "[unit][card]")
   CHECK(card_figure(9.6, Measure::length, Rounded::down, UnitSystem::us) == "0.37 in");
   CHECK(card_figure(9.525, Measure::length, Rounded::down, UnitSystem::us) == "3/8 in");
   CHECK(card_figure(100, Measure::length, Rounded::down, UnitSystem::us) == "3.93 in");
-  CHECK(card_figure(35.1e3, Measure::force, Rounded::up, UnitSystem::metric) == "36 kN");
+  CHECK(card_figure(35.1e3, Measure::force, Rounded::up, UnitSystem::metric) == "35.1 kN");
   // 10 kip = 44.48 kN, 50 ksi = 344.7 MPa, 8 m/s = 26.2 ft/s.
-  CHECK(card_figure(44482.2, Measure::force, Rounded::up, UnitSystem::us) == "10.0 kip");
+  CHECK(card_figure(44482.2, Measure::force, Rounded::up, UnitSystem::us) == "10.00 kip");
   CHECK(card_figure(344.74, Measure::stress, Rounded::down, UnitSystem::us) == "50 ksi");
   CHECK(card_figures(8, Measure::speed, Rounded::up, UnitSystem::metric) ==
         "8 m/s (27 ft/s)");
