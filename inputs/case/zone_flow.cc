@@ -9,13 +9,13 @@ namespace throughbend
 namespace
 {
 // Plastic strains of a bend, from first yield on: curves may cross.
-constexpr double strains_told[] = {0, 0.02, 0.05, 0.1, 0.2, 0.4};
+constexpr double bend_strains[] = {0, 0.02, 0.05, 0.1, 0.2, 0.4};
 
 /// By more than a traverse of hardness would show.
 bool differ(const FlowCurve &a, const FlowCurve &b)
 {
   constexpr double alike = 0.03; // of the flow stress
-  return std::any_of(std::begin(strains_told), std::end(strains_told),
+  return std::any_of(std::begin(bend_strains), std::end(bend_strains),
                      [&](const double strain)
                      {
                        const double x = a.stress(strain), y = b.stress(strain);
@@ -62,7 +62,7 @@ ZoneStresses zone_stresses(const Case &c, const double strain)
 double zone_contrast(const Case &c)
 {
   double most = 1;
-  for (const double strain : strains_told)
+  for (const double strain : bend_strains)
   {
     const ZoneStresses flow = zone_stresses(c, strain);
     most                    = std::max(most, flow.most / flow.least);

@@ -308,10 +308,7 @@ void check_mesh(const Case &c, Objections &found)
              " thick, cannot resolve its bending",
          "mesh.cell_size up to coupon.thickness, or 0 mm for the level's size"});
 }
-} // namespace
 
-namespace
-{
 /// A pump wider than the ram would turn the jack's leverage round.
 void check_jack(const Jack &jack, Objections &found)
 {
@@ -321,7 +318,6 @@ void check_jack(const Jack &jack, Objections &found)
                          " is no smaller than the ram's of " + mm(jack.bore),
                      "jack.pump_bore below " + mm(jack.bore)});
 }
-
 } // namespace
 
 std::vector<Objection> find_objections(const Case &c)

@@ -156,16 +156,8 @@ TEST_CASE("verdicts turn at their margins", "[unit][screening]")
   c               = standard_coupon();
   c.fixture.frame = {80, 1.5, 1.5, 10, 1};
   CHECK(verdict_of(c, "frame_length") == Verdict::ok);
-  CHECK(verdict_of(c, "peak_force") == Verdict::ok);
   c.coupon.length = 180;
   CHECK(verdict_of(c, "frame_length") == Verdict::no);
-  // A pass of such a coupon took 63.6 kN where the band ends at 31 kN: no ram is cleared.
-  c.ram.capacity = 1e6;
-  CHECK(verdict_of(c, "peak_force") == Verdict::close);
-  CHECK_FALSE(std::isfinite(*line(screen(c), "peak_force").high));
-  CHECK_FALSE(std::isfinite(*line(screen(c), "shoulder_line_load").high));
-  for (const ForcePoint &point : screen(c).force)
-    CHECK(std::isfinite(point.force.high));
 }
 
 TEST_CASE("length, support, frame and offset have one criterion", "[unit][screening]")

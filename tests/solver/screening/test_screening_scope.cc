@@ -11,6 +11,7 @@
 #include <catch2/catch.hpp>
 
 #include <algorithm>
+#include <cmath>
 
 using namespace throughbend;
 using Catch::Matchers::Contains;
@@ -249,4 +250,21 @@ TEST_CASE("A flat nose is not cleared, and its nominal stretch is that of its co
   CHECK(screen(c).find("nominal_elongation")->verdict == Verdict::no);
   // A round nose is wrapped: more than the nominal stretch is certain.
   CHECK(*screen(cleared()).find("outer_elongation")->low > 0.21);
+}
+
+TEST_CASE("No ram is cleared for ends that touch the frame", "[unit][screening]")
+{
+  Case c          = cleared();
+  c.fixture.frame = {80, 1.5, 1.5, 10, 1};
+  CHECK(line(screen(c), "peak_force").verdict == Verdict::ok);
+  // A pass of such a coupon took 63.6 kN where the band ends at 31 kN.
+  c.coupon.length             = 180;
+  c.ram.capacity              = 1e6;
+  const Screening   screening = screen(c);
+  const ScreenLine &force     = line(screening, "peak_force");
+  CHECK(force.verdict == Verdict::close);
+  CHECK_FALSE(std::isfinite(*force.high));
+  CHECK_FALSE(std::isfinite(*line(screening, "shoulder_line_load").high));
+  for (const ForcePoint &point : screening.force)
+    CHECK(std::isfinite(point.force.high));
 }
