@@ -20,6 +20,11 @@ enum class FaceZone
   right_base
 };
 
+constexpr bool is_base(const FaceZone zone)
+{
+  return zone == FaceZone::left_base || zone == FaceZone::right_base;
+}
+
 /// One of them, on the flat coupon from its centre [mm].
 struct FaceStretch
 {

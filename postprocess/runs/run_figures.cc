@@ -51,7 +51,7 @@ constexpr LevelBands travel_band     = {{0, 0.6}, {0, 0.4}};
 constexpr LevelBands peak_place_band = {{0, 4}, {0, 3}};
 constexpr LevelBands strain_band     = {{0.05, 0.002}, {0.04, 0.002}};
 constexpr LevelBands gauge_band      = {{0.08, 0.002}, {0.06, 0.002}};
-// As the second answer takes them: strain_error in solver/outcome/metal_answer.
+// As the second answer takes them: solver/outcome/strain_error.
 constexpr LevelBands weld_band       = {{0.3, 0.002}, {0.12, 0.002}};
 constexpr LevelBands edge_band       = {{0.05, 0.002}, {0.05, 0.002}};
 constexpr LevelBands plastic_band    = {{0.05, 0}, {0.04, 0}};

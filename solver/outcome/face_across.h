@@ -70,7 +70,7 @@ public:
     {
       const double   place = static_cast<double>(i) * step;
       const FaceZone zone  = at(place, half_width_);
-      if (zone == FaceZone::left_base || zone == FaceZone::right_base)
+      if (is_base(zone))
         continue;
       if (found.empty() || found.back().zone != zone)
         found.push_back({zone, place, place});

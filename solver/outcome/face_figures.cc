@@ -86,11 +86,6 @@ void take_if_larger(FacePeak &peak, const SurfaceRow &row, const FaceZone zone)
     peak = {zone, row.axial_strain, row.position, row.triaxiality};
 }
 
-bool is_base(const FaceZone zone)
-{
-  return zone == FaceZone::left_base || zone == FaceZone::right_base;
-}
-
 /// Mean over the base plate's bent stretches on both sides.
 void mean_of_base(ZoneFigures &base, const std::vector<FaceStretch> &stretches,
                   const FaceFigures &figures, const Rows &face)

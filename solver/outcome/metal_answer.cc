@@ -2,8 +2,8 @@
 
 #include "inputs/case/zone_flow.h"
 #include "inputs/units/display_units.h"
-#include "inputs/units/nominal_strain.h"
 #include "meshes/coupon/coupon_shape.h"
+#include "solver/outcome/strain_error.h"
 
 #include <algorithm>
 #include <cmath>
@@ -32,13 +32,6 @@ double used(const DuctilityLimit &limit, const double strain)
   return (limit.measure == DuctilityLimit::Measure::elongation ? std::expm1(strain)
                                                                : strain) /
          limit.value;
-}
-
-/// A cap or bead stands on the convex face.
-bool stands_on_the_face(const Weld &weld)
-{
-  return (weld.bend == BendKind::face && weld.cap.height > 0) ||
-         (weld.bend == BendKind::root && weld.root_bead.height > 0);
 }
 
 /// Whether the bent part of a zone is stretched by more than its limit on the mean, at
@@ -76,73 +69,6 @@ void see(Closest &closest, const Closest &seen)
     closest = seen;
 }
 
-bool is_base(const ZoneFigures &zone)
-{
-  return zone.peak.zone == FaceZone::left_base || zone.peak.zone == FaceZone::right_base;
-}
-
-// Flow stress of the strongest over the softest zone, beyond which strain changes within a
-// cell of the standard mesh.
-constexpr double much_contrast = 1.2;
-
-/// The largest log strain of the plate, and of zones that are much as strong, over the
-/// nominal one [-]: the less a metal hardens, the more of the bend gathers in a kink under
-/// the nose's first touch. Where zones differ, strain gathers in the softer one.
-double gathered(const Case &c, const KeyFigures &figures,
-                const std::vector<FaceFigures> &faces)
-{
-  const bool alike = zone_contrast(c) <= much_contrast;
-  double     plate = c.weld.present() ? 0. : figures.outer_strain;
-  for (const FaceFigures &face : faces)
-    for (const ZoneFigures &zone : face.zones)
-      if ((alike || is_base(zone)) && std::isfinite(zone.peak.strain))
-        plate = std::max(plate, zone.peak.strain);
-  return plate /
-         std::log1p(nominal_strain(c.fixture.plunger.bend_diameter(), c.coupon.thickness));
-}
-
-// Of such a kink. Passes of one coupon on quick, standard and fine meshes: 4340 steel, 1.5
-// times nominal, log strains of 0.43, 0.48, 0.43; S355, 1.4 times, 0.40, 0.46, 0.42;
-// 6061-T6, 1.7 times, 0.47, 0.66, 0.49; perfectly plastic 0.55, 0.63, 0.68. Up to 1.3 times
-// they agree to 2 %. The edges of a body, where it is stretched most, differ by more: 0.76
-// and 0.52 of S690 on quick and standard meshes.
-constexpr double kink = 1.3, sharp_kink = 1.6, sharp_kink_of_body = 1.35;
-
-/// By how much a largest strain may be too small [-]: of plain coupons
-/// tests/verify/figure_bands.md, rounded up, of bodies tests/verify/edge_series.md and a
-/// narrow one (0.224, 0.228, 0.230 on quick, standard and fine meshes); infinite where a
-/// kink is so sharp that meshes do not agree. Beside welds, where strain changes within a
-/// millimetre, the largest of a zone at its edge was up to 28 % too small on quick meshes
-/// (a soft HAZ of 1 mm), up to 11 % on standard ones (a strong weld beside it: log strain
-/// 0.209 and 0.232 on standard and fine meshes) and up to 5 % where zones are more alike,
-/// of those tried. At the toe of a cap it grows with the mesh: by 16 % of a standard one,
-/// by 21 % of a quick one to a fine one, and on.
-double strain_error(const Case &c, const double gathered)
-{
-  const bool body = c.mesh.dimension == 3;
-  if (gathered > (body ? sharp_kink_of_body : sharp_kink) || strength_jumps(c))
-    return std::numeric_limits<double>::infinity();
-  const double plain = gathered > kink ? 0.15 : body ? 0.05 : 0.03;
-  if (!c.weld.present())
-    return plain;
-  if (stands_on_the_face(c.weld))
-    return 0.4;
-  // A body's cells are those of the plane's next coarser level.
-  const MeshLevel level = !body                             ? c.mesh.level
-                          : c.mesh.level == MeshLevel::fine ? MeshLevel::standard
-                                                            : MeshLevel::quick;
-  switch (level)
-  {
-  case MeshLevel::quick:
-    return 0.3;
-  case MeshLevel::standard:
-    return std::max(plain, zone_contrast(c) > much_contrast ? 0.12 : 0.06);
-  case MeshLevel::fine:
-    break;
-  }
-  return std::max(plain, 0.05);
-}
-
 void tell_open_flaws(const std::vector<FlawFigures> &flaws, MetalAnswer &answer)
 {
   for (const FlawFigures &flaw : flaws)
@@ -174,14 +100,14 @@ std::vector<const ZoneFigures *> zones_at(const FaceFigures &face, const double 
   std::vector<const ZoneFigures *> found;
   bool                             inside = false; // not where two meet
   for (const ZoneFigures &zone : face.zones)
-    if (!is_base(zone) && place > zone.from - close && place < zone.to + close)
+    if (!is_base(zone.peak.zone) && place > zone.from - close && place < zone.to + close)
     {
       found.push_back(&zone);
       inside = inside || (place > zone.from + close && place < zone.to - close);
     }
   if (!inside && found.size() < 2)
     for (const ZoneFigures &zone : face.zones)
-      if (is_base(zone))
+      if (is_base(zone.peak.zone))
         found.push_back(&zone);
   return found;
 }
@@ -275,12 +201,9 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
     answer.account << "The pass has no finding, so its strains do not clear the metal.";
     return answer;
   }
-  const double bent = gathered(c, figures, faces);
-  const bool   finer_mesh_helps =
-      c.mesh.level != MeshLevel::fine && bent <= kink && !stands_on_the_face(c.weld);
-  const double strain_off  = strain_error(c, bent),
-               opening_off = opening_error(c.mesh.level);
-  Closest closest;
+  const StrainError strains     = strain_error(c, figures, faces);
+  const double      opening_off = opening_error(c.mesh.level);
+  Closest           closest;
   Closest open; // nearer to its limit than strains are known to, the nearest of them
   std::vector<std::string> without;
   const auto               zone_seen =
@@ -291,7 +214,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
       const double share = used(*limit, strain);
       see(closest, {zone, limit, strain, share, across,
                     share > 1 && is_beyond_as_a_whole(zone, *limit, faces)});
-      if (const double most = used(*limit, strain * (1 + strain_off)); most > 1)
+      if (const double most = used(*limit, strain * (1 + strains.share)); most > 1)
         see(open, {zone, limit, strain, most, across});
     }
     else if (std::find(without.begin(), without.end(), zone_words(zone)) == without.end())
@@ -318,7 +241,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
         zone_seen(peak.zone, peak.strain, peak.across);
       else if (!limit)
         zone_seen(peak.zone, 0);
-      else if (used(*limit, face.across->largest.strain * (1 + strain_off)) > 1)
+      else if (used(*limit, face.across->largest.strain * (1 + strains.share)) > 1)
         unseen.push_back(zone_words(peak.zone));
     }
   if (const auto zone = zone_of_largest(faces, figures))
@@ -376,7 +299,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   const FlawFigures *const flaw        = closest_flaw(flaws);
   const bool               strain_open = open.limit.has_value();
   // Of limits of both kinds the zone that is open need not be the closest.
-  if (strain_open && std::isfinite(strain_off))
+  if (strain_open && std::isfinite(strains.share))
     closest = open;
   if (flaw != nullptr && !strain_open && flaw->opening > closest.used * flaw->limit)
   {
@@ -396,7 +319,7 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   else
     answer.account << "The " << zone_words(closest.zone)
                    << " comes closest to its limit: " << limit_words(closest) << ".";
-  if (strain_open && !std::isfinite(strain_off))
+  if (strain_open && !std::isfinite(strains.share))
   {
     answer.account
         << (strength_jumps(c)
@@ -411,10 +334,10 @@ MetalAnswer metal_answer(const Case &c, const Finding &finding, const KeyFigures
   if (strain_open)
   {
     answer.account << " That is nearer than the numerical error of strains on this mesh, " +
-                          percent_text(strain_off) +
+                          percent_text(strains.share) +
                           ": whether it keeps to its limit is not known. " +
-                          (finer_mesh_helps ? "A finer mesh may tell."
-                                            : "Bend one behind a guard.");
+                          (strains.finer_mesh_helps ? "A finer mesh may tell."
+                                                    : "Bend one behind a guard.");
     return answer;
   }
   if (finding.accuracy.trust != Trust::sound)
